@@ -3,6 +3,7 @@
  * Nothing is checked here: `check` (check.ts) has done so; what it refuses never gets here.
  */
 import { minutesAfter } from './clock.ts';
+import { resolvePay, type PayRules } from './pay.ts';
 import type { CarryOver, Gear, Intake, Person, Scenario, Step, Time } from './schema.ts';
 
 export interface ResolvedProduct {
@@ -105,6 +106,7 @@ export interface ResolvedShift {
   holds: { before: string; until: number; product: string | null; units: string[] | null; whose: string }[];
   outRack: { size: number; racks: number; back: number } | null;
   breaks: { from: number; minutes: number; name: string }[];
+  pay: PayRules;
 }
 
 export const DEFAULT_SEED = 'clampwright';
@@ -158,6 +160,7 @@ export function resolve(scenario: Scenario, startsAfter = 0): ResolvedShift {
       ? { size: scenario.outRack.size, racks: scenario.outRack.racks ?? 1, back: scenario.outRack.back ?? 0 }
       : null,
     breaks: breaks.map(({ from, minutes, name }) => ({ from, minutes, name })),
+    pay: resolvePay(scenario),
   };
 }
 

@@ -119,7 +119,7 @@ export const personSchema = z.strictObject({
   ),
   pay: money.optional().describe('Pay an hour. Default 0.'),
   overtime: z.boolean().optional().describe('May be asked for overtime. Default true.'),
-  hoursThisWeek: z.number().min(0).max(168).optional().describe('Hours already worked this week. Default 0.'),
+  hoursThisWeek: z.number().min(0).max(168).optional().describe('Hours already worked this week, those paid as overtime left out. Default 0.'),
   daysThisWeek: z.int().min(0).max(6).optional().describe('Days in a row already worked this week. Default 0.'),
 });
 
@@ -208,8 +208,8 @@ export const scenarioSchema = z.strictObject({
     .max(60).optional().describe('Shifts that follow, `days` after the first (default 1), each a change to the first.'),
   pay: z.strictObject({
     overtimeFactor: z.number().min(1).max(10).optional().describe('Default 1.5.'),
-    dailyAfter: z.number().min(0).max(24).nullable().optional().describe('Overtime pay after so many hours a day. Default: after the person\'s own end.'),
-    weeklyAfter: z.number().min(0).max(168).nullable().optional().describe('Overtime pay after so many hours a week. Default 40.'),
+    dailyAfter: z.number().min(0).max(24).nullable().optional().describe('Overtime pay after so many hours a day; null: never by the day. Default: after the person\'s own end.'),
+    weeklyAfter: z.number().min(0).max(168).nullable().optional().describe('Overtime pay after so many hours a week; null: never by the week. Default 40.'),
     doubleAfter: z.number().min(0).max(24).nullable().optional().describe('Double time after so many hours a day. Default: never.'),
     doubleFactor: z.number().min(1).max(10).optional().describe('Default 2.'),
     seventhDay: z.boolean().optional().describe('Seventh day in a row is paid at the overtime factor, after 8 h at double. Default false.'),
