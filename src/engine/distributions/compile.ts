@@ -1,7 +1,7 @@
 /** Times of the scenario file, made ready for drawing: moments, percentiles, and minutes for a random word. */
 import type { Time } from '../../scenario/schema.ts';
 import { uniform } from '../random/threefry.ts';
-import type { AnyCurve } from './curve.ts';
+import type { AnyCurve, Moments } from './curve.ts';
 import { curveOf } from './curves.ts';
 import { evaluate, fill, TABLE_LENGTH } from './table.ts';
 
@@ -13,20 +13,24 @@ export const LIST = 2;
 /** One shape for every curve, so that the drawing of times stays fast. Everything is in minutes. */
 export class CompiledTime {
   readonly kind: typeof FIXED | typeof TABLE | typeof LIST;
-  readonly mean: number;
-  /** Minutes squared. */
-  readonly variance: number;
-  /** Of a table: the cubic pieces (table.ts). Of a list: the values, ascending. */
+  /** Of a table: the cubic pieces (table.ts). Of a list: the values, ascending. Of a fixed time: that time. */
   readonly values: Float64Array;
   readonly curve: AnyCurve;
+  private known: Moments | null = null;
 
   constructor(curve: AnyCurve) {
     this.curve = curve;
     this.kind = curve.kind === 'fixed' ? FIXED : curve.kind === 'curve' ? TABLE : LIST;
-    this.values = curve.kind === 'list' ? curve.values : new Float64Array(curve.kind === 'curve' ? TABLE_LENGTH : 0).fill(NaN);
-    const { mean, variance } = momentsOf(curve);
-    this.mean = mean;
-    this.variance = variance;
+    this.values = valuesOf(curve);
+  }
+
+  get mean(): number {
+    return (this.known ??= momentsOf(this.curve)).mean;
+  }
+
+  /** Minutes squared. */
+  get variance(): number {
+    return (this.known ??= momentsOf(this.curve)).variance;
   }
 
   get standardDeviation(): number {
@@ -61,9 +65,14 @@ export class CompiledTime {
   }
 }
 
-function momentsOf(curve: AnyCurve): { mean: number; variance: number } {
+function valuesOf(curve: AnyCurve): Float64Array {
+  if (curve.kind === 'list') return curve.values;
+  return curve.kind === 'fixed' ? Float64Array.of(curve.mean) : new Float64Array(TABLE_LENGTH).fill(NaN);
+}
+
+function momentsOf(curve: AnyCurve): Moments {
   if (curve.kind === 'fixed') return { mean: curve.mean, variance: 0 };
-  if (curve.kind === 'curve') return { mean: curve.mean, variance: curve.variance };
+  if (curve.kind === 'curve') return curve.moments();
   let sum = 0;
   for (const value of curve.values) sum += value;
   const mean = sum / curve.values.length;
@@ -78,7 +87,7 @@ export function sample(time: CompiledTime, word: number): number {
     const minutes = evaluate(time.values, word);
     return minutes === minutes ? minutes : sampleSlowly(time, word);
   }
-  if (time.kind === FIXED) return time.mean;
+  if (time.kind === FIXED) return time.values[0]!;
   return time.values[Math.floor(uniform(word) * time.values.length)]!;
 }
 

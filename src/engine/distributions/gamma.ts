@@ -1,6 +1,6 @@
 import type { Time } from '../../scenario/schema.ts';
-import { gammaQuantile, normalQuantile } from '../exact.ts';
-import type { AnyCurve } from './curve.ts';
+import { gammaQuantile } from '../exact.ts';
+import { byNormal, byQuantile, type AnyCurve, type Moments } from './curve.ts';
 
 /**
  * From this shape on (a cv under 0.05) the quantile is taken from its expansion: the library's inversion goes astray from shape
@@ -14,16 +14,17 @@ export function gamma(time: Time): AnyCurve | null {
   const { mean, cv } = time;
   const shape = 1 / (cv * cv);
   const scale = mean * cv * cv;
-  const standard = shape < LARGE_SHAPE ? gammaQuantile : largeShapeQuantile;
-  return { kind: 'curve', mean, variance: mean * scale, kinks: [], quantile: (u) => scale * standard(u, shape) };
+  const moments = (): Moments => ({ mean, variance: mean * scale });
+  return shape < LARGE_SHAPE
+    ? byQuantile((u) => scale * gammaQuantile(u, shape), moments)
+    : byNormal((z) => scale * largeShapeQuantile(z, shape), moments);
 }
 
 /**
  * Cornish-Fisher expansion in powers of 1 / sqrt(shape), to the order -5/2 (Goldberg and Levine 1946, "Approximate formulas for
  * the percentage points and normalization of t and chi squared"; coefficients from memory, checked against exact quantiles).
  */
-function largeShapeQuantile(u: number, shape: number): number {
-  const z = normalQuantile(u);
+function largeShapeQuantile(z: number, shape: number): number {
   const z2 = z * z;
   const root = Math.sqrt(shape);
   const terms = [

@@ -1,6 +1,6 @@
 import type { Time } from '../../scenario/schema.ts';
-import { exp, log, normalQuantile } from '../exact.ts';
-import { fixedAt, type AnyCurve } from './curve.ts';
+import { exp, log } from '../exact.ts';
+import { byNormal, fixedAt, type AnyCurve } from './curve.ts';
 
 /**
  * Lognormal by its mean and coefficient of variation: sigma^2 = ln(1 + cv^2), mu = ln(mean) - sigma^2 / 2. A cv or mean of 0 is
@@ -13,11 +13,5 @@ export function lognormal(time: Time): AnyCurve | null {
   const sigmaSquared = log(1 + cv * cv);
   const sigma = Math.sqrt(sigmaSquared);
   const mu = log(mean) - sigmaSquared / 2;
-  return {
-    kind: 'curve',
-    mean,
-    variance: mean * mean * cv * cv,
-    kinks: [],
-    quantile: (u) => exp(mu + sigma * normalQuantile(u)),
-  };
+  return byNormal((z) => exp(mu + sigma * z), () => ({ mean, variance: mean * mean * cv * cv }));
 }

@@ -1,6 +1,6 @@
 import type { Time } from '../../scenario/schema.ts';
 import { exp, log, normalQuantile } from '../exact.ts';
-import { fixedAt, type AnyCurve } from './curve.ts';
+import { byNormal, fixedAt, type AnyCurve, type Moments } from './curve.ts';
 import { integrate } from './integrate.ts';
 
 /** 90th percentile of the standard normal curve. */
@@ -41,13 +41,12 @@ export function quickUsualSlow(time: Time): AnyCurve | null {
     return value > 0 ? value : 0;
   };
   const steepest = (half + Math.sqrt(rest)) / NINETY;
-  const { mean, variance } = normalMoments(atNormal, steepest, shift > 0);
   const kinks = [...(shift > 0 ? [0.1] : []), ...(nearer < half / 16 ? [0.5] : [])];
-  return { kind: 'curve', mean, variance, kinks, quantile: (u) => atNormal(normalQuantile(u)) };
+  return byNormal(atNormal, () => normalMoments(atNormal, steepest, shift > 0), kinks);
 }
 
 /** Mean and variance of value(z), z standard normal, where value grows at most like exp(steepest z). */
-function normalMoments(value: (z: number) => number, steepest: number, cut: boolean): { mean: number; variance: number } {
+function normalMoments(value: (z: number) => number, steepest: number, cut: boolean): Moments {
   const density = (z: number): number => exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
   const least = cut ? -NINETY : -10;
   const most = 2 * steepest + 10;

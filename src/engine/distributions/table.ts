@@ -5,9 +5,14 @@
  * distance from the upper end. Each half is cut into octaves (distances from 2^j to 2^(j+1)), each octave into eight equal bins, so
  * bins get finer towards both ends, where quantiles bend most. Words within 16 of an end have a bin each, exact.
  *
+ * Measured over all words: the mean agrees with the true one within 1e-7, the standard deviation within 1e-6, up to a coefficient of
+ * variation of 1.5. Beyond that the curve has weight above the last word's place (a share of 2^-33), which no word reaches: a
+ * lognormal of cv 5 loses 8e-7 of its mean and 8e-4 of its standard deviation.
+ *
  * A bin is filled when a word first falls into it, from four exact quantiles at the Chebyshev-Lobatto places 0, 1/4, 3/4, 1 (exact in
  * binary, so neighbouring bins meet). What a bin holds depends on nothing else, so neither do the times drawn.
  */
+import { normalQuantile } from '../exact.ts';
 import { uniform } from '../random/threefry.ts';
 import type { Curve } from './curve.ts';
 
@@ -53,9 +58,19 @@ export function fill(table: Float64Array, curve: Curve, word: number): number {
   if (curve.kinks.some((kink) => kink >= Math.min(place(0), place(1)) && kink <= Math.max(place(0), place(1)))) {
     return curve.quantile(uniform(word));
   }
-  const [q0, q1, q2, q3] = [curve.quantile(place(0)), curve.quantile(place(0.25)), curve.quantile(place(0.75)), curve.quantile(place(1))];
-  writeCubic(table, bin, q0, q1, q2, q3);
+  const { atNormal } = curve;
+  const at = (index: number, share: number): number =>
+    atNormal === null ? curve.quantile(place(share)) : atNormal(deviateAt(bin + index, place(share)));
+  writeCubic(table, bin, at(0, 0), at(1, 0.25), at(2, 0.75), at(3, 1));
   return evaluate(table, word);
+}
+
+/** Normal quantiles at the four places of every bin, worked out once for all curves; 0 where not yet (no place has just 0 but the median). */
+const deviates = new Float64Array(TABLE_LENGTH);
+
+function deviateAt(index: number, u: number): number {
+  const known = deviates[index]!;
+  return known === 0 ? (deviates[index] = normalQuantile(u)) : known;
 }
 
 /** Coefficients of the cubic through the four values; of the straight line through the outer two where the cubic would turn back. */

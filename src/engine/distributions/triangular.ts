@@ -1,5 +1,5 @@
 import type { Time } from '../../scenario/schema.ts';
-import { fixedAt, type AnyCurve } from './curve.ts';
+import { byQuantile, fixedAt, type AnyCurve } from './curve.ts';
 
 /** Triangular from `least` over `likeliest` to `most`. */
 export function triangular(time: Time): AnyCurve | null {
@@ -10,11 +10,9 @@ export function triangular(time: Time): AnyCurve | null {
   const rise = likeliest - least;
   const fall = most - likeliest;
   const turn = rise / width;
-  return {
-    kind: 'curve',
-    mean: (least + likeliest + most) / 3,
-    variance: (rise * rise + rise * fall + fall * fall) / 18,
-    kinks: [turn],
-    quantile: (u) => (u < turn ? least + Math.sqrt(u * width * rise) : most - Math.sqrt((1 - u) * width * fall)),
-  };
+  return byQuantile(
+    (u) => (u < turn ? least + Math.sqrt(u * width * rise) : most - Math.sqrt((1 - u) * width * fall)),
+    () => ({ mean: (least + likeliest + most) / 3, variance: (rise * rise + rise * fall + fall * fall) / 18 }),
+    [turn],
+  );
 }

@@ -1,5 +1,5 @@
 import type { Time } from '../../scenario/schema.ts';
-import { fixedAt, type AnyCurve } from './curve.ts';
+import { byQuantile, fixedAt, type AnyCurve } from './curve.ts';
 
 /** Every time between `least` and `most` as likely as any other. */
 export function uniformCurve(time: Time): AnyCurve | null {
@@ -7,5 +7,5 @@ export function uniformCurve(time: Time): AnyCurve | null {
   const { least, most } = time;
   const width = most - least;
   if (width === 0) return fixedAt(least);
-  return { kind: 'curve', mean: (least + most) / 2, variance: (width * width) / 12, kinks: [], quantile: (u) => least + u * width };
+  return byQuantile((u) => least + u * width, () => ({ mean: (least + most) / 2, variance: (width * width) / 12 }));
 }

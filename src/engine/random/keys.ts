@@ -44,13 +44,13 @@ export function counter(purpose: Purpose, step: number, visit: number): number {
 
 /**
  * Any text to a 32-bit key, signed. The generator it comes from is private to the call: no global is read or changed. The text's
- * UTF-16 units are written as two bytes each, since seedrandom looks at the low byte of a character only.
+ * characters beyond the first 255 are written as three, since seedrandom looks at the low byte of a character only.
  */
 export function seedKey(text: string): number {
   let bytes = '';
   for (let i = 0; i < text.length; i++) {
     const unit = text.charCodeAt(i);
-    bytes += unit < 256 ? text[i]! : `\u0000${String.fromCharCode(unit >>> 8, unit & 255)}`;
+    bytes += unit > 0 && unit < 256 ? text[i]! : `\u0000${String.fromCharCode(unit >>> 8, unit & 255)}`;
   }
   return seedrandom(bytes, { global: false, entropy: false }).int32();
 }
