@@ -3,14 +3,14 @@
  *
  * Every duration in a file is in minutes, every clock time is "HH:MM" (24 h), every share is in per cent, every amount of
  * money is in the file's own currency. All fields but `format`, `name`, `steps` and `people` may be left out; the value that
- * then holds is given in the field's description and filled in by `resolve` (defaults.ts), never here, so that a small
+ * then holds is given in the field's description and filled in by `resolve` (resolve.ts), never here, so that a small
  * file stays small when it is saved again.
  */
 import { z } from 'zod';
 
 const id = z
   .string()
-  .regex(/^[a-z][a-z0-9-]{0,39}$/, 'use small letters, digits and hyphens, beginning with a letter')
+  .regex(/^(?!constructor$)[a-z][a-z0-9-]{0,39}$/, 'use small letters, digits and hyphens, beginning with a letter')
   .describe('A short name used inside the file: small letters, digits and hyphens.');
 const label = z.string().max(120).describe('The name people see.');
 const minutes = z.number().min(0).max(100_000);

@@ -1,0 +1,69 @@
+/** An option or a following shift is a change to a valid cell; what comes of it must be valid too. */
+import { applyChanges, followingScenario, startsAfter } from './options.ts';
+import { faultAt, nearest, type Fault, type Place } from './reading/fault.ts';
+import { readShape } from './reading/shape.ts';
+import { resolve } from './resolve.ts';
+import { checkMeaning } from './rules/rules.ts';
+import { scenarioSchema, type Scenario } from './schema.ts';
+
+/** Most faults told of one option: they mostly have one cause. */
+const MOST_EACH = 5;
+
+/** Faults of the options and following shifts of a scenario that is fine without them. */
+export function checkOptions(scenario: Scenario): Fault[] {
+  const faults = checkFollowing(scenario, []);
+  for (const [id, option] of Object.entries(scenario.options ?? {})) {
+    const place: Place = ['options', id, 'changes'];
+    const own = checkChanges(option.changes, place, OPTION_MAY_NOT);
+    if (own.length === 0) {
+      const changed = applyChanges(scenario, option.changes);
+      own.push(...checkResult(changed, option.changes, place));
+      if (own.length === 0) own.push(...checkFollowing(changed, place));
+    }
+    faults.push(...own.slice(0, MOST_EACH));
+  }
+  return faults;
+}
+
+const OPTION_MAY_NOT = ['format', 'options', '$schema'];
+const SHIFT_MAY_NOT = ['format', 'options', '$schema', 'nextShifts', 'carryOver', 'seed', 'study', 'money', 'name'];
+
+function checkFollowing(scenario: Scenario, above: Place): Fault[] {
+  const faults: Fault[] = [];
+  let ends = resolve(scenario).length;
+  for (const [i, next] of (scenario.nextShifts ?? []).entries()) {
+    const changes = next.changes ?? {};
+    const place: Place = [...above, 'nextShifts', i, 'changes'];
+    const own = checkChanges(changes, place, SHIFT_MAY_NOT);
+    const shift = own.length > 0 ? scenario : followingScenario(scenario, i);
+    if (own.length === 0) own.push(...checkResult(shift, changes, place));
+    if (own.length === 0) {
+      const starts = startsAfter(scenario, i);
+      if (starts < ends) {
+        own.push(faultAt([...above, 'nextShifts', i, 'days'], `a start ${ends - starts} min before the shift before it ends`, 'shifts one after the other',
+          'give more days, or a later start'));
+      }
+      ends = starts + resolve(shift).length;
+    }
+    faults.push(...own.slice(0, MOST_EACH));
+  }
+  return faults;
+}
+
+/** Faults of a patch by itself: names at its top that lead nowhere or may not be changed. */
+function checkChanges(changes: Record<string, unknown>, place: Place, mayNot: string[]): Fault[] {
+  const known = Object.keys(scenarioSchema.shape);
+  return Object.keys(changes).flatMap((key) => {
+    if (mayNot.includes(key)) return [faultAt([...place, key], `a change of "${key}"`, `changes of anything but ${mayNot.join(', ')}`, 'take it away')];
+    if (known.includes(key)) return [];
+    const near = nearest(key, known);
+    return [faultAt([...place, key], `the unknown entry "${key}"`, known.join(', '), near === null ? 'take it away' : `did you mean "${near}"?`)];
+  });
+}
+
+/** Faults of what the patch makes. Only the parts it touches can have lost their shape. */
+function checkResult(changed: Scenario, changes: Record<string, unknown>, place: Place): Fault[] {
+  const shape = readShape(changed, Object.keys(changes));
+  const faults = shape.kind === 'wrong' ? shape.faults : checkMeaning(changed).faults;
+  return faults.map((one) => faultAt([...place, ...one.place], one.found, one.allowed, one.remedy));
+}

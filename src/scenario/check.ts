@@ -1,0 +1,42 @@
+/**
+ * Reads a scenario file and says whether it can be run. Nothing half-valid gets past here: what comes out as `fine` is
+ * safe to resolve and compile; what does not comes back as faults, each with its place, what was found, what is allowed and
+ * the likely remedy. Never throws, whatever it is given.
+ */
+import { checkOptions } from './check-options.ts';
+import { faultAt, type Fault, type Remark } from './reading/fault.ts';
+import { plainFaults } from './reading/plain.ts';
+import { readText } from './reading/read-text.ts';
+import { readShape } from './reading/shape.ts';
+import { checkMeaning } from './rules/rules.ts';
+import type { Scenario } from './schema.ts';
+
+export type { Fault, Remark } from './reading/fault.ts';
+export type Reading = { kind: 'fine'; scenario: Scenario; remarks: Remark[] } | { kind: 'wrong'; faults: Fault[] };
+
+/** Most faults listed; the first ones usually explain the rest. */
+const MOST_LISTED = 100;
+
+/** Reads the text of a file (JSON, at most 10 MB, at most 40 levels deep). */
+export function readScenario(text: string): Reading {
+  const read = readText(text);
+  return read.kind === 'wrong' ? wrong(read.faults) : checkScenario(read.value);
+}
+
+/** Checks a value as JSON.parse gives it. */
+export function checkScenario(value: unknown): Reading {
+  const plain = plainFaults(value);
+  if (plain.length > 0) return wrong(plain);
+  const shape = readShape(value);
+  if (shape.kind === 'wrong') return wrong(shape.faults);
+  const { faults, remarks } = checkMeaning(shape.scenario);
+  if (faults.length > 0) return wrong(faults);
+  const optionFaults = checkOptions(shape.scenario);
+  return optionFaults.length > 0 ? wrong(optionFaults) : { kind: 'fine', scenario: shape.scenario, remarks };
+}
+
+function wrong(faults: Fault[]): Reading {
+  if (faults.length <= MOST_LISTED) return { kind: 'wrong', faults };
+  const rest = faultAt([], `${faults.length - MOST_LISTED} more faults`, 'none', 'put these right first');
+  return { kind: 'wrong', faults: [...faults.slice(0, MOST_LISTED), rest] };
+}
