@@ -1,0 +1,88 @@
+/** What every picture has: a title and a description for those who hear it, hatches, and a foot that says what it rests on. */
+import { MEANINGS, type Meaning } from './palette.ts';
+import { element, inked, type Child, type Markup } from './svg.ts';
+import { lines, SMALL, wrapped } from './words.ts';
+
+/** Width in px (340 to 1100 make sense); `id` sets the picture's inner names apart from those of others on the page. */
+export interface Size {
+  width: number;
+  id: string;
+}
+
+/** What a picture rests on. */
+export interface Foot {
+  /** Shifts run, each option. Left out where nothing was run. */
+  shifts?: number;
+  seed?: string;
+  /** What the axis counts, "good units a shift". */
+  unit: string;
+  /** One more sentence. */
+  note?: string;
+}
+
+/** The figures of a picture as a table, the first column the row's name. */
+export interface Table {
+  head: string[];
+  rows: string[][];
+}
+
+export function footWords({ shifts, seed, unit, note }: Foot): string {
+  const from = shifts === undefined ? '' : ` From ${shifts.toLocaleString('en-US')} shifts${seed === undefined ? '' : `, seed “${seed}”`}.`;
+  return `${unit[0]!.toUpperCase()}${unit.slice(1)}.${from}${note === undefined ? '' : ` ${note}`}`;
+}
+
+export const SIDE = 2;
+const FOOT_LINE = SMALL * 1.4;
+
+/** The whole picture. `height` is that of the body; the foot comes below it. */
+export function picture(
+  { width, id }: Size,
+  { title, description, foot, height, hatched = false }: { title: string; description: string; foot: Foot; height: number; hatched?: boolean },
+  ...body: Child[]
+): string {
+  const footLines = wrapped(footWords(foot), width - 2 * SIDE, SMALL);
+  const full = Math.ceil(height + 14 + footLines.length * FOOT_LINE);
+  const { svg } = element(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${Math.round(width)} ${full}`, width: Math.round(width), height: full, role: 'img',
+      'aria-labelledby': `${id}-title ${id}-desc`, class: 'picture',
+      'font-family': "'Atkinson Hyperlegible Next', 'Atkinson Hyperlegible', Verdana, sans-serif",
+    },
+    element('title', { id: `${id}-title` }, title),
+    element('desc', { id: `${id}-desc` }, description),
+    hatched && hatches(id),
+    ...body,
+    lines(SIDE, height + 12 + SMALL, footLines, { size: SMALL, ink: 'muted' }).map((line) => line),
+  );
+  return svg;
+}
+
+/** The fill of a meaning: its colour under its own hatch. Needs `hatched: true` in the picture. */
+export const hatchOf = (id: string, meaning: Meaning): string => `url(#${id}-${meaning})`;
+
+/**
+ * One pattern a meaning, different without any colour: glue-up leans one way, unclamping the other, cure is dotted, waiting
+ * for hands is crossed, other work lies flat, a break is a light upright line, free is bare paper.
+ */
+function hatches(id: string): Markup {
+  const line = (d: string, ink: 'paper' | 'muted' = 'paper', width = 1.4): Markup =>
+    element('path', { d, ...inked({ fill: 'none', stroke: ink }, 'hatch'), 'stroke-width': width });
+  const marks: Record<Meaning, Child> = {
+    'glue-up': line('M-2 2L2 -2M0 8L8 0M6 10L10 6'),
+    unclamping: line('M-2 6L2 10M0 0L8 8M6 -2L10 2'),
+    cure: element('circle', { cx: 4, cy: 4, r: 1.3, ...inked({ fill: 'paper' }, 'hatch') }),
+    waiting: line('M0 0L8 8M0 8L8 0', 'paper', 1),
+    other: line('M0 4H8'),
+    off: line('M4 0V8', 'muted', 0.8),
+    free: null,
+  };
+  const ground = (meaning: Meaning): Markup =>
+    element('rect', { width: 8, height: 8, ...inked({ fill: meaning === 'free' || meaning === 'off' ? 'paper' : meaning }, 'ground') });
+  return element('defs', {}, MEANINGS.map((meaning) =>
+    element('pattern', { id: `${id}-${meaning}`, width: 8, height: 8, patternUnits: 'userSpaceOnUse' }, ground(meaning), marks[meaning])));
+}
+
+/** A straight line. */
+export const rule = (x1: number, y1: number, x2: number, y2: number, ink: 'hairline' | 'ink' | 'muted' = 'hairline', width = 1, dash?: string): Markup =>
+  element('line', { x1, y1, x2, y2, ...inked({ stroke: ink }), 'stroke-width': width, 'stroke-dasharray': dash });

@@ -1,0 +1,34 @@
+import { defineConfig } from 'vite';
+import { viteSingleFile } from 'vite-plugin-singlefile';
+import { inlineWorkers } from './web/build/inline-workers.ts';
+import { offlineList } from './web/build/offline-list.ts';
+import { contentPolicy } from './web/build/content-policy.ts';
+
+/**
+ * `vite build` makes dist/web, to be served; `vite build --mode single` makes dist/clampwright.html, one file that holds
+ * everything, workers and fonts included, and runs from a disk.
+ */
+export default defineConfig(({ mode }) => {
+  const single = mode === 'single';
+  return {
+    root: 'web',
+    base: './',
+    publicDir: false,
+    build: {
+      outDir: single ? '../dist' : '../dist/web',
+      emptyOutDir: !single,
+      target: 'baseline-widely-available',
+      modulePreload: { polyfill: false },
+      reportCompressedSize: false,
+      // Fonts stay files in the served build: a font as text is a third larger and is read on every start.
+      assetsInlineLimit: single ? 100_000_000 : 0,
+    },
+    // A page opened from a disk may start a classic worker from a blob, but not a module one.
+    worker: { format: single ? ('iife' as const) : ('es' as const) },
+    optimizeDeps: { include: ['lit', 'lit/decorators.js', 'idb', 'd3-array', 'd3-scale', 'd3-shape', 'zod'] },
+    plugins: [
+      ...(single ? [inlineWorkers(), viteSingleFile({ outputFileName: 'clampwright.html' })] : [offlineList()]),
+      contentPolicy({ single }),
+    ],
+  };
+});
