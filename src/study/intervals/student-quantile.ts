@@ -1,0 +1,12 @@
+import tQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { checkConfidence } from './interval.ts';
+
+/**
+ * How many standard errors either side of a mean, by Student's t.
+ * @param confidence over 0, under 1: two-sided.
+ * @param degrees degrees of freedom; under 1 gives Infinity (nothing can be said).
+ */
+export function studentQuantile(confidence: number, degrees: number): number {
+  checkConfidence(confidence);
+  return degrees < 1 ? Infinity : tQuantile((1 + confidence) / 2, degrees);
+}
