@@ -34,7 +34,7 @@ export interface StoppingSettings {
   grain: number;
 }
 
-export const STOPPING: StoppingSettings = { first: 100, precision: 0.25, confidence: 0.95, most: 20_000, grain: 1 };
+export const STOPPING: StoppingSettings = { first: 200, precision: 0.25, confidence: 0.95, most: 20_000, grain: 1 };
 
 /** Where the rule stands. Plain data, changed only by the functions below. */
 export interface Stopping {
