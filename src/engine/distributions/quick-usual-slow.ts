@@ -37,7 +37,10 @@ export function quickUsualSlow(time: Time): AnyCurve | null {
 
   const atNormal = (z: number): number => {
     const w = z / NINETY;
-    const value = base * exp(half * w + lean * Math.sqrt(nearerSquared + rest * w * w)) - shift;
+    const root = Math.sqrt(nearerSquared + rest * w * w);
+    // On the side where the two terms nearly cancel, their difference of squares over their sum: exact where two times are equal.
+    const exponent = lean * w >= 0 ? half * w + lean * root : (lean * nearerSquared * (1 - w * w)) / (root + half * Math.abs(w));
+    const value = base * exp(exponent) - shift;
     return value > 0 ? value : 0;
   };
   const steepest = (half + Math.sqrt(rest)) / NINETY;

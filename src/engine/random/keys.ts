@@ -43,16 +43,13 @@ export function counter(purpose: Purpose, step: number, visit: number): number {
 }
 
 /**
- * Any text to a 32-bit key, signed. The generator it comes from is private to the call: no global is read or changed. The text's
- * characters beyond the first 255 are written as three, since seedrandom looks at the low byte of a character only.
+ * Any text to a 32-bit key, signed. The generator it comes from is private to the call: no global is read or changed. seedrandom
+ * repeats a short text to fill its table ("a" and "aa" would be one seed) and looks at the low byte of a character only; so
+ * everything but printable ASCII is written in hexadecimal, and an end mark that cannot occur in the text closes it.
  */
 export function seedKey(text: string): number {
-  let bytes = '';
-  for (let i = 0; i < text.length; i++) {
-    const unit = text.charCodeAt(i);
-    bytes += unit > 0 && unit < 256 ? text[i]! : `\u0000${String.fromCharCode(unit >>> 8, unit & 255)}`;
-  }
-  return seedrandom(bytes, { global: false, entropy: false }).int32();
+  const plain = text.replace(/[^ -$&-~]/g, (character) => `%${character.charCodeAt(0).toString(16).padStart(4, '0')}`);
+  return seedrandom(`${plain}\u00ff`, { global: false, entropy: false }).int32();
 }
 
 /** First key word for the file's shift number `shift`: the seed's own key for shift 0, an unrelated one for each later shift. */
