@@ -13,6 +13,7 @@ const id = z
   .regex(/^(?!constructor$)[a-z][a-z0-9-]{0,39}$/, 'use small letters, digits and hyphens, beginning with a letter')
   .describe('A short name used inside the file: small letters, digits and hyphens.');
 const label = z.string().max(120).describe('The name people see.');
+const origin = z.string().max(500).describe('Where a time comes from, in words.');
 const minutes = z.number().min(0).max(100_000);
 const positiveMinutes = z.number().gt(0).max(100_000);
 const percent = z.number().min(0).max(100);
@@ -57,6 +58,7 @@ export const productSchema = z.strictObject({
   share: z.number().min(0).max(1e6).optional().describe('Share of the mix, relative to the other products. Default 1.'),
   factors: z.record(id, factor).optional().describe('By step: how many times the step\'s time this product takes. Default 1.'),
   times: z.record(id, timeSchema).optional().describe('By step: this product\'s own time instead of the step\'s (a longer cure, say).'),
+  timesFrom: z.record(id, origin).optional().describe('By step: where this product\'s own time comes from.'),
   skips: z.array(id).optional().describe('Steps this product does not go through.'),
   enters: id.optional().describe('The step it enters at. Default: the first step it does not skip.'),
 });
@@ -66,6 +68,7 @@ export const stepSchema = z.strictObject({
   kind: z.enum(['hands', 'wait']).optional().describe('Needs people, or only time (cure, rest). Default hands.'),
   time: timeSchema,
   repeatTime: timeSchema.optional().describe('The time of a second and later visit of the same unit. Default: as the first.'),
+  timesFrom: z.strictObject({ time: origin.optional(), repeatTime: origin.optional() }).optional().describe('Where its times come from.'),
   people: z.union([z.literal(1), z.literal(2)]).optional().describe('Hands needed at once. Default 1.'),
   rack: count.nullable().optional().describe('Slots in the rack before this step; 0 is a hand-over in place. Default: no limit.'),
   order: z.enum(['first come', 'earliest due']).optional().describe('Who is next in the line (rush always first). Default first come.'),
