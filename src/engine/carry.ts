@@ -1,0 +1,186 @@
+/** The opening of a shift: fresh memory or what the last shift left, people and gear as they start the day. */
+import { createCarried } from './carried.ts';
+import { resetGear, failItem, planFailure, takeItem, tellGear } from './gear.ts';
+import { toMilliseconds } from './compile.ts';
+import { leaveDown } from './people.ts';
+import { END_WAIT, GEAR_BACK, GEAR_FAILS, RACK_BACK, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
+import { gearAt, gearBefore, gearPutDown, NOT_IN, OUT_OF_ORDER } from './recorder.ts';
+import { ASIDE, BLOCKED, dropUnit, IN_LINE, IN_WAIT, NONE, OUT, PUT_DOWN, UnitList, type CellState } from './state.ts';
+import type { CompiledCell } from './tables.ts';
+
+/** Opens a shift at time 0: the first of a replication on an empty cell with the file's carry-over, a later one on what stands there. */
+export function openShift(state: CellState, first: boolean): void {
+  if (first) empty(state);
+  state.now = 0;
+  state.goods = 0;
+  state.targetReached = false;
+  state.calendarAt = 0;
+  state.anyEnded = false;
+  openPeople(state);
+  state.ownPlaceMask = state.cell.steps.ownPlace.reduce((mask, own, step) => (own !== 0 ? mask | (1 << step) : mask), 0);
+  if (first) {
+    resetGear(state);
+    createCarried(state);
+  } else {
+    tellStanding(state);
+  }
+  openGear(state, first);
+}
+
+function empty(state: CellState): void {
+  state.events.clear();
+  for (let unit = 0; unit < state.top; unit++) if (state.units.where[unit] !== 0) dropUnit(state, unit);
+  state.top = 0;
+  state.sequence = 0;
+  state.nextNumber = 0;
+  state.inside = 0;
+  state.inSlots.fill(0);
+  state.lineMask = 0;
+  state.leftMask = 0;
+  state.circleDue = false;
+  for (const list of [...state.lines, ...state.leftDown, state.blocked, state.outside, state.wantingPlace, state.aside]) clear(list);
+  state.outRackHere = state.cell.shift.outRack?.racks ?? 0;
+  state.outRackUnits = 0;
+  state.outRackTimes = 0;
+}
+
+function clear(list: UnitList): void {
+  list.first = NONE;
+  list.last = NONE;
+  list.length = 0;
+}
+
+function openPeople(state: CellState): void {
+  const { people } = state.cell;
+  state.present = 0;
+  state.idle = 0;
+  state.at.fill(OUT);
+  state.told.fill(NOT_IN);
+  state.piece.fill(NONE);
+  state.ended.fill(0);
+  state.owedFrom.fill(0);
+  state.owedTo.fill(0);
+  state.lastPiece.fill(-Infinity);
+  for (let person = 0; person < people.count; person++) {
+    state.cover[person] = people.firstCover[person]!;
+    state.nextOff[person] = people.offFrom[person]!;
+  }
+}
+
+/** Planned times out of order take the lowest-numbered items; kinds that fail at random get their first failure. */
+function openGear(state: CellState, first: boolean): void {
+  const { gear, shift } = state.cell;
+  shift.gear.forEach((kind, g) => {
+    for (const out of kind.out) {
+      const last = Math.min(gear.firstItem[g]! + out.items, gear.firstItem[g + 1]!);
+      for (let item = gear.firstItem[g]!; item < last; item++) planOut(state, item, toMilliseconds(out.from), toMilliseconds(out.minutes));
+    }
+    for (let item = gear.firstItem[g]!; first && item < gear.firstItem[g + 1]!; item++) planFailure(state, item);
+  });
+}
+
+function planOut(state: CellState, item: number, time: number, length: number): void {
+  if (time === 0) failItem(state, item, length);
+  else state.plan(time, RANK_RETURNS, GEAR_FAILS, item, length);
+}
+
+/**
+ * From the end of one shift to the start of the next: waits and holds run on by the clock on the wall, everything else stands
+ * where it stood. Times of units are moved so that 0 is the new start and the night counts in none of them.
+ */
+export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCell): void {
+  const { units, events } = state;
+  const worked = state.now;
+  const night = toMilliseconds(cell.shift.startsAfter - before.shift.startsAfter);
+  const planned: { time: number; order: number; kind: number; a: number; b: number }[] = [];
+  events.forEach((time, order, kind, a, b) => planned.push({ time, order, kind, a, b }));
+  planned.sort((a, b) => a.time - b.time || a.order - b.order);
+  events.clear();
+  state.now = 0;
+  for (const { time, kind, a, b } of planned) {
+    if ((kind === END_WAIT || kind === RELEASE) && units.token[a] === b) {
+      units.ends[a] = Math.max(0, time - night);
+      state.plan(units.ends[a]!, kind === END_WAIT ? RANK_ENDS : RANK_RETURNS, kind, a, b);
+    } else if (kind === RACK_BACK || kind === GEAR_BACK || (kind === GEAR_FAILS && b < 0)) {
+      state.plan(time - worked, RANK_RETURNS, kind, a, b);
+    }
+  }
+  for (let unit = 0; unit < state.top; unit++) {
+    if (units.where[unit] === 0) continue;
+    units.arrival[unit] = units.arrival[unit]! - worked;
+    units.firstStart[unit] = units.firstStart[unit]! - worked;
+    units.since[unit] = units.since[unit]! - worked;
+    units.due[unit] = units.due[unit]! - night;
+    if (units.where[unit] === PUT_DOWN && units.person[unit] !== NONE) leaveDown(state, unit);
+  }
+  renumberGear(state, before, cell);
+}
+
+/** The next shift may have more or fewer of a kind: what units hold is taken again by its numbers. */
+function renumberGear(state: CellState, before: CompiledCell, cell: CompiledCell): void {
+  const same = before.gear.count === cell.gear.count && before.gear.items.every((count, kind) => count === cell.gear.items[kind]);
+  if (same) return;
+  const { units } = state;
+  const kindOf = (item: number): number => cell.gearIds.indexOf(before.gearIds[before.gear.firstItem.findIndex((from) => from > item) - 1]!);
+  const held: { list: Int32Array; at: number; kind: number; unit: number }[] = [];
+  for (let unit = 0; unit < state.top; unit++) {
+    if (units.where[unit] === 0) continue;
+    for (const [list, width] of [[units.place, state.places], [units.taken, cell.takes.count]] as const) {
+      for (let at = unit * width; at < (unit + 1) * width; at++) {
+        if (list[at] !== NONE) held.push({ list, at, kind: kindOf(list[at]!), unit });
+      }
+    }
+  }
+  resetGear(state);
+  for (const { list, at, kind, unit } of held) list[at] = kind >= 0 && state.freeGear[kind]! > 0 ? takeItem(state, kind, unit) : NONE;
+}
+
+/** What stands in the cell counts as arrived in this shift's report too. */
+function tellStanding(state: CellState): void {
+  const { units, recorder } = state;
+  const order: number[] = [];
+  for (let unit = 0; unit < state.top; unit++) if (units.where[unit] !== 0) order.push(unit);
+  order.sort((a, b) => units.number[a]! - units.number[b]!);
+  for (const unit of order) recorder.arrive(0, units.number[unit]!, units.product[unit]!);
+  state.lines.forEach((line, step) => {
+    let length = 0;
+    for (let unit = line.first; unit !== NONE; unit = units.after[unit]!) recorder.join(0, units.number[unit]!, step, ++length);
+  });
+  let outside = 0;
+  for (let unit = state.outside.first; unit !== NONE; unit = units.after[unit]!) recorder.keepOutside(0, units.number[unit]!, ++outside);
+  for (const unit of order) tellUnit(state, unit);
+  state.itemOut.forEach((out, item) => {
+    const kind = state.itemKind[item]!;
+    if (out !== 0) recorder.gear(0, kind, item - state.cell.gear.firstItem[kind]!, OUT_OF_ORDER, NONE);
+  });
+}
+
+function tellUnit(state: CellState, unit: number): void {
+  const { units, recorder } = state;
+  const number = units.number[unit]!;
+  const step = units.step[unit]!;
+  switch (units.where[unit]) {
+    case IN_LINE:
+      tellGear(state, unit, gearBefore(step));
+      break;
+    case IN_WAIT:
+      tellGear(state, unit, gearAt(step));
+      recorder.waitStart(0, number, step, units.ends[unit]!);
+      break;
+    case BLOCKED:
+      tellGear(state, unit, gearBefore(units.to[unit]!));
+      recorder.block(0, number, step, units.to[unit]!);
+      break;
+    case ASIDE:
+      tellGear(state, unit, gearBefore(step));
+      recorder.standAside(0, number, step);
+      break;
+    case PUT_DOWN:
+      tellGear(state, unit, gearPutDown(step));
+      recorder.putDown(0, number, step, NONE, units.ends[unit]!);
+      break;
+    default:
+      break;
+  }
+}
+

@@ -1,0 +1,105 @@
+/**
+ * Blocked units that wait for each other in a circle: a check that sends back into a full sanding rack while the sanders cannot
+ * reach a full check rack. None of them would ever move again, so they change places at that instant: each leaves its bench for
+ * the rack it waits for, which holds one more than its slots until the bench that came free takes one out of it.
+ */
+import { hasPlace, leavePlace } from './gear.ts';
+import { joinLine, unblock } from './lines.ts';
+import { BLOCKED, IN_LINE, NONE, type CellState } from './state.ts';
+
+/** Can any circle close at all? Only where units go back, or a step uses gear that another one uses too. */
+export function circlesArePossible(state: CellState): boolean {
+  const { steps } = state.cell;
+  if (steps.ownPlace.includes(1)) return true;
+  for (let step = 0; step < steps.count; step++) {
+    for (let branch = steps.branchFrom[step]!; branch < steps.branchFrom[step + 1]!; branch++) {
+      if (steps.position[steps.branchTo[branch]!]! <= steps.position[step]!) return true;
+    }
+  }
+  return false;
+}
+
+const targetOf = (state: CellState, unit: number): number =>
+  state.units.where[unit] === BLOCKED ? state.units.to[unit]! : state.units.step[unit]!;
+
+/** Units that hold a place while they wait for another step: blocked ones, and those that are the line of a rack of 0. */
+function waitingOnPlaces(state: CellState): number[] {
+  const { units, cell } = state;
+  const found: number[] = [];
+  for (let unit = state.blocked.first; unit !== NONE; unit = units.after[unit]!) {
+    if (units.to[unit]! < cell.steps.count && hasPlace(state, unit)) found.push(unit);
+  }
+  for (let step = 0; step < cell.steps.count; step++) {
+    for (let unit = state.lines[step]!.first; unit !== NONE; unit = units.after[unit]!) {
+      if (units.slotted[unit] === 0 && hasPlace(state, unit)) found.push(unit);
+    }
+  }
+  return found.sort((a, b) => units.since[a]! - units.since[b]! || units.number[a]! - units.number[b]!);
+}
+
+/** The members of `stuck` that hold, as their place, all there is of some kind of gear that the step needs; none where it can go on. */
+function holdersOf(state: CellState, step: number, stuck: Set<number>, unit: number): number[] {
+  const { steps, takes, gear } = state.cell;
+  const kinds: number[] = [];
+  for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) kinds.push(steps.uses[i]!);
+  for (let i = steps.takesFrom[step]!; i < steps.takesFrom[step + 1]!; i++) kinds.push(takes.gear[steps.takes[i]!]!);
+  for (const kind of kinds) {
+    const holders: number[] = [];
+    for (let item = gear.firstItem[kind]!; item < gear.firstItem[kind + 1]!; item++) {
+      const holder = state.itemUnit[item]!;
+      if (holder === NONE || !stuck.has(holder) || !standsOn(state, holder, item)) break;
+      // A unit that is itself the line in place of its step may start on the bench it already has.
+      if (holder === unit && state.units.where[unit] === IN_LINE) break;
+      holders.push(holder);
+    }
+    if (holders.length > 0 && holders.length === gear.items[kind]) return holders;
+  }
+  return [];
+}
+
+function standsOn(state: CellState, unit: number, item: number): boolean {
+  for (let i = unit * state.places, end = i + state.places; i < end; i++) if (state.units.place[i] === item) return true;
+  return false;
+}
+
+/** Looks for a circle among the units that cannot move; its members change places. True where one was found. */
+export function changePlaces(state: CellState): boolean {
+  state.circleDue = false;
+  const { units } = state;
+  const order = waitingOnPlaces(state);
+  const stuck = new Set(order);
+  for (let shrinking = true; shrinking; ) {
+    shrinking = false;
+    for (const unit of stuck) {
+      if (holdersOf(state, targetOf(state, unit), stuck, unit).length > 0) continue;
+      stuck.delete(unit);
+      shrinking = true;
+    }
+  }
+  if (stuck.size === 0) return false;
+  const circle = followCircle(state, order.find((unit) => stuck.has(unit))!, stuck);
+  for (const unit of circle) {
+    const to = targetOf(state, unit);
+    if (units.where[unit] === BLOCKED) {
+      unblock(state, unit);
+      joinLine(state, unit, to, true);
+    } else {
+      leavePlace(state, unit);
+    }
+  }
+  state.recorder.changePlaces(state.now, circle.length);
+  state.circleDue = true;
+  return true;
+}
+
+/** From one stuck unit to the one it waits for, blocked longest, until one comes round again. */
+function followCircle(state: CellState, first: number, stuck: Set<number>): number[] {
+  const path = [first];
+  for (;;) {
+    const last = path[path.length - 1]!;
+    const next = holdersOf(state, targetOf(state, last), stuck, last)[0]!;
+    const seen = path.indexOf(next);
+    if (seen >= 0) return path.slice(seen).sort((a, b) => state.units.since[a]! - state.units.since[b]!);
+    path.push(next);
+  }
+}

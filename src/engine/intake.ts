@@ -1,0 +1,146 @@
+/** Arrivals: how units come in, one after another, each with its product. */
+import { sample } from './distributions/compile.ts';
+import { draw } from './draws.ts';
+import { standsAside, startWait } from './flow.ts';
+import { hasSlot, joinLine, keepOutside, updateLineMask } from './lines.ts';
+import { uniform } from './random/threefry.ts';
+import { PURPOSE } from './random/keys.ts';
+import { ARRIVAL, RANK_ARRIVALS } from './ranks.ts';
+import { dropUnit, newUnit, NONE, remove, type CellState } from './state.ts';
+import { minutesAfter } from '../scenario/clock.ts';
+import { toMilliseconds } from './compile.ts';
+import type { CompiledCell } from './tables.ts';
+
+/** One arrival of a list, flat: `time` ms, `product` -1 where it is drawn. */
+export interface ListedArrival {
+  time: number;
+  product: number;
+  due: number;
+  rush: number;
+  name: string | null;
+}
+
+/** The arrivals of a list in order of time, one entry a unit. */
+export function listArrivals(cell: CompiledCell): ListedArrival[] {
+  const { intake, start } = cell.shift;
+  if (intake.kind !== 'list') return [];
+  const after = (clock: string): number => toMilliseconds(minutesAfter(start, clock));
+  const entries = intake.arrivals.flatMap((entry): ListedArrival[] => {
+    const one: ListedArrival = {
+      time: after(entry.at) + toMilliseconds(intake.late),
+      product: entry.product === undefined ? NONE : cell.shift.products.findIndex((product) => product.id === entry.product),
+      due: entry.due === undefined ? Infinity : after(entry.due),
+      rush: entry.rush === true ? 1 : 0,
+      name: entry.name ?? null,
+    };
+    return Array.from({ length: entry.units ?? 1 }, () => one);
+  });
+  return entries.map((entry, i) => ({ entry, i })).sort((a, b) => a.entry.time - b.entry.time || a.i - b.i).map(({ entry }) => entry);
+}
+
+/** Plans the first arrival of a shift. */
+export function openIntake(state: CellState): void {
+  const { intake } = state.cell.shift;
+  const late = toMilliseconds(intake.late);
+  state.arrivalCount = 0;
+  state.nextArrival = Infinity;
+  if (intake.kind === 'list') {
+    if (state.listed.length > 0) planArrival(state, state.listed[0]!.time);
+  } else if (intake.kind === 'random') {
+    planArrival(state, late + gapOf(state));
+  } else if (intake.kind === 'constant') {
+    // What is carried over is inside already.
+    const missing = Math.max(0, intake.inside - state.inside - state.outside.length);
+    for (let i = 0; i < missing; i++) state.plan(late, RANK_ARRIVALS, ARRIVAL, 0, 0);
+  } else if (intake.kind === 'at start' ? intake.units > 0 : intake.units !== 0) {
+    planArrival(state, late);
+  }
+}
+
+function gapOf(state: CellState): number {
+  return toMilliseconds(sample(state.cell.gap!, draw(state, PURPOSE.GAP, state.nextNumber, 0, 0)));
+}
+
+function planArrival(state: CellState, time: number): void {
+  state.nextArrival = time;
+  state.plan(time, RANK_ARRIVALS, ARRIVAL, 0, 0);
+}
+
+/** One arrival, and the next one planned. */
+export function arrival(state: CellState): void {
+  const { intake } = state.cell.shift;
+  const count = state.arrivalCount++;
+  state.nextArrival = Infinity;
+  if (intake.kind === 'list') {
+    const { listed } = state;
+    enter(state, listed[count]!);
+    if (count + 1 < listed.length) planArrival(state, listed[count + 1]!.time);
+    return;
+  }
+  enter(state, null);
+  if (intake.kind === 'at start') {
+    if (count + 1 < intake.units) planArrival(state, state.now);
+  } else if (intake.kind === 'beat') {
+    if (intake.units === undefined || count + 1 < intake.units) planArrival(state, toMilliseconds(intake.late + (count + 1) * intake.every));
+  } else if (intake.kind === 'random') {
+    if (intake.units === undefined || count + 1 < intake.units) planArrival(state, state.now + gapOf(state));
+  }
+}
+
+function drawProduct(state: CellState): number {
+  const { products } = state.cell;
+  if (products.count === 1) return 0;
+  const luck = uniform(draw(state, PURPOSE.PRODUCT, state.nextNumber, 0, 0));
+  let product = 0;
+  while (luck >= products.cumulative[product]!) product++;
+  return product;
+}
+
+function enter(state: CellState, listed: ListedArrival | null): void {
+  const { units, recorder, cell, now } = state;
+  const product = listed === null || listed.product === NONE ? drawProduct(state) : listed.product;
+  const unit = newUnit(state, product, now);
+  if (listed !== null) {
+    units.due[unit] = listed.due;
+    units.rush[unit] = listed.rush;
+    units.names[unit] = listed.name;
+  }
+  recorder.arrive(now, units.number[unit]!, product);
+  placeArrival(state, unit, cell.products.enters[product]!);
+}
+
+/** Into the first line; or aside, outside, or elsewhere. */
+export function placeArrival(state: CellState, unit: number, step: number): void {
+  const { cell, recorder, units } = state;
+  if (cell.holds.count > 0 && standsAside(state, unit, step)) {
+    state.inside++;
+  } else if (cell.steps.hands[step] === 0) {
+    state.inside++;
+    startWait(state, unit, step);
+  } else if (cell.steps.rack[step] !== 0 && hasSlot(state, step) && noneOutsideFor(state, step)) {
+    state.inside++;
+    joinLine(state, unit, step, true);
+  } else if (cell.divert && cell.steps.rack[step] !== 0) {
+    recorder.divert(state.now, units.number[unit]!);
+    dropUnit(state, unit);
+  } else {
+    keepOutside(state, unit, step);
+  }
+}
+
+function noneOutsideFor(state: CellState, step: number): boolean {
+  for (let unit = state.outside.first; unit !== NONE; unit = state.units.after[unit]!) if (state.units.to[unit] === step) return false;
+  return true;
+}
+
+/** Before a rack of 0 an arrival that could not start at this instant goes elsewhere, where the intake says so. */
+export function divertLeft(state: CellState): void {
+  const { units, recorder } = state;
+  while (state.outside.length > 0) {
+    const unit = state.outside.first;
+    remove(state, state.outside, unit);
+    updateLineMask(state, units.to[unit]!);
+    recorder.divert(state.now, units.number[unit]!);
+    dropUnit(state, unit);
+  }
+}

@@ -1,0 +1,70 @@
+/** Moves of one instant: blocked units into slots that came free, cures onto places of their own, arrivals in from outside. */
+import { leavePlace, placeIsFree, takePlace, tellGear } from './gear.ts';
+import { changePlaces } from './circles.ts';
+import { standsAside, stopWanting, putOut } from './flow.ts';
+import { comeIn, hasSlot, joinLine, unblock } from './lines.ts';
+import { gearAt } from './recorder.ts';
+import { NONE, type CellState } from './state.ts';
+
+/** Carries out every move that is possible now. */
+export function moves(state: CellState): void {
+  if (state.blocked.length + state.wantingPlace.length + state.outside.length === 0 && !state.circleDue) return;
+  do {
+    moveBlocked(state);
+    if (state.wantingPlace.length > 0) findPlaces(state);
+    if (state.outside.length > 0) letIn(state);
+  } while (state.circleDue && changePlaces(state));
+}
+
+/** Blocked longest first. Slots come free by starts alone, so one pass is enough. */
+function moveBlocked(state: CellState): void {
+  const { units, cell } = state;
+  let unit = state.blocked.first;
+  while (unit !== NONE) {
+    const next = units.after[unit]!;
+    const to = units.to[unit]!;
+    if (to === cell.steps.count) {
+      if (cell.shift.outRack === null || state.outRackHere > 0) {
+        unblock(state, unit);
+        putOut(state, unit);
+      }
+    } else if (hasSlot(state, to)) {
+      unblock(state, unit);
+      joinLine(state, unit, to, true);
+    }
+    unit = next;
+  }
+}
+
+/** Units that cure on a bench for want of a place of their own; one that leaves a place may free it for the next. */
+function findPlaces(state: CellState): void {
+  const { units } = state;
+  let unit = state.wantingPlace.first;
+  while (unit !== NONE) {
+    const next = units.after[unit]!;
+    const step = units.step[unit]!;
+    if (placeIsFree(state, step)) {
+      stopWanting(state, unit);
+      leavePlace(state, unit);
+      takePlace(state, unit, step);
+      tellGear(state, unit, gearAt(step));
+      unit = state.wantingPlace.first;
+    } else {
+      unit = next;
+    }
+  }
+}
+
+function letIn(state: CellState): void {
+  const { units, cell } = state;
+  let unit = state.outside.first;
+  while (unit !== NONE) {
+    const next = units.after[unit]!;
+    const step = units.to[unit]!;
+    if (cell.steps.rack[step] !== 0 && hasSlot(state, step)) {
+      comeIn(state, unit);
+      if (!standsAside(state, unit, step)) joinLine(state, unit, step, true);
+    }
+    unit = next;
+  }
+}

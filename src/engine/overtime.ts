@@ -1,0 +1,94 @@
+/** The end of the day: who stays for overtime and how long, tidying up, leaving. */
+import { tellPerson } from './people.ts';
+import { LEAVE, personOrder } from './ranks.ts';
+import { GONE, TIDYING } from './recorder.ts';
+import { isNew } from './starts.ts';
+import { ASIDE, BLOCKED, IDLE, IN_HAND, IN_LINE, IN_WAIT, LEAVING, LEFT, NONE, OUTSIDE, setAt, type CellState } from './state.ts';
+import { OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET } from './tables.ts';
+
+/** Is there (still) overtime to be had at all? */
+export function overtimeInForce(state: CellState): boolean {
+  const policy = state.cell.overtime;
+  return policy !== OVERTIME_NONE && !(policy === OVERTIME_TARGET && state.targetReached);
+}
+
+/** After their own end: is anything left, at or upstream of what they cover, that can reach them before the cap? `busy`: besides their own piece. */
+export function overtimeGoesOn(state: CellState, person: number, busy = false): boolean {
+  const { people } = state.cell;
+  if (people.mayOvertime[person] === 0 || !overtimeInForce(state)) return false;
+  const cap = people.to[person]! + state.cell.overtimeCap;
+  if (state.now >= cap) return false;
+  if (busy) return true;
+  const mask = people.coverMask[state.cover[person]!]!;
+  for (let unit = 0; unit < state.top; unit++) {
+    if (state.units.where[unit] !== 0 && canReach(state, unit, mask, person, cap)) return true;
+  }
+  return state.cell.overtime === OVERTIME_TARGET && arrivalCanReach(state, mask, person, cap);
+}
+
+/** Walks forward from where the unit is; waits on the way take at least their remaining or planned time. */
+function canReach(state: CellState, unit: number, mask: number, person: number, cap: number): boolean {
+  const { units, cell } = state;
+  const { steps } = cell;
+  const where = units.where[unit]!;
+  const after = (step: number): number => cell.products.next[units.product[unit]! * steps.count + step]!;
+  if (where === OUTSIDE && cell.overtime === OVERTIME_EMPTY) return false;
+  if (where === IN_LINE && cell.overtime === OVERTIME_EMPTY && isNew(state, unit, units.step[unit]!)) return false;
+  let step = where === BLOCKED || where === ASIDE || where === OUTSIDE ? units.to[unit]! : units.step[unit]!;
+  let time = state.now;
+  if (where === ASIDE) time = units.ends[unit]!;
+  if (where === IN_WAIT) time = units.ends[unit]!;
+  if (where === IN_WAIT || where === IN_HAND) step = after(step);
+  return reaches(state, units.product[unit]!, step, time, mask, person, cap);
+}
+
+function reaches(state: CellState, product: number, from: number, earliest: number, mask: number, person: number, cap: number): boolean {
+  const { steps, products, people } = state.cell;
+  let time = earliest;
+  for (let step = from; step < steps.count; step = products.next[product * steps.count + step]!) {
+    const at = product * steps.count + step;
+    if (time >= cap) return false;
+    if (steps.hands[step] === 0) {
+      time += Math.floor(products.planned[at]! * products.scale[at]! + 0.5);
+      continue;
+    }
+    if ((mask & (1 << step)) === 0) continue;
+    const planned = products.planned[at]! * products.scale[at]! * people.factor[person * steps.count + step]!;
+    if (time <= steps.lastStart[step]! && (steps.whole[step] === 0 || time + planned <= cap)) return true;
+  }
+  return false;
+}
+
+function arrivalCanReach(state: CellState, mask: number, person: number, cap: number): boolean {
+  const next = state.nextArrival;
+  if (!(next < cap)) return false;
+  const { products } = state.cell;
+  for (let product = 0; product < products.count; product++) {
+    if (reaches(state, product, products.enters[product]!, next, mask, person, cap)) return true;
+  }
+  return false;
+}
+
+/** Once the starts of an instant are done: who is past their end with nothing left to do goes, after tidying up. */
+export function settleEnded(state: CellState): void {
+  const { people, tidyUp, overtime } = state.cell;
+  for (let person = 0; person < people.count; person++) {
+    if (state.ended[person] === 0 || state.at[person] !== IDLE || overtimeGoesOn(state, person)) continue;
+    const stays = overtime !== OVERTIME_NONE && people.mayOvertime[person] !== 0 && tidyUp > 0;
+    const until = stays ? state.lastPiece[person]! + tidyUp : state.now;
+    if (until <= state.now) {
+      leave(state, person);
+      continue;
+    }
+    setAt(state, person, LEAVING);
+    tellPerson(state, person, TIDYING);
+    state.events.plan(until, personOrder(person, LEAVE), LEAVE, person, 0);
+  }
+}
+
+export function leave(state: CellState, person: number): void {
+  setAt(state, person, LEFT);
+  state.present--;
+  state.piece[person] = NONE;
+  tellPerson(state, person, GONE);
+}

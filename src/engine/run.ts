@@ -1,0 +1,160 @@
+/** One run: the shifts of a day one after another, for one replication. */
+import { openShift, carryOn } from './carry.ts';
+import { endWait, release } from './flow.ts';
+import { circlesArePossible } from './circles.ts';
+import { gearBack, gearFails } from './gear.ts';
+import { tellIdle } from './idle.ts';
+import { arrival, divertLeft, listArrivals, openIntake } from './intake.ts';
+import { leave, settleEnded } from './overtime.ts';
+import { come, drawAttendance, endHands, offEnds, offStarts, ownEnd } from './people.ts';
+import { replicationKey, seedKey } from './random/keys.ts';
+import {
+  ARRIVAL, COME, COVER, END_HANDS, END_WAIT, GEAR_BACK, GEAR_FAILS, GO, LEAVE, NOTHING, OFF_END, OFF_START, RACK_BACK, RANK_PEOPLE, RELEASE,
+} from './ranks.ts';
+import type { Recorder } from './recorder.ts';
+import { starts } from './starts.ts';
+import { LEFT, type CellState } from './state.ts';
+import type { CompiledCell } from './tables.ts';
+import { makeState } from './make-state.ts';
+
+/** A scenario that never gets on: units go round without time passing, or there are more events than any shift has. */
+export class RunawayError extends Error {
+  override name = 'RunawayError';
+}
+
+/** Most events of one instant: this many, or a hundred for every unit there is. */
+const MOST_AT_ONCE = 100_000;
+const MOST_EVENTS = 500_000_000;
+
+/** Runs replications of a day. Its memory is used again from one to the next. */
+export class CellRun {
+  private readonly state: CellState;
+  private readonly cells: CompiledCell[];
+  private readonly seedKey: number;
+
+  /** Shifts of one day or more, in order, compiled; at least one. */
+  constructor(cells: CompiledCell[]) {
+    this.cells = cells;
+    this.state = makeState(cells);
+    this.seedKey = seedKey(cells[0]!.shift.seed);
+  }
+
+  /** One replication, 0 to 2^32 - 1. The recorder of shift k is `recorders[k]`. Throws RunawayError. */
+  run(replication: number, recorders: Recorder[]): void {
+    const state = this.state;
+    state.key0 = this.seedKey;
+    state.key1 = replicationKey(replication);
+    state.replication = replication;
+    this.cells.forEach((cell, shift) => {
+      state.cell = cell;
+      state.recorder = recorders[shift]!;
+      state.shiftNumber = shift;
+      if (shift > 0) carryOn(state, this.cells[shift - 1]!, cell);
+      runShift(state, shift === 0);
+    });
+  }
+}
+
+function runShift(state: CellState, first: boolean): void {
+  const { cell } = state;
+  if (state.listedOf !== cell) {
+    state.listed = listArrivals(cell);
+    state.listedOf = cell;
+    state.circlesPossible = circlesArePossible(state);
+  }
+  state.recorder.begin(state.replication, state.shiftNumber);
+  openShift(state, first);
+  drawAttendance(state);
+  openIntake(state);
+  state.plan(cell.length, RANK_PEOPLE, NOTHING, 0, 0);
+  let events = 0;
+  do {
+    events += instant(state);
+    if (events > MOST_EVENTS) throw new RunawayError(`the shift does not end: more than ${MOST_EVENTS} events by minute ${Math.floor(state.now / 60_000)}`);
+  } while (state.now < cell.length || state.present > 0);
+  state.recorder.end(state.now, state.inside, state.outside.length);
+}
+
+/** Everything of the next instant. Returns the number of events carried out. */
+function instant(state: CellState): number {
+  const { events, cell } = state;
+  const { calendar } = cell;
+  const due = state.calendarAt < calendar.count ? calendar.time[state.calendarAt]! : Infinity;
+  state.now = Math.min(events.nextTime(), due);
+  let count = 0;
+  do {
+    count = carryOut(state, count);
+    starts(state);
+    if (!state.circlesPossible) state.circleDue = false;
+  } while (events.nextTime() === state.now);
+  if (cell.divert && state.outside.length > 0) divertLeft(state);
+  if (state.now >= cell.length || state.anyEnded) settleEnded(state);
+  tellIdle(state);
+  return count;
+}
+
+/** All events of this instant, by rank; counted on from `before`. */
+function carryOut(state: CellState, before: number): number {
+  const { events, now } = state;
+  const { calendar } = state.cell;
+  let count = before;
+  for (;;) {
+    const planned = events.nextTime() === now;
+    const at = state.calendarAt;
+    const fixed = at < calendar.count && calendar.time[at] === now;
+    if (!planned && !fixed) return count;
+    if (++count > MOST_AT_ONCE && count > 100 * (state.inside + state.outside.length + state.listed.length)) throw runaway(state);
+    if (fixed && (!planned || calendar.order[at]! < events.nextOrder())) {
+      state.calendarAt = at + 1;
+      personChange(state, calendar.kind[at]!, calendar.person[at]!, calendar.detail[at]!);
+    } else {
+      events.take();
+      carryOutEvent(state, events.kind, events.a, events.b);
+    }
+  }
+}
+
+function carryOutEvent(state: CellState, kind: number, a: number, b: number): void {
+  switch (kind) {
+    case END_HANDS:
+      if (state.units.token[a] === b) endHands(state, a);
+      break;
+    case END_WAIT:
+      if (state.units.token[a] === b) endWait(state, a);
+      break;
+    case ARRIVAL: arrival(state); break;
+    case OFF_END: offEnds(state, a, b); break;
+    case RELEASE:
+      if (state.units.token[a] === b) release(state, a);
+      break;
+    case RACK_BACK: state.outRackHere++; break;
+    case GEAR_FAILS: gearFails(state, a, b); break;
+    case GEAR_BACK: gearBack(state, a); break;
+    case COME: come(state, a); break;
+    case LEAVE: leave(state, a); break;
+    default: break;
+  }
+}
+
+function personChange(state: CellState, kind: number, person: number, detail: number): void {
+  if (kind === COVER) state.cover[person] = detail;
+  else if (kind === COME) {
+    if (state.comes[person] !== 0) come(state, person);
+  } else if (kind === OFF_START) offStarts(state, person, detail);
+  else if (kind === GO) {
+    state.anyEnded = true;
+    if (state.at[person] !== LEFT) ownEnd(state, person);
+  }
+}
+
+function runaway(state: CellState): RunawayError {
+  const { units, cell } = state;
+  const seen = new Set<string>();
+  for (let unit = 0; unit < state.top; unit++) {
+    const step = units.where[unit] === 0 ? -1 : units.step[unit]!;
+    if (step >= 0 && units.visits[unit * cell.steps.count + step]! > 100) seen.add(cell.stepIds[step]!);
+  }
+  const where = seen.size > 0 ? `units go round ${[...seen].map((step) => `"${step}"`).join(', ')}` : 'units keep arriving';
+  return new RunawayError(`${where} without any time passing at minute ${Math.floor(state.now / 60_000)}: give one of these steps a time, or an end to its rework`);
+}
+

@@ -1,0 +1,206 @@
+/** Starts of one instant: free people are asked in crew order, and from the first again after every start. */
+import { sample } from './distributions/compile.ts';
+import { draw, secondWord } from './draws.ts';
+import { hasPlace, leavePlace, takeAlong, takePlace, tellGear } from './gear.ts';
+import { comeIn, firstOutside, updateLineMask } from './lines.ts';
+import { moves } from './moves.ts';
+import { overtimeInForce } from './overtime.ts';
+import { resumeLeft, tellPerson } from './people.ts';
+import { PURPOSE } from './random/keys.ts';
+import { END_HANDS, RANK_ENDS } from './ranks.ts';
+import { gearAt, workingAt } from './recorder.ts';
+import { BUSY, IDLE, IN_HAND, NONE, remove, setAt, type CellState } from './state.ts';
+import { OVERTIME_EMPTY } from './tables.ts';
+
+/** Moves and starts until nobody can begin anything. */
+export function starts(state: CellState): void {
+  const { people } = state.cell;
+  moves(state);
+  if (state.idle === 0) return;
+  for (let person = 0; person < people.count; person++) {
+    if (state.at[person] !== IDLE) continue;
+    const ready = readySteps(state);
+    if ((people.coverMask[state.cover[person]!]! & ready) === 0) continue;
+    const step = chooseStep(state, person, ready);
+    if (step === NONE) continue;
+    if ((state.leftMask & (1 << step)) !== 0) resumeLeft(state, person, step);
+    else start(state, person, step);
+    moves(state);
+    if (state.idle === 0) return;
+    person = -1;
+  }
+}
+
+/** Steps with a unit in line and all gear free, or with a piece that somebody left. */
+export function readySteps(state: CellState): number {
+  let ready = (state.lineMask & state.gearMask) | state.leftMask;
+  if (state.ownPlaceMask !== 0) {
+    for (let mask = state.lineMask & ~ready & state.ownPlaceMask; mask !== 0; mask &= mask - 1) {
+      const step = 31 - Math.clz32(mask & -mask);
+      if (shortBesidesOwn(state, step) === 0) ready |= 1 << step;
+    }
+  }
+  return ready;
+}
+
+/** Kinds of gear short for the head of a line that it does not hold itself: starting, it would leave its place first. */
+function shortBesidesOwn(state: CellState, step: number): number {
+  const unit = state.lines[step]!.first;
+  const { uses, usesFrom } = state.cell.steps;
+  let short = state.gearShort[step]!;
+  if (unit === NONE || !hasPlace(state, unit)) return short;
+  for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) {
+    if (state.freeGear[uses[i]!]! > 0) continue;
+    for (let at = unit * state.places, end = at + state.places; at < end; at++) {
+      const item = state.units.place[at]!;
+      if (item !== NONE && state.itemKind[item] === uses[i]) short--;
+    }
+  }
+  return short;
+}
+
+/** The unit that would start at a step now: the head of its line, or (rack of 0) the first outside. */
+export function headOf(state: CellState, step: number): number {
+  const { units, cell } = state;
+  let unit = state.lines[step]!.first;
+  if (cell.overtime === OVERTIME_EMPTY && state.now >= cell.length) {
+    // Once the shift is over nothing new enters its first step.
+    while (unit !== NONE && isNew(state, unit, step)) unit = units.after[unit]!;
+    return unit;
+  }
+  return unit === NONE && cell.steps.rack[step] === 0 ? firstOutside(state, step) : unit;
+}
+
+export function isNew(state: CellState, unit: number, step: number): boolean {
+  const { units, cell } = state;
+  return cell.products.enters[units.product[unit]!] === step && units.visits[unit * cell.steps.count + step] === 0;
+}
+
+function chooseStep(state: CellState, person: number, ready: number): number {
+  const { coverFrom, coverSteps, byAge } = state.cell.people;
+  const cover = state.cover[person]!;
+  let chosen = NONE;
+  let oldest = Infinity;
+  for (let i = coverFrom[cover]!; i < coverFrom[cover + 1]!; i++) {
+    const step = coverSteps[i]!;
+    if ((ready & (1 << step)) === 0 || !canStart(state, person, step)) continue;
+    if (byAge[person] === 0) return step;
+    const unit = (state.leftMask & (1 << step)) !== 0 ? state.leftDown[step]!.first : headOf(state, step);
+    if (state.units.since[unit]! < oldest) {
+      oldest = state.units.since[unit]!;
+      chosen = step;
+    }
+  }
+  return chosen;
+}
+
+/** Time rules and, for a step that takes two, the second pair of hands. The line and the gear are known to be ready. */
+function canStart(state: CellState, person: number, step: number): boolean {
+  const left = (state.leftMask & (1 << step)) !== 0;
+  const unit = left ? state.leftDown[step]!.first : headOf(state, step);
+  if (unit === NONE) return false;
+  const second = state.cell.steps.people[step] === 2 ? secondFor(state, person, step, unit, left) : NONE;
+  if (state.cell.steps.people[step] === 2 && second === NONE) return false;
+  return fits(state, person, second, step, unit, left);
+}
+
+/** The first other free person who covers the step and whom it fits. */
+export function secondFor(state: CellState, person: number, step: number, unit: number, left: boolean): number {
+  const { people } = state.cell;
+  for (let other = 0; other < people.count; other++) {
+    if (other === person || state.at[other] !== IDLE) continue;
+    if ((people.coverMask[state.cover[other]!]! & (1 << step)) === 0) continue;
+    if (fits(state, other, person, step, unit, left)) return other;
+  }
+  return NONE;
+}
+
+/** May this person begin this piece now? Last start, tidy-up and end of the day; a whole piece must end before they stop. */
+export function fits(state: CellState, person: number, second: number, step: number, unit: number, left: boolean): boolean {
+  const { steps, people, tidyUp, overtimeCap } = state.cell;
+  const now = state.now;
+  if (!left && now > steps.lastStart[step]!) return false;
+  const end = people.to[person]!;
+  const overtime = people.mayOvertime[person] !== 0 && overtimeInForce(state);
+  if (!overtime && (now >= end || (tidyUp > 0 && now >= end - tidyUp))) return false;
+  if (overtime && now >= end + overtimeCap) return false;
+  if (steps.whole[step] === 0) return true;
+  const off = state.nextOff[person]!;
+  const stop = off < people.offFrom[person + 1]! ? people.offStart[off]! : overtime ? end + overtimeCap : end;
+  return now + (left ? state.units.ends[unit]! : plannedTime(state, person, second, step, unit)) <= stop;
+}
+
+/** Person's factor: the larger of two people's. */
+function factorOf(state: CellState, person: number, second: number, step: number): number {
+  const { factor } = state.cell.people;
+  const steps = state.cell.steps.count;
+  const own = factor[person * steps + step]!;
+  return second === NONE ? own : Math.max(own, factor[second * steps + step]!);
+}
+
+/** Whole ms reckoned with for this visit: the mean or the percentile of the step, with all factors. */
+export function plannedTime(state: CellState, person: number, second: number, step: number, unit: number): number {
+  const { products, steps } = state.cell;
+  const at = state.units.product[unit]! * steps.count + step;
+  const base = state.units.visits[unit * steps.count + step] === 0 ? products.planned[at]! : products.plannedRepeat[at]!;
+  return Math.floor(base * products.scale[at]! * factorOf(state, person, second, step) + 0.5);
+}
+
+function start(state: CellState, person: number, step: number): void {
+  const { units, cell, now } = state;
+  const unit = headOf(state, step);
+  const second = cell.steps.people[step] === 2 ? secondFor(state, person, step, unit, false) : NONE;
+  const waited = leaveLine(state, unit, step);
+  leavePlace(state, unit);
+  takePlace(state, unit, step);
+  takeAlong(state, unit, step);
+  const at = units.product[unit]! * cell.steps.count + step;
+  const visitAt = unit * cell.steps.count + step;
+  const visit = units.visits[visitAt]!;
+  const word = draw(state, PURPOSE.TASK, units.number[unit]!, step, visit);
+  units.luck[unit] = secondWord();
+  const time = visit === 0 ? cell.products.time[at]! : cell.products.repeat[at]!;
+  const duration = Math.floor(sample(time, word) * cell.products.scale[at]! * factorOf(state, person, second, step) + 0.5);
+  units.visits[visitAt] = visit + 1;
+  if (visit > 0) units.repeats[unit] = units.repeats[unit]! + 1;
+  if (units.firstStart[unit] !== units.firstStart[unit]) units.firstStart[unit] = now;
+  state.recorder.start(now, units.number[unit]!, step, visit, person, second, duration, waited, state.lines[step]!.length);
+  take(state, unit, step, person, second, duration);
+}
+
+/** Puts a unit into the hands of one or two people for so many ms. */
+export function take(state: CellState, unit: number, step: number, person: number, second: number, duration: number): void {
+  const { units, now } = state;
+  units.where[unit] = IN_HAND;
+  units.step[unit] = step;
+  units.person[unit] = person;
+  units.second[unit] = second;
+  units.ends[unit] = now + duration;
+  setBusy(state, person, unit, step);
+  if (second !== NONE) setBusy(state, second, unit, step);
+  tellGear(state, unit, gearAt(step));
+  state.plan(now + duration, RANK_ENDS, END_HANDS, unit, units.token[unit]!);
+}
+
+function setBusy(state: CellState, person: number, unit: number, step: number): void {
+  setAt(state, person, BUSY);
+  state.piece[person] = unit;
+  tellPerson(state, person, workingAt(state.cell.gear.count, step));
+}
+
+/** Out of its line (or in from outside): ms waited in the line of this shift. */
+function leaveLine(state: CellState, unit: number, step: number): number {
+  const { units } = state;
+  const line = state.lines[step]!;
+  if (units.step[unit] !== step) {
+    comeIn(state, unit);
+    return 0;
+  }
+  remove(state, line, unit);
+  if (units.slotted[unit] !== 0) {
+    units.slotted[unit] = 0;
+    state.inSlots[step] = state.inSlots[step]! - 1;
+  }
+  if (line.length === 0) updateLineMask(state, step);
+  return state.now - Math.max(0, units.since[unit]!);
+}
