@@ -72,6 +72,24 @@ describe('quick, usual, slow', () => {
     );
   });
 
+  it('have the mean and variance of numerical integration with 25 digits (mpmath), lean or symmetrical, sharp or wide', () => {
+    const reckoned = [
+      [6, 8, 12, 8.6153390177819, 7.0003251192417],
+      [2, 8, 9, 6.4862521784598, 7.7633607481787],
+      [8, 8, 12, 9.2494299527086, 4.0362178297176],
+      [4, 8, 8.01, 6.731856223837, 2.8328412190456],
+      [7.99, 8, 20, 11.872379351752, 55.392171144384],
+      [0.01, 8, 16, 7.7705862544244, 44.945091423235],
+      [0, 8, 12, 7.1047448646904, 17.540596012597],
+      [1, 8, 64, 29.840061043348, 11498.074458734],
+    ] as const;
+    for (const [quick, usual, slow, mean, variance] of reckoned) {
+      const made = compileTime({ quick, usual, slow });
+      expect(Math.abs(made.mean / mean - 1), `${quick} ${usual} ${slow}`).toBeLessThan(1e-11);
+      expect(Math.abs(made.variance / variance - 1), `${quick} ${usual} ${slow}`).toBeLessThan(1e-10);
+    }
+  });
+
   it('with nothing as the quickest: the three are still met, the quickest tenth takes no time, the mean is right', () => {
     const made = compileTime({ quick: 0, usual: 8, slow: 12 });
     expect([0.05, 0.1, 0.5, 0.9].map((u) => Number(made.quantile(u).toFixed(9)))).toEqual([0, 0, 8, 12]);
