@@ -1,7 +1,7 @@
 /** Money over time: when something bought pays back, and what it is worth today, each with the range of the gain behind it. */
 
-/** An estimate and its interval. */
-export interface Interval {
+/** An estimate and its range. */
+export interface Ranged {
   estimate: number;
   low: number;
   high: number;
@@ -40,11 +40,11 @@ export function annuity(periods: number, rate: number): number {
 export interface Investment {
   price: number;
   /** Extra good units a shift; null where it changes none. */
-  units: Interval | null;
+  units: Ranged | null;
   /** What one extra good unit brings in, material off. */
   margin: number;
   /** Labour cost saved a shift (overtime avoided), money; below zero where it costs more. Null where unknown or unchanged. */
-  saved: Interval | null;
+  saved: Ranged | null;
   shiftsPerYear: number;
   /** Yearly discount rate, per cent. */
   discount: number;
@@ -55,17 +55,17 @@ export interface Investment {
 export type Payback =
   | { kind: 'nothing to pay' }
   /** Shifts until it is paid for; the range is that of the gain. */
-  | { kind: 'pays back'; shifts: Interval }
+  | { kind: 'pays back'; shifts: Ranged }
   /** The gain's interval covers zero: at the low end never. `shifts` at the estimate (null if that is not above zero) and at best. */
   | { kind: 'may never pay back'; shifts: { estimate: number | null; low: number } }
   | { kind: 'never pays back' };
 
 export interface Return {
   /** Money a shift. */
-  gain: Interval;
+  gain: Ranged;
   payback: Payback;
   /** Worth today of the gain over the years of use, price off. */
-  presentValue: Interval;
+  presentValue: Ranged;
 }
 
 /**
@@ -75,9 +75,9 @@ export interface Return {
  */
 export function investmentReturn(investment: Investment): Return {
   const { price, units, margin, saved } = investment;
-  const gain = addIntervals(scaleInterval(units ?? NOTHING, margin), saved ?? NOTHING);
+  const gain = addRanges(scaleRange(units ?? NOTHING, margin), saved ?? NOTHING);
   const worth = investment.shiftsPerYear * annuity(investment.years, investment.discount / 100);
-  const value = scaleInterval(gain, worth);
+  const value = scaleRange(gain, worth);
   return {
     gain,
     payback: paybackOf(price, gain),
@@ -86,7 +86,7 @@ export function investmentReturn(investment: Investment): Return {
 }
 
 /** Shifts until a price is covered by a gain a shift. */
-export function paybackOf(price: number, gain: Interval): Payback {
+export function paybackOf(price: number, gain: Ranged): Payback {
   if (price <= 0) return { kind: 'nothing to pay' };
   if (gain.high <= 0) return { kind: 'never pays back' };
   const best = price / gain.high;
@@ -95,14 +95,14 @@ export function paybackOf(price: number, gain: Interval): Payback {
 }
 
 /** Overtime avoided in money a shift: minutes avoided by all people together, at an average rate an hour times its factor. */
-export function overtimeMoney(minutes: Interval, rate: number, factor: number): Interval {
-  return scaleInterval(minutes, (rate * factor) / 60);
+export function overtimeMoney(minutes: Ranged, rate: number, factor: number): Ranged {
+  return scaleRange(minutes, (rate * factor) / 60);
 }
 
-const NOTHING: Interval = { estimate: 0, low: 0, high: 0 };
+const NOTHING: Ranged = { estimate: 0, low: 0, high: 0 };
 
-const scaleInterval = (one: Interval, by: number): Interval => ({ estimate: one.estimate * by, low: one.low * by, high: one.high * by });
+const scaleRange = (one: Ranged, by: number): Ranged => ({ estimate: one.estimate * by, low: one.low * by, high: one.high * by });
 
-const addIntervals = (a: Interval, b: Interval): Interval => ({
+const addRanges = (a: Ranged, b: Ranged): Ranged => ({
   estimate: a.estimate + b.estimate, low: a.low + b.low, high: a.high + b.high,
 });
