@@ -1,0 +1,123 @@
+import { css, html, LitElement, nothing, unsafeCSS, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Size, Table } from '../../src/brief/pictures/index.ts';
+import { LIGHT } from '../../src/brief/pictures/palette.ts';
+import { base } from './style.ts';
+
+/** The page's theme in place of the colours that a picture carries for itself. */
+const themed = Object.keys(LIGHT).map((ink) => `.fill-${ink}{fill:var(--${ink})}.stroke-${ink}{stroke:var(--${ink})}`).join('');
+
+/**
+ * `<cw-picture .draw=${(size) => comparisonPicture(data, size)} .table=${comparisonTable(data)}>`: a picture drawn to the width there is,
+ * with its figures as a table behind "as a table". Events go through: blocks of lanes carry data-lane and data-block.
+ *
+ * The text of the picture is parsed as an SVG image and its nodes taken over; it is never read as HTML.
+ */
+@customElement('cw-picture')
+export class CwPicture extends LitElement {
+  static override styles = [base, unsafeCSS(themed), css`
+    .canvas {
+      min-height: 120px;
+    }
+    svg {
+      display: block;
+      max-width: 100%;
+      height: auto;
+      overflow: visible;
+    }
+    text {
+      font-family: var(--text);
+      font-variant-numeric: tabular-nums;
+    }
+    [data-block] {
+      cursor: pointer;
+    }
+    summary {
+      display: inline-flex;
+      align-items: center;
+      min-height: var(--touch);
+      cursor: pointer;
+      color: var(--muted);
+      font-size: var(--size-small);
+      text-decoration: underline;
+      text-decoration-thickness: 1px;
+      text-underline-offset: 0.25em;
+    }
+    summary::-webkit-details-marker {
+      display: none;
+    }
+    .scroll {
+      overflow-x: auto;
+    }
+    table {
+      border-collapse: collapse;
+      font-size: var(--size-small);
+      margin-bottom: var(--space-4);
+    }
+    th,
+    td {
+      text-align: left;
+      vertical-align: top;
+      padding: var(--space-2) var(--space-4) var(--space-2) 0;
+      border-bottom: 1px solid var(--hairline);
+      font-weight: 400;
+    }
+    thead th {
+      color: var(--muted);
+      border-bottom-color: var(--muted);
+    }
+    tbody th {
+      font-weight: 600;
+    }
+    @media print {
+      details:not([open]) {
+        display: none;
+      }
+      svg {
+        break-inside: avoid;
+      }
+    }
+  `];
+  private static count = 0;
+  private readonly pictureId = `picture-${(CwPicture.count += 1)}`;
+  /** Called with the width there is, again whenever it or this function changes. */
+  @property({ attribute: false }) draw: ((size: Size) => string) | null = null;
+  @property({ attribute: false }) table: Table | null = null;
+  @state() private width = 0;
+  private readonly observer = new ResizeObserver(([entry]) => (this.width = Math.floor(entry!.contentRect.width)));
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.observer.observe(this);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.observer.disconnect();
+  }
+
+  protected override render(): TemplateResult {
+    return html`<div class="canvas"></div>${this.table === null ? nothing : this.asTable(this.table)}`;
+  }
+
+  private asTable({ head, rows }: Table): TemplateResult {
+    return html`<details><summary>as a table</summary><div class="scroll" tabindex="0" role="region" aria-label="The figures of the picture"><table>
+      <thead><tr>${head.map((cell) => html`<th scope="col">${cell}</th>`)}</tr></thead>
+      <tbody>${rows.map((row) => html`<tr>${row.map((cell, i) => (i === 0 ? html`<th scope="row">${cell}</th>` : html`<td>${cell}</td>`))}</tr>`)}</tbody>
+    </table></div></details>`;
+  }
+
+  protected override updated(changed: PropertyValues): void {
+    if (this.draw === null || this.width === 0 || !(changed.has('draw') || changed.has('width'))) return;
+    const canvas = this.renderRoot.querySelector('.canvas')!;
+    const read = new DOMParser().parseFromString(this.draw({ width: Math.max(300, this.width), id: this.pictureId }), 'image/svg+xml');
+    if (read.querySelector('parsererror') !== null) throw new Error('the picture is not well-formed');
+    canvas.replaceChildren(document.importNode(read.documentElement, true));
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'cw-picture': CwPicture;
+  }
+}

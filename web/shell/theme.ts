@@ -1,0 +1,38 @@
+/** Light, dark, or as the system has it; kept for the next visit where the browser lets us. */
+import { Value } from '../store/value.ts';
+
+export type Theme = 'system' | 'light' | 'dark';
+const KEY = 'clampwright-theme';
+
+function kept(): Theme {
+  try {
+    const value = localStorage.getItem(KEY);
+    return value === 'light' || value === 'dark' ? value : 'system';
+  } catch {
+    return 'system';
+  }
+}
+
+export const theme = new Value<Theme>(kept());
+
+function show(value: Theme): void {
+  if (value === 'system') delete document.documentElement.dataset['theme'];
+  else document.documentElement.dataset['theme'] = value;
+}
+
+show(theme.get());
+theme.subscribe((value) => {
+  show(value);
+  try {
+    if (value === 'system') localStorage.removeItem(KEY);
+    else localStorage.setItem(KEY, value);
+  } catch {
+    // Not kept for the next time; the theme of this visit holds all the same.
+  }
+});
+
+/** From what is seen now to the other. */
+export function turnTheme(): void {
+  const dark = theme.get() === 'dark' || (theme.get() === 'system' && matchMedia('(prefers-color-scheme: dark)').matches);
+  theme.set(dark ? 'light' : 'dark');
+}
