@@ -1,6 +1,6 @@
 /** An option or a following shift is a change to a valid cell; what comes of it must be valid too. */
 import { applyChanges, followingScenario, startsAfter } from './options.ts';
-import { faultAt, nearest, type Fault, type Place } from './reading/fault.ts';
+import { faultAt, listed, nearest, type Fault, type Place } from './reading/fault.ts';
 import { readShape } from './reading/shape.ts';
 import { resolve } from './resolve.ts';
 import { checkMeaning } from './rules/rules.ts';
@@ -14,7 +14,7 @@ export function checkOptions(scenario: Scenario): Fault[] {
   const faults = checkFollowing(scenario, []);
   for (const [id, option] of Object.entries(scenario.options ?? {})) {
     const place: Place = ['options', id, 'changes'];
-    const own = checkChanges(option.changes, place, OPTION_MAY_NOT);
+    const own = checkChanges(scenario, option.changes, place, OPTION_MAY_NOT);
     if (own.length === 0) {
       const changed = applyChanges(scenario, option.changes);
       own.push(...checkResult(changed, option.changes, place));
@@ -34,7 +34,7 @@ function checkFollowing(scenario: Scenario, above: Place): Fault[] {
   for (const [i, next] of (scenario.nextShifts ?? []).entries()) {
     const changes = next.changes ?? {};
     const place: Place = [...above, 'nextShifts', i, 'changes'];
-    const own = checkChanges(changes, place, SHIFT_MAY_NOT);
+    const own = checkChanges(scenario, changes, place, SHIFT_MAY_NOT);
     const shift = own.length > 0 ? scenario : followingScenario(scenario, i);
     if (own.length === 0) own.push(...checkResult(shift, changes, place));
     if (own.length === 0) {
@@ -50,15 +50,29 @@ function checkFollowing(scenario: Scenario, above: Place): Fault[] {
   return faults;
 }
 
-/** Faults of a patch by itself: names at its top that lead nowhere or may not be changed. */
-function checkChanges(changes: Record<string, unknown>, place: Place, mayNot: string[]): Fault[] {
-  const known = Object.keys(scenarioSchema.shape);
-  return Object.keys(changes).flatMap((key) => {
+/** Faults of a patch by itself: names at its top that lead nowhere or may not be changed, and names taken away that are not there. */
+function checkChanges(scenario: Scenario, changes: Record<string, unknown>, place: Place, mayNot: string[]): Fault[] {
+  const entries = Object.keys(scenarioSchema.shape);
+  const top = Object.keys(changes).flatMap((key) => {
     if (mayNot.includes(key)) return [faultAt([...place, key], `a change of "${key}"`, `changes of anything but ${mayNot.join(', ')}`, 'take it away')];
-    if (known.includes(key)) return [];
-    const near = nearest(key, known);
-    return [faultAt([...place, key], `the unknown entry "${key}"`, known.join(', '), near === null ? 'take it away' : `did you mean "${near}"?`)];
+    return entries.includes(key) ? [] : [unknown([...place, key], `the unknown entry "${key}"`, key, entries, 'take it away')];
   });
+  return [...top, ...BY_NAME.flatMap((part) => takenAway(scenario[part], changes[part], [...place, part]))];
+}
+
+const BY_NAME = ['products', 'steps', 'gear', 'people'] as const;
+
+function unknown(place: Place, found: string, name: string, names: string[], otherwise: string): Fault {
+  const near = nearest(name, names);
+  return faultAt(place, found, listed(names, 'and', 40), near === null ? otherwise : `did you mean "${near}"?`);
+}
+
+/** A patch that takes away a name nobody has would say nothing and change nothing: most likely the name is misspelt. */
+function takenAway(part: object | undefined, patch: unknown, place: Place): Fault[] {
+  if (typeof patch !== 'object' || patch === null || Array.isArray(patch)) return [];
+  const names = Object.keys(part ?? {});
+  return Object.entries(patch).flatMap(([name, value]) =>
+    value !== null || names.includes(name) ? [] : [unknown([...place, name], `"${name}" taken away, which is not there`, name, names, 'take this entry away')]);
 }
 
 /** Faults of what the patch makes. Only the parts it touches can have lost their shape. */

@@ -44,7 +44,7 @@ function faultsOf(issue: Issue, above: Place, file: unknown): Fault[] {
   const value = valueAt(file, place);
   switch (issue.code) {
     case 'unrecognized_keys':
-      return issue.keys.map((key) => unknownKey(place, key));
+      return issue.keys.map((key) => unknownKey(place, key, value));
     case 'invalid_union':
       return unionFaults(issue, place, value, file);
     case 'invalid_key':
@@ -70,11 +70,13 @@ function nameRemedy(name: string): string {
   return tidy !== '' && tidy !== 'constructor' ? `write "${tidy}" here and give the full wording as its "name"` : 'give it a short name such as "glue"';
 }
 
-function unknownKey(place: Place, key: string): Fault {
-  const groups = keysAt(scenarioSchema, place);
-  const names = [...new Set(groups.flat())];
-  const near = nearest(key, names);
-  return faultAt([...place, key], `the unknown entry "${key}"`, `${listed(names, 'and', 40)}`, near === null ? 'take it away' : `did you mean "${near}"?`);
+function unknownKey(place: Place, key: string, group: unknown): Fault {
+  const own = isGroup(group) ? group : {};
+  const common = (keys: string[]): number => keys.filter((one) => Object.hasOwn(own, one)).length;
+  // Where several groups may stand, the one that shares most entries with the file's was meant.
+  const groups = keysAt(scenarioSchema, place).sort((a, b) => common(b) - common(a));
+  const near = nearest(key, groups[0] ?? []) ?? nearest(key, groups.flat());
+  return faultAt([...place, key], `the unknown entry "${key}"`, listed(groups[0] ?? [], 'and', 40), near === null ? 'take it away' : `did you mean "${near}"?`);
 }
 
 /** Branches of a union are weighed by how much would have to change to fit them; the lightest is what was meant. */
@@ -97,12 +99,13 @@ const refusesCurve = (issue: Issue): boolean =>
 function unionFaults(issue: z.core.$ZodIssueInvalidUnion, place: Place, value: unknown, file: unknown): Fault[] {
   const offered: unknown = 'options' in issue ? issue.options : undefined;
   if (issue.errors.length === 0) return [choiceFault(place, value, Array.isArray(offered) ? offered.map(String) : [])];
+  // Only a time has so many branches.
+  if (issue.errors.length > 5 && !isGroup(value)) return [timeFault(place, value)];
   const choices = issue.errors.flat().filter((one) => one.code === 'invalid_value');
   const curve = choices.filter((one) => one.path.length === 1 && one.path[0] === 'curve').flatMap((one) => one.values.map(String));
   if (curve.length > 0) {
-    if (!isGroup(value)) return [timeFault(place, value)];
     // Where a curve is named, the name decides what was meant.
-    const named = value['curve'];
+    const named = isGroup(value) ? value['curve'] : undefined;
     const fitting = named === undefined ? [] : issue.errors.filter((branch) => !branch.some(refusesCurve));
     if (named !== undefined && fitting.length === 0) return [choiceFault([...place, 'curve'], named, curve)];
     if (fitting.length > 0) return lightest(fitting).flatMap((one) => faultsOf(one, place, file));
