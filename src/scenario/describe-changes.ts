@@ -15,7 +15,7 @@ export function describeChanges(base: Scenario, changes: Record<string, unknown>
     switch (key) {
       case 'gear': return eachOf(base.gear, changed.gear, gearWords);
       case 'people': return eachOf(base.people, changed.people, (id, before, after) => personWords(base, id, before, after));
-      case 'steps': return eachOf(base.steps, changed.steps, stepWords);
+      case 'steps': return eachOf(base.steps, changed.steps, (id, before, after) => stepWords(base, id, before, after));
       case 'shift': return shiftWords(base, changed);
       case 'intake': return intakeWords(base.intake, changed.intake);
       case 'carryOver': return [`at the start: ${carryWords(changed)}`];
@@ -100,7 +100,7 @@ function timeWords(time: Time | undefined): string {
   }
 }
 
-function stepWords(id: string, before: Step | undefined, after: Step | undefined): string[] {
+function stepWords(base: Scenario, id: string, before: Step | undefined, after: Step | undefined): string[] {
   const name = after?.name ?? before?.name ?? id;
   if (before === undefined) return [`${name} added`];
   if (after === undefined) return [`${name} taken out`];
