@@ -1,0 +1,60 @@
+/** A stretch of replications to be run, wherever: in line, on a thread, in a browser's worker. The same numbers come back. */
+import type { CompiledCell } from '../engine/tables.ts';
+import { compile } from '../engine/compile.ts';
+import { CellRun } from '../engine/run.ts';
+import type { ResolvedShift } from '../scenario/resolve.ts';
+import { writeRow } from './row.ts';
+import { Tally } from './tally.ts';
+
+/** Replications `from` to `from + count - 1` of a day: its shifts in order. */
+export interface Job {
+  shifts: ResolvedShift[];
+  from: number;
+  count: number;
+}
+
+/** `rows[shift]` holds `count` rows of that shift's layout, one after another. */
+export interface JobResult {
+  from: number;
+  count: number;
+  rows: Float64Array[];
+}
+
+/** Runs jobs. A job that fails rejects; one whose signal is aborted rejects with the signal's reason. */
+export interface Runner {
+  /** Jobs under way at once that make sense. */
+  readonly width: number;
+  run(job: Job, signal?: AbortSignal): Promise<JobResult>;
+  close(): Promise<void>;
+}
+
+interface Prepared {
+  cells: CompiledCell[];
+  run: CellRun;
+  tallies: Tally[];
+}
+
+const MOST_PREPARED = 40;
+const prepared = new Map<string, Prepared>();
+
+function prepare(shifts: ResolvedShift[]): Prepared {
+  const key = JSON.stringify(shifts);
+  const known = prepared.get(key);
+  if (known !== undefined) return known;
+  const cells = shifts.map(compile);
+  const made = { cells, run: new CellRun(cells), tallies: cells.map((cell) => new Tally(cell)) };
+  if (prepared.size >= MOST_PREPARED) prepared.clear();
+  prepared.set(key, made);
+  return made;
+}
+
+/** Runs a job here and now. Throws RunawayError for a shift that never gets on. */
+export function runJob(job: Job): JobResult {
+  const { run, tallies } = prepare(job.shifts);
+  const rows = tallies.map((tally) => new Float64Array(job.count * tally.layout.size));
+  for (let i = 0; i < job.count; i++) {
+    run.run(job.from + i, tallies);
+    tallies.forEach((tally, shift) => writeRow(tally, rows[shift]!, i * tally.layout.size));
+  }
+  return { from: job.from, count: job.count, rows };
+}

@@ -1,0 +1,88 @@
+/** What a study keeps of one case: moments of every measure, the scalars of every replication, a few whole rows. */
+import { compile } from '../engine/compile.ts';
+import { layoutOf } from '../record/layout.ts';
+import type { JobResult } from '../record/job.ts';
+import { SCALARS, type ReportLayout } from '../record/report.ts';
+import type { ResolvedShift } from '../scenario/resolve.ts';
+import { addRow, createMoments, type Moments } from './intervals/moments.ts';
+
+/** So many whole rows are kept, for bands through the day. */
+export const ROWS_KEPT = 400;
+
+export interface CaseRecord {
+  layouts: ReportLayout[];
+  count: number;
+  /** By shift. */
+  moments: Moments[];
+  /** By shift, the first ROWS_KEPT rows. */
+  kept: Float64Array[];
+  /** [replications x SCALARS] of the day: sums of its shifts where a sum makes sense, see `dayScalars`. */
+  scalars: Float64Array;
+}
+
+export function createCaseRecord(shifts: ResolvedShift[]): CaseRecord {
+  const layouts = shifts.map((shift) => layoutOf(compile(shift)));
+  return {
+    layouts,
+    count: 0,
+    moments: layouts.map((layout) => createMoments(layout.size)),
+    kept: layouts.map((layout) => new Float64Array(layout.size * ROWS_KEPT)),
+    scalars: new Float64Array(SCALARS.length * 256),
+  };
+}
+
+/** Adds the rows of a block, in order. Returns the good units of each replication of the block. */
+export function addCaseRows(record: CaseRecord, parts: JobResult[]): Float64Array {
+  const count = parts.reduce((sum, part) => sum + part.count, 0);
+  const goods = new Float64Array(count);
+  let i = 0;
+  for (const part of parts) {
+    for (let row = 0; row < part.count; row++) {
+      record.layouts.forEach((layout, shift) => {
+        addRow(record.moments[shift]!, part.rows[shift]!, row * layout.size);
+        if (record.count < ROWS_KEPT) {
+          record.kept[shift]!.set(part.rows[shift]!.subarray(row * layout.size, (row + 1) * layout.size), record.count * layout.size);
+        }
+      });
+      goods[i++] = addScalars(record, part, row);
+      record.count++;
+    }
+  }
+  return goods;
+}
+
+/** Scalars that a day has once, not once a shift: what its last shift says. */
+const OF_THE_LAST = new Set(['inside', 'outside', 'leadMean', 'flowMean', 'firstPassYield', 'targetAt', 'outsideMean', 'rackFill', 'rackWait']);
+const GOOD = SCALARS.indexOf('good');
+const COST = SCALARS.indexOf('cost');
+const COST_PER_GOOD = SCALARS.indexOf('costPerGood');
+const TARGET_MET = SCALARS.indexOf('targetMet');
+
+/** The day's scalars of one replication; returns its good units. Shifts' counts, minutes and money add up; a day meets its target where every shift does. */
+function addScalars(record: CaseRecord, part: JobResult, row: number): number {
+  const size = SCALARS.length;
+  if ((record.count + 1) * size > record.scalars.length) {
+    const wider = new Float64Array(record.scalars.length * 2);
+    wider.set(record.scalars);
+    record.scalars = wider;
+  }
+  const at = record.count * size;
+  const { scalars } = record;
+  record.layouts.forEach((layout, shift) => {
+    const from = row * layout.size + layout.at.scalars;
+    for (let i = 0; i < size; i++) {
+      const value = part.rows[shift]![from + i]!;
+      if (shift === 0 || OF_THE_LAST.has(SCALARS[i]!)) scalars[at + i] = value;
+      else if (i === TARGET_MET) scalars[at + i] = Math.min(scalars[at + i]!, value);
+      else scalars[at + i] = scalars[at + i]! + value;
+    }
+  });
+  const good = scalars[at + GOOD]!;
+  scalars[at + COST_PER_GOOD] = good > 0 ? scalars[at + COST]! / good : NaN;
+  return good;
+}
+
+/** One scalar of every replication. */
+export function scalarsOf(record: CaseRecord, index: number): Float64Array {
+  return Float64Array.from({ length: record.count }, (_, row) => record.scalars[row * SCALARS.length + index]!);
+}

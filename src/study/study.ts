@@ -1,0 +1,108 @@
+/**
+ * A study: several cases (a cell and named changes to it) on the same replications, until what is being decided is known to
+ * the precision asked for. What comes out depends on the cases, the seed and the settings alone, never on who ran which job.
+ */
+import type { Job, JobResult, Runner } from '../record/job.ts';
+import type { ResolvedShift } from '../scenario/resolve.ts';
+import { addCaseRows, createCaseRecord, type CaseRecord } from './case-record.ts';
+import { createStopping, lookAt, tellRow, type Look, type Stopping, type StoppingSettings } from './stopping.ts';
+import { addDifferences, createMoments, type Moments } from './intervals/moments.ts';
+import { SCALARS } from '../record/report.ts';
+
+export interface StudyCase {
+  id: string;
+  name: string;
+  shifts: ResolvedShift[];
+}
+
+export interface StudyRequest {
+  cases: StudyCase[];
+  /** Indices of cases: what `after` gains over `before` is decided on. Empty: the mean of every case. */
+  pairs: { before: number; after: number }[];
+  settings: Partial<StoppingSettings>;
+  /** Run exactly so many instead of to a precision. */
+  count?: number;
+}
+
+export interface StudyState {
+  request: StudyRequest;
+  records: CaseRecord[];
+  stopping: Stopping;
+  /** By pair: moments of the differences of all scalars. */
+  differences: Moments[];
+  look: Look;
+  /** Stopped before it was done. */
+  partial: boolean;
+}
+
+/** Replications of the first, quick look; later blocks grow to this many a case. */
+const FIRST_BLOCK = 10;
+const LARGEST_BLOCK = 100;
+
+/**
+ * Runs a study. `onLook` is told after every block. Aborted, it ends with what it has, marked partial.
+ * Throws RunawayError, and what the runner throws.
+ */
+export async function runStudy(request: StudyRequest, runner: Runner, onLook?: (state: StudyState) => void, signal?: AbortSignal): Promise<StudyState> {
+  const state = openStudy(request);
+  let block = FIRST_BLOCK;
+  while (!state.look.enough) {
+    const from = state.stopping.done;
+    const count = Math.min(block, state.stopping.needed - from);
+    const results = await runBlock(state, runner, from, count, signal);
+    if (results === null) {
+      state.partial = true;
+      break;
+    }
+    tellBlock(state, results, count);
+    onLook?.(state);
+    block = Math.min(LARGEST_BLOCK, block * 2);
+  }
+  return state;
+}
+
+export function openStudy(request: StudyRequest): StudyState {
+  const columns = request.pairs.length || request.cases.length;
+  const settings = request.count === undefined ? request.settings : { ...request.settings, first: request.count, most: request.count, precision: 1e9 };
+  const stopping = createStopping(columns, settings);
+  return {
+    request,
+    records: request.cases.map((one) => createCaseRecord(one.shifts)),
+    stopping,
+    differences: request.pairs.map(() => createMoments(SCALARS.length)),
+    look: lookAt(stopping),
+    partial: false,
+  };
+}
+
+/** One result list a case, in order; null where it was aborted. */
+async function runBlock(state: StudyState, runner: Runner, from: number, count: number, signal?: AbortSignal): Promise<JobResult[][] | null> {
+  const share = Math.max(5, Math.ceil((count * state.request.cases.length) / runner.width / state.request.cases.length));
+  try {
+    return await Promise.all(state.request.cases.map(({ shifts }) => {
+      const jobs: Job[] = [];
+      for (let at = from; at < from + count; at += share) jobs.push({ shifts, from: at, count: Math.min(share, from + count - at) });
+      return Promise.all(jobs.map((job) => runner.run(job, signal)));
+    }));
+  } catch (error) {
+    if (signal?.aborted === true) return null;
+    throw error;
+  }
+}
+
+/** Tells the rows of a block in the order of their replications. */
+function tellBlock(state: StudyState, results: JobResult[][], count: number): void {
+  const { request, records, stopping, differences } = state;
+  const goods = results.map((parts, index) => addCaseRows(records[index]!, parts));
+  const row = new Float64Array(stopping.moments.size);
+  for (let i = 0; i < count; i++) {
+    if (request.pairs.length === 0) goods.forEach((good, index) => (row[index] = good[i]!));
+    request.pairs.forEach(({ before, after }, pair) => {
+      row[pair] = goods[after]![i]! - goods[before]![i]!;
+      const at = records[before]!.count - count + i;
+      addDifferences(differences[pair]!, records[before]!.scalars, at * SCALARS.length, records[after]!.scalars, at * SCALARS.length);
+    });
+    tellRow(stopping, row);
+  }
+  state.look = lookAt(stopping);
+}

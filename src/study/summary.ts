@@ -1,0 +1,259 @@
+/** A study's answer as plain JSON: every number a page, a sentence or a table needs. Minutes are minutes, shares 0 to 1. */
+import { SCALARS, scalarAt, type Scalar } from '../record/report.ts';
+import { scalarsOf, ROWS_KEPT, type CaseRecord } from './case-record.ts';
+import { chanceInterval } from './intervals/chance-interval.ts';
+import { around, type Interval } from './intervals/interval.ts';
+import { meanInterval } from './intervals/mean-interval.ts';
+import { deviationOf, type Moments } from './intervals/moments.ts';
+import { madeByShare, percentile, sortedValues } from './intervals/percentile-interval.ts';
+import { studentQuantile } from './intervals/student-quantile.ts';
+import type { StudyState } from './study.ts';
+
+/** The spread of single shifts: for promises. */
+export interface Spread {
+  /** What nine shifts in ten, half, and one in ten make. */
+  nineInTen: number;
+  half: number;
+  oneInTen: number;
+  least: number;
+  most: number;
+  /** How often each value came, ascending. */
+  counts: { value: number; shifts: number }[];
+}
+
+export interface LineDay {
+  step: string;
+  mean: Interval;
+  most: number;
+  /** [bins] average length: the one shift in ten below, the median, the one in ten above. */
+  low: number[];
+  middle: number[];
+  high: number[];
+}
+
+export interface ShiftSummary {
+  name: string;
+  /** Clock of the start; minutes of the scheduled shift. */
+  start: string;
+  length: number;
+  scalars: Record<Scalar, Interval>;
+  goodSpread: Spread;
+  /** By hour from the start: good units of this hour (mean), and so far: one shift in ten below, median, one in ten above. */
+  goodByHour: number[];
+  goodSoFar: { low: number[]; middle: number[]; high: number[] };
+  rework: { step: string; to: string; cause: string; perShift: number }[];
+  lines: LineDay[];
+  binMinutes: number;
+  waitedPerUnit: { step: string; minutes: number }[];
+  /** Mean minutes by state code, before and after their own end. */
+  people: { id: string; minutes: number[]; overtime: number[]; overtimeMinutes: Interval; cost: number }[];
+  gear: { id: string; count: number; minutes: number[] }[];
+}
+
+export interface CaseSummary {
+  id: string;
+  name: string;
+  count: number;
+  /** Good units a day: all shifts together. */
+  good: Interval;
+  spread: Spread;
+  /** Null without a target. */
+  target: { units: number; chance: Interval } | null;
+  overtimeChance: Interval;
+  overtime: Interval;
+  cost: Interval;
+  /** Labour cost of all units over all good units. */
+  costPerGood: number;
+  shifts: ShiftSummary[];
+}
+
+export interface PairSummary {
+  before: string;
+  after: string;
+  /** Good units a day; intervals of all pairs hold together. */
+  good: Interval;
+  overtime: Interval;
+  cost: Interval;
+}
+
+export interface StudySummary {
+  kind: 'interim' | 'final' | 'partial';
+  count: number;
+  needed: number;
+  /** The cap was hit before the precision was reached. */
+  capped: boolean;
+  precision: number;
+  confidence: number;
+  seed: string;
+  cases: CaseSummary[];
+  pairs: PairSummary[];
+}
+
+export function summarize(state: StudyState): StudySummary {
+  const { request, stopping, look } = state;
+  const { confidence, precision } = stopping.settings;
+  return {
+    kind: state.partial ? 'partial' : look.kind,
+    count: stopping.done,
+    needed: stopping.needed,
+    capped: stopping.capped,
+    precision,
+    confidence,
+    seed: request.cases[0]!.shifts[0]!.seed,
+    cases: state.records.map((record, index) => summarizeCase(state, record, index)),
+    pairs: request.pairs.map(({ before, after }, pair) => ({
+      before: request.cases[before]!.id,
+      after: request.cases[after]!.id,
+      good: look.ranges[pair]!,
+      overtime: intervalOf(state.differences[pair]!, SCALARS.indexOf('overtime'), confidence),
+      cost: intervalOf(state.differences[pair]!, SCALARS.indexOf('cost'), confidence),
+    })),
+  };
+}
+
+export function intervalOf(moments: Moments, column: number, confidence: number): Interval {
+  const count = moments.count[column]!;
+  return count < 2
+    ? around(moments.mean[column]!, Infinity, count, confidence)
+    : meanInterval(count, moments.mean[column]!, deviationOf(moments, column), confidence);
+}
+
+function summarizeCase(state: StudyState, record: CaseRecord, index: number): CaseSummary {
+  const { request, stopping } = state;
+  const { confidence } = stopping.settings;
+  const one = request.cases[index]!;
+  const all = (name: Scalar): Float64Array => scalarsOf(record, SCALARS.indexOf(name));
+  const mean = (values: Float64Array): Interval => intervalOfValues(values, confidence);
+  const good = all('good');
+  const overtime = all('overtime');
+  const met = all('targetMet');
+  const targets = one.shifts.map((shift) => shift.target);
+  const hasTarget = targets.every((target) => target !== null);
+  const cost = mean(all('cost'));
+  const goodMean = request.pairs.length === 0 ? state.look.ranges[index]! : mean(good);
+  return {
+    id: one.id,
+    name: one.name,
+    count: record.count,
+    good: goodMean,
+    spread: spreadOf(good),
+    target: hasTarget
+      ? { units: targets.reduce<number>((sum, target) => sum + (target ?? 0), 0), chance: chanceInterval(met.reduce((sum, one) => sum + one, 0), record.count, confidence) }
+      : null,
+    overtimeChance: chanceInterval(overtime.filter((minutes) => minutes >= 1).length, record.count, confidence),
+    overtime: mean(overtime),
+    cost,
+    costPerGood: goodMean.estimate > 0 ? cost.estimate / goodMean.estimate : NaN,
+    shifts: one.shifts.map((_, shift) => summarizeShift(record, one.shifts, shift, confidence)),
+  };
+}
+
+export function intervalOfValues(values: Float64Array, confidence: number): Interval {
+  const count = values.length;
+  const mean = values.reduce((sum, value) => sum + value, 0) / count;
+  if (count < 2) return around(mean, Infinity, count, confidence);
+  const squares = values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0);
+  return around(mean, studentQuantile(confidence, count - 1) * Math.sqrt(squares / (count - 1) / count), count, confidence);
+}
+
+export function spreadOf(values: Float64Array): Spread {
+  const sorted = sortedValues(values);
+  const counts: Spread['counts'] = [];
+  for (const value of sorted) {
+    const last = counts[counts.length - 1];
+    if (last !== undefined && last.value === value) last.shifts++;
+    else counts.push({ value, shifts: 1 });
+  }
+  return {
+    nineInTen: madeByShare(sorted, 0.9),
+    half: madeByShare(sorted, 0.5),
+    oneInTen: madeByShare(sorted, 0.1),
+    least: sorted[0] ?? NaN,
+    most: sorted[sorted.length - 1] ?? NaN,
+    counts,
+  };
+}
+
+function summarizeShift(record: CaseRecord, shifts: StudyState['request']['cases'][number]['shifts'], shift: number, confidence: number): ShiftSummary {
+  const layout = record.layouts[shift]!;
+  const moments = record.moments[shift]!;
+  const resolved = shifts[shift]!;
+  const { at } = layout;
+  const means = (from: number, count: number): number[] => Array.from(moments.mean.subarray(from, from + count));
+  const rows = Math.min(record.count, ROWS_KEPT);
+  const column = (place: number): Float64Array => sortedValues(Float64Array.from({ length: rows }, (_, row) => record.kept[shift]![row * layout.size + place]!));
+  const soFar = cumulativeBands(record, shift, rows);
+  return {
+    name: resolved.name,
+    start: resolved.start,
+    length: resolved.length,
+    scalars: Object.fromEntries(SCALARS.map((name) => [name, intervalOf(moments, scalarAt(layout, name), confidence)])) as Record<Scalar, Interval>,
+    goodSpread: spreadOf(column(scalarAt(layout, 'good'))),
+    goodByHour: means(at.goodByHour, layout.hours),
+    goodSoFar: soFar,
+    rework: layout.causes.map((cause, i) => ({ ...cause, perShift: moments.mean[at.rework + i]! })),
+    lines: layout.steps.flatMap((step, s): LineDay[] => {
+      if (resolved.steps[s]!.kind === 'wait') return [];
+      const bins = Array.from({ length: layout.bins }, (_, bin) => column(at.lineAt + s * layout.bins + bin));
+      return [{
+        step,
+        mean: intervalOf(moments, at.lineMean + s, confidence),
+        most: Math.max(...column(at.lineMost + s)),
+        low: bins.map((bin) => percentile(bin, 0.1)),
+        middle: bins.map((bin) => percentile(bin, 0.5)),
+        high: bins.map((bin) => percentile(bin, 0.9)),
+      }];
+    }),
+    binMinutes: layout.binMinutes,
+    waitedPerUnit: layout.steps.map((step, s) => {
+      const starts = moments.mean[at.starts + s]!;
+      return { step, minutes: starts > 0 ? moments.mean[at.waited + s]! / starts : 0 };
+    }),
+    people: layout.people.map((id, person) => {
+      const overtime = means(at.personOvertime + person * layout.personStates, layout.personStates);
+      return {
+        id,
+        minutes: means(at.personMinutes + person * layout.personStates, layout.personStates),
+        overtime,
+        overtimeMinutes: overtimeOf(record, shift, person, confidence),
+        cost: moments.mean[at.personCost + person]!,
+      };
+    }),
+    gear: layout.gear.map((id, gear) => ({
+      id,
+      count: resolved.gear[gear]!.count,
+      minutes: means(at.gearMinutes + gear * layout.gearStates, layout.gearStates),
+    })),
+  };
+}
+
+/** Minutes a person worked or waited after their own end (not those they were gone), over the kept rows. */
+function overtimeOf(record: CaseRecord, shift: number, person: number, confidence: number): Interval {
+  const layout = record.layouts[shift]!;
+  const rows = Math.min(record.count, ROWS_KEPT);
+  const from = layout.at.personOvertime + person * layout.personStates;
+  const values = Float64Array.from({ length: rows }, (_, row) => {
+    let minutes = 0;
+    // From the second code on: 0 and 1 are not in and gone.
+    for (let state = 2; state < layout.personStates; state++) minutes += record.kept[shift]![row * layout.size + from + state]!;
+    return minutes;
+  });
+  return intervalOfValues(values, confidence);
+}
+
+function cumulativeBands(record: CaseRecord, shift: number, rows: number): ShiftSummary['goodSoFar'] {
+  const layout = record.layouts[shift]!;
+  const low: number[] = [];
+  const middle: number[] = [];
+  const high: number[] = [];
+  const sums = new Float64Array(rows);
+  for (let hour = 0; hour < layout.hours; hour++) {
+    for (let row = 0; row < rows; row++) sums[row] = sums[row]! + record.kept[shift]![row * layout.size + layout.at.goodByHour + hour]!;
+    const sorted = sortedValues(sums);
+    low.push(percentile(sorted, 0.1));
+    middle.push(percentile(sorted, 0.5));
+    high.push(percentile(sorted, 0.9));
+  }
+  return { low, middle, high };
+}
+
