@@ -1,0 +1,47 @@
+/** A page to hand on, as blocks: what the renderers turn into HTML, Markdown and plain text (document-*.ts). */
+
+export type Align = 'left' | 'right';
+
+export type Block =
+  /** 1 is the page's answer, 2 a part of it. */
+  | { kind: 'heading'; level: 1 | 2; text: string }
+  | { kind: 'paragraph'; text: string; small?: boolean }
+  /** Without `align` a column whose cells are all figures is set right, any other left. */
+  | { kind: 'table'; caption?: string; head: string[]; rows: string[][]; align?: Align[] }
+  /** `svg` as the pictures make it; `description` for those who do not see it; `file`: its name beside a Markdown page. */
+  | { kind: 'picture'; svg: string; description: string; file?: string }
+  | { kind: 'list'; items: string[]; ordered?: boolean }
+  /** Name and value, a line each: file, seed, version. */
+  | { kind: 'facts'; facts: { name: string; value: string }[] }
+  /** A caution. */
+  | { kind: 'note'; text: string };
+
+export interface Page {
+  /** What a window or a file is called after. */
+  title: string;
+  blocks: Block[];
+}
+
+export type TableBlock = Extract<Block, { kind: 'table' }>;
+
+/**
+ * Text on one line: line breaks and tabs are blanks, control characters go, and so do the marks that turn the reading direction
+ * around, by which a name could make a sentence say something else.
+ */
+export function cleaned(text: string): string {
+  return text
+    .replace(/\s+/gu, ' ')
+    .replace(/[\p{Cc}\u061C\u200E\u200F\u202A-\u202E\u2066-\u2069]|\p{Surrogate}/gu, '')
+    .trim();
+}
+
+const FIGURE = /^(?:[-−+]?\p{Sc}?\d[\d.,]*\s?(?:%|min)?|[-–—]?)$/u;
+
+/** How each column is set. */
+export function alignments({ head, rows, align }: TableBlock): Align[] {
+  return head.map((_, column) => {
+    const cells = rows.map((row) => cleaned(row[column] ?? ''));
+    const figures = cells.some((cell) => /\d/.test(cell)) && cells.every((cell) => FIGURE.test(cell));
+    return align?.[column] ?? (figures ? 'right' : 'left');
+  });
+}
