@@ -1,11 +1,14 @@
 import { defineConfig } from 'vitest/config';
 
+const shared = { testTimeout: 60_000, hookTimeout: 60_000, maxWorkers: 2 };
+
+/** `logic` needs nothing but node; `web` drives a real browser: `npx vitest run --project web`. */
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
-    exclude: ['tests/web/**', 'node_modules/**'],
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
-    maxWorkers: 2,
+    ...shared,
+    projects: [
+      { test: { ...shared, name: 'logic', include: ['tests/**/*.test.ts'], exclude: ['tests/web/**', 'node_modules/**'] } },
+      { test: { ...shared, name: 'web', include: ['tests/web/**/*.test.ts'], fileParallelism: false } },
+    ],
   },
 });

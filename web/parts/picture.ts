@@ -29,6 +29,20 @@ export class CwPicture extends LitElement {
       font-family: var(--text);
       font-variant-numeric: tabular-nums;
     }
+    /* On a screen the colours lead and the hatches stay quiet; in print and where contrast is asked for they speak up. */
+    .hatch {
+      opacity: 0.45;
+    }
+    @media print {
+      .hatch {
+        opacity: 1;
+      }
+    }
+    @media (prefers-contrast: more) {
+      .hatch {
+        opacity: 1;
+      }
+    }
     [data-block] {
       cursor: pointer;
     }

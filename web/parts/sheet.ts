@@ -26,6 +26,9 @@ export class CwSheet extends LitElement {
       max-width: 26em;
       margin-bottom: var(--space-8);
     }
+    .columns > * {
+      min-width: 0;
+    }
     h1:focus {
       outline: none;
     }

@@ -20,13 +20,8 @@ export class CwTimeCurve extends LitElement {
   static override styles = [base, css`
     .three {
       display: grid;
-      grid-template-columns: repeat(3, minmax(8.5rem, 1fr));
-      gap: var(--space-2) var(--space-4);
-    }
-    @media (max-width: 560px) {
-      .three {
-        grid-template-columns: 1fr;
-      }
+      grid-template-columns: repeat(auto-fit, minmax(min(13rem, 100%), 1fr));
+      gap: var(--space-3) var(--space-4);
     }
     legend {
       font-family: var(--serif);

@@ -27,6 +27,7 @@ export class CwShell extends LitElement {
       position: absolute;
       left: var(--space-4);
       top: -80px;
+      border: 0;
       background: var(--ink);
       color: var(--paper);
       padding: var(--space-3) var(--space-4);
@@ -82,9 +83,11 @@ export class CwShell extends LitElement {
     .acts button:hover:not([disabled]) {
       color: var(--ink);
     }
-    nav {
+    .line {
       border-bottom: 1px solid var(--hairline);
-      margin-left: calc(-1 * var(--space-2));
+    }
+    nav {
+      margin: 0 calc(-1 * var(--space-2));
       gap: 0 var(--space-1);
     }
     nav a {
@@ -154,8 +157,8 @@ export class CwShell extends LitElement {
 
   protected override render(): TemplateResult {
     void this.watch;
-    return html`<a class="skip" href="#main" @click=${this.skip}>to the answer</a>
-      <header>
+    return html`<header>
+        <button type="button" class="skip" @click=${this.skip}>to the answer</button>
         <div class="top">
           <span class="mark">Clampwright</span>
           <span class="cell"><button type="button" aria-label=${`Cell: ${this.name}. Choose another`} @click=${() => this.act('cells')}>${this.name}</button>
@@ -166,8 +169,8 @@ export class CwShell extends LitElement {
             <button type="button" @click=${turnTheme}>light or dark</button>
           </span>
         </div>
-        <nav aria-label="Pages">${this.pages.map(({ id, word, question, group }) => html`<a href=${addressOf(id)} title=${question}
-          class=${group === true ? 'group' : ''} aria-current=${id === this.page ? 'page' : nothing}>${word}</a>`)}</nav>
+        <div class="line"><nav aria-label="Pages">${this.pages.map(({ id, word, question, group }) => html`<a href=${addressOf(id)} title=${question}
+          class=${group === true ? 'group' : ''} aria-current=${id === this.page ? 'page' : nothing}>${word}</a>`)}</nav></div>
       </header>
       <main id="main" tabindex="-1"><slot></slot></main>
       <cw-notices></cw-notices>`;

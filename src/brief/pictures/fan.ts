@@ -40,7 +40,7 @@ export function fanPicture(data: Fan, size: Size): string {
     size,
     { title: data.title, description: data.description, foot: data.foot, height: HEIGHT + 24 },
     breaksOf(data.hours, x, 10, HEIGHT), hoursBelow(hours, x, HEIGHT, HEIGHT - 5), levels(y, x),
-    ahead(data, x, y), path(data.plan, x, y, { ink: 'muted', width: 1.6, dash: '5 4' }), fact(data, x, y), labels(data, x, y, size.width >= 560),
+    ahead(data, x, y), path(data.plan, x, y, { ink: 'muted', width: 1.6, dash: '5 4' }), planWord(data, x, y), fact(data, x, y), labels(data, x, y, size.width >= 560),
   );
 }
 
@@ -55,6 +55,12 @@ function levels(y: Scale, x: Scale): Markup[] {
 function path(points: SoFar[], x: Scale, y: Scale, { ink, width, dash }: { ink: 'ink' | 'muted'; width: number; dash?: string }): Markup {
   const d = rounded(line<SoFar>((one) => x(one.at), (one) => y(one.good))(points));
   return element('path', { d, ...inked({ fill: 'none', stroke: ink }), 'stroke-width': width, 'stroke-dasharray': dash, 'stroke-linejoin': 'round' });
+}
+
+/** The word on the plan's line, below it, where the day is young and nothing else is drawn. */
+function planWord({ plan, hours }: Fan, x: Scale, y: Scale): Markup[] {
+  const early = plan.find((one) => one.at >= hours.length * 0.25);
+  return early === undefined ? [] : [words(x(early.at) + 8, y(early.good) + 16, 'plan', { size: SMALL, ink: 'muted', halo: true })];
 }
 
 function ahead({ ahead: points }: Fan, x: Scale, y: Scale): Markup[] {

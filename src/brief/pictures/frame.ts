@@ -47,7 +47,7 @@ export function picture(
     {
       xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${Math.round(width)} ${full}`, width: Math.round(width), height: full, role: 'img',
       'aria-labelledby': `${id}-title ${id}-desc`, class: 'picture',
-      'font-family': "'Atkinson Hyperlegible Next', 'Atkinson Hyperlegible', Verdana, sans-serif",
+      'font-family': "'Public Sans', 'Segoe UI', Verdana, sans-serif",
     },
     element('title', { id: `${id}-title` }, title),
     element('desc', { id: `${id}-desc` }, description),

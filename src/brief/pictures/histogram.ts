@@ -44,7 +44,7 @@ const reach = ({ values, curves }: Histogram): [number, number] => {
 };
 
 function binsOf(values: number[], domain: [number, number]): Bin<number, number>[] {
-  return bin<number, number>((value) => value).domain(domain).thresholds(Math.max(6, Math.min(30, Math.ceil(Math.sqrt(values.length)) * 2)))(values);
+  return bin().domain(domain).thresholds(Math.max(6, Math.min(30, Math.ceil(Math.sqrt(values.length)) * 2)))(values);
 }
 
 type Point = { x: number; y: number };

@@ -42,7 +42,7 @@ export function lanesPicture(data: Lanes, size: Size): string {
   const x = scaleLinear().domain([0, data.hours.length]).range([SIDE + left, width - SIDE]);
   const present = MEANINGS.filter((meaning) => data.lanes.some((lane) => lane.blocks.some((block) => block.meaning === meaning)));
   const keyed = key(present.map((meaning) => ({ meaning, word: MEANING_WORDS[meaning] })), size);
-  const top = keyed.height + 10;
+  const top = keyed.height + (data.now === undefined ? 10 : 28);
   const bottom = top + data.lanes.length * pitch;
   const lanes = data.lanes.map((lane, i) => {
     const y = top + i * pitch + (wide ? 0 : 20);

@@ -2,7 +2,7 @@
 import { along, numbersBelow } from './axis.ts';
 import { picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
 import { element, inked, type Markup } from './svg.ts';
-import { figure, lines, signed, SMALL, words, wrapped } from './words.ts';
+import { figure, lines, signed, SMALL, TEXT, words, wrapped } from './words.ts';
 
 export interface LimitsRow {
   /** "one more clamp set". */
@@ -28,7 +28,7 @@ export function limitsPicture(data: Limits, size: Size): string {
   const wide = width >= 640;
   const left = wide ? Math.min(230, width * 0.28) : 0;
   const right = wide ? Math.min(250, width * 0.27) : 0;
-  const pitch = wide ? 46 : 76;
+  const pitch = wide ? 54 : 76;
   const top = 26;
   const scale = along([0, data.matters, -data.matters, ...data.rows.flatMap((row) => [row.low, row.high])], SIDE + left + 12, width - SIDE - right - 12);
   const bottom = top + data.rows.length * pitch;
@@ -36,11 +36,11 @@ export function limitsPicture(data: Limits, size: Size): string {
     const y = top + i * pitch + (wide ? pitch / 2 : 38);
     const from = scale(Math.min(0, row.gain));
     return [
-      ...lines(SIDE, wide ? y + 5 : y - 16, wrapped(row.name, wide ? left : width).slice(0, wide ? 2 : 1), { weight: 600 }),
+      ...beside(SIDE, wide ? y : y - 21, wrapped(row.name, wide ? left : width).slice(0, wide ? 2 : 1), TEXT, 600),
       element('rect', { x: from, y: y - 7, width: Math.abs(scale(row.gain) - scale(0)), height: 14, ...inked({ fill: 'hairline' }) }),
       element('rect', { x: scale(row.low), y: y - 3, width: Math.max(3, scale(row.high) - scale(row.low)), height: 6, ...inked({ fill: 'ink' }) }),
       rule(scale(row.gain), y - 9, scale(row.gain), y + 9, 'ink', 2),
-      ...lines(wide ? width - SIDE - right : SIDE, wide ? y + 5 : y + 26, wrapped(row.words, wide ? right : width - 2 * SIDE, SMALL + 1).slice(0, 2), { size: SMALL + 1, ink: wide ? 'ink' : 'muted' }),
+      ...beside(wide ? width - SIDE - right : SIDE, wide ? y : y + 22, wrapped(row.words, wide ? right : width - 2 * SIDE, SMALL + 1).slice(0, 2), SMALL + 1),
     ];
   });
   const [near, far] = [scale(-data.matters), scale(data.matters)];
@@ -51,6 +51,10 @@ export function limitsPicture(data: Limits, size: Size): string {
     numbersBelow(scale, bottom, top), rule(scale(0), top, scale(0), bottom, 'ink', 1.4), rows,
   );
 }
+
+/** Lines with their middle at y. */
+const beside = (x: number, y: number, texts: string[], size: number, weight?: number): Markup[] =>
+  lines(x, y + size * 0.35 - ((texts.length - 1) * size * 1.3) / 2, texts, { size, weight });
 
 export const limitsTable = ({ rows }: Limits): Table => ({
   head: ['One more', 'Buys, units a shift', 'Lies between', 'In words'],

@@ -29,7 +29,9 @@ export function widthOf(text: string, size = TEXT): number {
 export function wrapped(text: string, width: number, size = TEXT): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).filter((part) => part !== '')) {
+  // A range in brackets stays together: "(2.8 to 3.4)".
+  const bound = text.replace(/\([^()]{1,18}\)/g, (part) => part.replaceAll(' ', '\u00a0'));
+  for (const word of bound.split(/[ \n\t]+/).filter((part) => part !== '')) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (line !== '' && widthOf(longer, size) > width) {
       lines.push(line);
