@@ -119,7 +119,7 @@ function clockOf(text: string): { minute: number; twelveHour: boolean } | null {
   const second = Number(found[3] ?? 0) + (found[4] === undefined ? 0 : Number(`0.${found[4]}`));
   if (minute > 59 || second >= 60) return null;
   if (half !== undefined) {
-    if (hour < 1 || hour > 12) return null;
+    if (hour > 12 || (hour === 0 && half === 'p')) return null;
     hour = (hour % 12) + (half === 'p' ? 12 : 0);
   }
   if (hour > 24 || (hour === 24 && (minute > 0 || second > 0))) return null;

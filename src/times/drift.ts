@@ -20,7 +20,7 @@ export interface Drift extends TimePlace {
   model: number;
 }
 
-/** A change under this share does not matter: a range inside it is "as before". */
+/** A change under this share does not matter: a range wholly inside it is "as before", even one that leaves out 1. */
 const MATTERS = 0.1;
 const FEWEST = 3;
 const PARTS = 2000;
@@ -42,7 +42,7 @@ export function driftOf(place: TimePlace, recent: readonly number[], model: Time
   const deviation = Math.sqrt(logs.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (count - 1));
   const half = (studentQuantile(shared(confidence, several), count - 1) * deviation) / Math.sqrt(count);
   const [ratio, low, high] = [exp(mean), exp(mean - half), exp(mean + half)];
-  const verdict = low > 1 ? 'slower' : high < 1 ? 'quicker' : low > 1 - MATTERS && high < 1 + MATTERS ? 'as before' : 'cannot tell';
+  const verdict = low > 1 - MATTERS && high < 1 + MATTERS ? 'as before' : low > 1 ? 'slower' : high < 1 ? 'quicker' : 'cannot tell';
   return { ...base, ratio, low, high, verdict };
 }
 

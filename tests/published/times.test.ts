@@ -1,6 +1,7 @@
 /** Published figures for fits and work measurement. [R]: the figure was read in the source; [M]: recalled from memory. */
 import { describe, expect, it } from 'vitest';
 import { NORMAL_FIVE_PERCENT, normalP } from '../../src/times/goodness.ts';
+import { meanAndDeviation, neededFor, normalTime, sampleSizeAt, standardTime, takt } from '../../src/times/work-measurement.ts';
 import { fitGamma, fitLognormal, fitWeibull, logLikelihoodOf, momentsOf, quantileOf } from '../../src/times/maximum-likelihood.ts';
 
 describe('NIST/SEMATECH e-Handbook of Statistical Methods', () => {
@@ -46,4 +47,19 @@ describe('the lognormal by its mean and spread (recomputed)', () => {
     expect(momentsOf(curve).cv ** 2).toBeCloseTo(0.25, 6);
     expect(quantileOf(curve, 0.95)).toBeCloseTo(15.562543, 5);
   });
+});
+
+describe('time study (Heizer and Render, Operations Management, ch. 10 [R])', () => {
+  it('10.26: 3.5 3.2 4.1 3.6 3.9 at 95 % and 5 % take 14.10961, so 15 observations', () => {
+    const values = [3.5, 3.2, 4.1, 3.6, 3.9];
+    const { mean, deviation } = meanAndDeviation(values);
+    expect(sampleSizeAt(1.96, mean, deviation, 0.05)).toBeCloseTo(14.10961, 5);
+    expect(neededFor(values, 0.05, 0.95)).toMatchObject({ have: 5, inAll: 15, more: 10 });
+  });
+  it('10.28: 37.80 12.50 4.0 17.75 rated 1.2 1.1 .9 .85, 15 % of the day: 91.53', () => {
+    const normal = [[37.8, 1.2], [12.5, 1.1], [4, 0.9], [17.75, 0.85]].reduce((sum, [observed, rating]) => sum + normalTime(observed!, rating!), 0);
+    expect(standardTime(normal, 0.15, 'of the day').toFixed(2)).toBe('91.53');
+    expect(standardTime(normal, 0.15, 'of the job').toFixed(2)).toBe('89.47');
+  });
+  it('takt: (480 - 40 - 30) x 2 minutes for 80 pieces is 10.25', () => expect(takt((480 - 40 - 30) * 2, 80)).toBeCloseTo(10.25, 12));
 });
