@@ -17,7 +17,7 @@ const SHEETS = {
   either: { width: 210 - 2 * MARGIN, height: 279 - 2 * MARGIN },
 };
 /** Sizes of the text, points: the largest that fits the sheet is taken. */
-const SIZES = [11, 10.5, 10, 9.5, 9, 8.5, 8, 7.5, 7];
+const SIZES = [11, 10.5, 10, 9.5, 9, 8.5, 8, 7.5];
 
 /** The page as HTML. Throws an Error for a picture that is more than a drawing. */
 export function toHtml(page: Page, { paper, language = 'en' }: PrintOptions = {}): string {
@@ -101,7 +101,7 @@ function pictureSize(svg: string, size: number, width = SHEETS.either.width): { 
 
 const MM_PER_POINT = 25.4 / 72;
 /** A letter is about so wide in times its size: on the wide side. */
-const LETTER = 0.5;
+const LETTER = 0.48;
 
 /** About how tall the page gets at a size of text, mm: rather too tall, so that it fits. */
 function pageHeight({ blocks }: Page, size: number, width: number): number {
@@ -118,7 +118,7 @@ function pageHeight({ blocks }: Page, size: number, width: number): number {
       case 'table': return (block.caption === undefined ? 0 : em * 1.6) + tableHeight(block, em, width);
     }
   };
-  return blocks.reduce((sum, block) => sum + heightOf(block), 0) * 1.03;
+  return blocks.reduce((sum, block) => sum + heightOf(block), 0) * 1.02;
 }
 
 function tableHeight({ head, rows }: TableBlock, em: number, width: number): number {
@@ -146,7 +146,7 @@ ul, ol { padding-left: 1.3em; }
 dl div { display: flex; gap: 0.6em; line-height: 1.25; }
 dt { color: #655f56; min-width: 9em; }
 dd { margin: 0; overflow-wrap: anywhere; }
-table { border-collapse: collapse; font-size: 0.94em; line-height: 1.3; width: 100%; }
+table { border-collapse: collapse; font-size: 0.94em; line-height: 1.3; }
 caption { text-align: left; font-weight: 600; padding-bottom: 0.2em; }
 th { font-weight: 600; border-bottom: 1px solid #211e1a; vertical-align: bottom; }
 td { border-bottom: 1px solid #d8d0c3; vertical-align: top; overflow-wrap: anywhere; }
