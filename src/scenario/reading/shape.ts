@@ -73,10 +73,16 @@ function nameRemedy(name: string): string {
 function unknownKey(place: Place, key: string, group: unknown): Fault {
   const own = isGroup(group) ? group : {};
   const common = (keys: string[]): number => keys.filter((one) => Object.hasOwn(own, one)).length;
-  // Where several groups may stand, the one that shares most entries with the file's was meant.
-  const groups = keysAt(scenarioSchema, place).sort((a, b) => common(b) - common(a));
-  const near = nearest(key, groups[0] ?? []) ?? nearest(key, groups.flat());
-  return faultAt([...place, key], `the unknown entry "${key}"`, listed(groups[0] ?? [], 'and', 40), near === null ? 'take it away' : `did you mean "${near}"?`);
+  // Where several groups may stand, the one that shares most entries with the file's was meant, and of those the smallest.
+  const groups = keysAt(scenarioSchema, place).sort((a, b) => common(b) - common(a) || a.length - b.length);
+  const meant = groups[0] ?? [];
+  const found = `the unknown entry "${key}"`;
+  if (groups.slice(1).some((keys) => keys.includes(key))) {
+    // A merge patch keeps the entries it does not name: a new kind of time is merged into the old one.
+    return faultAt([...place, key], `"${key}", which belongs to another kind of entry`, listed(meant, 'and', 40), `take it away (in "changes": "${key}": null takes away what the base has)`);
+  }
+  const near = nearest(key, meant) ?? nearest(key, groups.flat());
+  return faultAt([...place, key], found, listed(meant, 'and', 40), near === null ? 'take it away' : `did you mean "${near}"?`);
 }
 
 /** Branches of a union are weighed by how much would have to change to fit them; the lightest is what was meant. */

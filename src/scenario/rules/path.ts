@@ -74,11 +74,15 @@ function products(cell: Cell, main: string[]): void {
       fault(cell, [...at, 'enters'], `"${product.enters}", a step ${product.skips.includes(product.enters) ? `"${product.id}" skips` : 'aside'}`, `a step of its path: ${listed(way)}`, 'name one of these');
       continue;
     }
-    const ownPlace = (key: 'enters' | 'skips'): Place => (cell.scenario.products?.[product.id]?.[key] === undefined ? ['steps'] : [...at, key]);
+    // The way is this product's own doing only where it says so.
+    const ownPlace = (...keys: ('enters' | 'skips')[]): Place => {
+      const given = keys.find((key) => cell.scenario.products?.[product.id]?.[key] !== undefined);
+      return given === undefined ? ['steps'] : [...at, given];
+    };
     const who = cell.scenario.products === undefined ? '' : ` of "${product.id}"`;
     const last = way.at(-1)!;
     if (stepOf(cell, product.enters).kind === 'wait') {
-      fault(cell, ownPlace('enters'), `the wait "${product.enters}" as the first step${who}`, 'a hands step first', 'add the step that comes before the wait, or let it enter later');
+      fault(cell, ownPlace('enters', 'skips'), `the wait "${product.enters}" as the first step${who}`, 'a hands step first', 'add the step that comes before the wait, or let it enter later');
     }
     if (stepOf(cell, last).kind === 'wait') {
       fault(cell, ownPlace('skips'), `the wait "${last}" as the last step${who}`, 'a hands step last', 'add the step that ends the wait, such as unclamping');
