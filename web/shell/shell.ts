@@ -73,6 +73,15 @@ export class CwShell extends LitElement {
       text-underline-offset: 0.25em;
       overflow-wrap: anywhere;
     }
+    @media (min-width: 560px) {
+      .cell button {
+        display: block;
+        white-space: nowrap;
+        overflow: hidden;
+        text-overflow: ellipsis;
+        min-width: 0;
+      }
+    }
     .acts button {
       font-weight: 400;
       font-size: var(--size-small);
@@ -91,6 +100,7 @@ export class CwShell extends LitElement {
       gap: 0 var(--space-1);
     }
     nav a {
+      flex: none;
       display: flex;
       align-items: center;
       justify-content: center;

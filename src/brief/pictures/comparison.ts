@@ -63,9 +63,9 @@ export function comparisonPicture(data: Comparison, size: Size): string {
   for (const row of rows) {
     const top = y + (wide ? 0 : named(row).length * 20);
     const base = top + plot - 18;
-    body.push(...lines(SIDE, wide ? base + 2 : y + 15, named(row), { weight: 600 }));
+    body.push(...lines(SIDE, wide ? base + 2 : y + 15, named(row), { weight: 600, halo: true }));
     body.push(...dots(row.twenty, data.target, scale, base - 4, dot), ...bar(row, scale, base + 6));
-    body.push(...lines(wide ? width - SIDE - wordWidth : SIDE, wide ? base + 2 : top + plot + 10, said(row), wide ? {} : { size: SMALL + 1, ink: 'muted' }));
+    body.push(...lines(wide ? width - SIDE - wordWidth : SIDE, wide ? base + 2 : top + plot + 10, said(row), wide ? {} : { size: SMALL + 1, ink: 'muted', halo: true }));
     y += height(row);
   }
   const axis = numbersBelow(scale, y, head);

@@ -62,15 +62,15 @@ export function picture(
 export const hatchOf = (id: string, meaning: Meaning): string => `url(#${id}-${meaning})`;
 
 /**
- * One pattern a meaning, different without any colour: glue-up leans one way, unclamping the other, cure is dotted, waiting
- * for hands is crossed, other work lies flat, a break is a light upright line, free is bare paper.
+ * One pattern a meaning, different without any colour: glue-up leans, unclamping stands, cure is dotted, waiting for
+ * hands is crossed, other work lies flat, a break is a light upright line, free is bare paper.
  */
 function hatches(id: string): Markup {
   const line = (d: string, ink: 'paper' | 'muted' = 'paper', width = 1.4): Markup =>
     element('path', { d, ...inked({ fill: 'none', stroke: ink }, 'hatch'), 'stroke-width': width });
   const marks: Record<Meaning, Child> = {
     'glue-up': line('M-2 2L2 -2M0 8L8 0M6 10L10 6'),
-    unclamping: line('M-2 6L2 10M0 0L8 8M6 -2L10 2'),
+    unclamping: line('M2 0V8M6 0V8', 'paper', 1.8),
     cure: element('circle', { cx: 4, cy: 4, r: 1.3, ...inked({ fill: 'paper' }, 'hatch') }),
     waiting: line('M0 0L8 8M0 8L8 0', 'paper', 1),
     other: line('M0 4H8'),

@@ -12,7 +12,7 @@ export function key(entries: { meaning: Meaning; word: string }[], { width, id }
     if (x > SIDE && x + wide > width) [x, y] = [SIDE, y + 22];
     marks.push(
       element('rect', { x, y, width: 18, height: 14, fill: hatchOf(id, meaning), ...(meaning === 'free' || meaning === 'off' ? { ...inkedEdge, 'stroke-width': 0.8 } : {}) }),
-      words(x + 24, y + 12, word, { size: SMALL, ink: 'muted' }),
+      words(x + 24, y + 12, word, { size: SMALL, ink: meaning === 'waiting' ? 'waiting' : 'muted', weight: meaning === 'waiting' ? 600 : undefined }),
     );
     x += wide;
   }
