@@ -28,7 +28,7 @@ export interface Effect {
 export interface Effects {
   effects: Effect[];
   count: number;
-  /** Left out: without a product or a person where others have one. */
+  /** Left out: without a product or a person where others have one, or one of so many that only the most frequent are compared. */
   leftOut: number;
   /** Standard deviation of the logarithms once the terms are out; NaN where nothing is left to judge by. */
   residual: number;
@@ -37,6 +37,7 @@ export interface Effects {
 
 /** A level with fewer observations is not compared. */
 const FEWEST_OF_ONE = 3;
+const MOST_LEVELS = 20;
 const ALMOST_NOTHING = 1e-9;
 
 interface Term {
@@ -49,26 +50,59 @@ interface Term {
 /** Effects at one step (the observations of other steps must be left out by the caller). All ranges hold together (Bonferroni). */
 export function effectsOf(observations: readonly Observation[], confidence = 0.95): Effects {
   const [byProduct, byPerson] = [levelsOf(observations, 'product'), levelsOf(observations, 'person')];
-  const used = observations.filter((one) => (byProduct.length < 2 || one.product !== null) && (byPerson.length < 2 || one.person !== null));
+  const counts = (levels: Set<string>, level: string | null): boolean => levels.size < 2 || (level !== null && levels.has(level));
+  const used = observations.filter((one) => counts(byProduct, one.product) && counts(byPerson, one.person));
   const terms = [...termsOf(used, 'product'), ...termsOf(used, 'person')];
   const leftOut = observations.length - used.length;
   if (terms.length === 0) return { effects: [], count: used.length, leftOut, residual: NaN, confidence };
-  const rows = used.map((one) => [1, ...terms.map((term) => (one[term.kind] === term.id ? 1 : 0))]);
-  const fit = leastSquares(rows, used.map((one) => log(one.minutes)));
+  const cells = cellsOf(used);
+  const rows = cells.map((cell) => [1, ...terms.map((term) => (cell[term.kind] === term.id ? 1 : 0))]);
+  const fit = leastSquares(rows, cells.map((cell) => cell.mean), cells.map((cell) => cell.count), cells.reduce((sum, cell) => sum + cell.squares, 0));
   const several = terms.filter((term) => term.count >= FEWEST_OF_ONE).length;
   const effects = terms.map((term, place) => effectOf(term, place + 1, fit, shared(confidence, several)));
   return { effects, count: used.length, leftOut, residual: fit.deviation, confidence };
 }
 
-const levelsOf = (observations: readonly Observation[], kind: 'product' | 'person'): string[] =>
-  [...new Set(observations.flatMap((one) => (one[kind] === null ? [] : [one[kind]])))];
+/** The products or people met, the most frequent first; beyond `MOST_LEVELS` they are not compared. */
+function levelsOf(observations: readonly Observation[], kind: 'product' | 'person'): Set<string> {
+  return new Set(countsOf(observations, kind).slice(0, MOST_LEVELS).map(([id]) => id));
+}
+
+function countsOf(observations: readonly Observation[], kind: 'product' | 'person'): [string, number][] {
+  const count = new Map<string, number>();
+  for (const one of observations) if (one[kind] !== null) count.set(one[kind], (count.get(one[kind]) ?? 0) + 1);
+  return [...count].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1));
+}
 
 /** All but the most frequent level, which the others are compared with. */
 function termsOf(observations: readonly Observation[], kind: 'product' | 'person'): Term[] {
-  const count = new Map<string, number>();
-  for (const one of observations) if (one[kind] !== null) count.set(one[kind], (count.get(one[kind]) ?? 0) + 1);
-  const [first, ...rest] = [...count].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1));
+  const [first, ...rest] = countsOf(observations, kind);
   return first === undefined ? [] : rest.map(([id, many]) => ({ kind, id, against: first[0], count: many }));
+}
+
+interface Cell {
+  product: string | null;
+  person: string | null;
+  count: number;
+  /** Of the logarithms, and their squared deviations from it. */
+  mean: number;
+  squares: number;
+}
+
+/** The observations of one product by one person taken together: half a million rows are then a few dozen. */
+function cellsOf(observations: readonly Observation[]): Cell[] {
+  const cells = new Map<string, Cell>();
+  for (const { product, person, minutes } of observations) {
+    const key = `${product ?? ''}\n${person ?? ''}`;
+    let cell = cells.get(key);
+    if (cell === undefined) cells.set(key, (cell = { product, person, count: 0, mean: 0, squares: 0 }));
+    const value = log(minutes);
+    const before = value - cell.mean;
+    cell.count += 1;
+    cell.mean += before / cell.count;
+    cell.squares += before * (value - cell.mean);
+  }
+  return [...cells.values()];
 }
 
 function effectOf(term: Term, place: number, fit: LeastSquares, confidence: number): Effect {
@@ -101,11 +135,14 @@ export interface LeastSquares {
 /**
  * Ordinary least squares by the normal equations (a few dozen terms of zeros and ones: well enough conditioned), swept one term after the
  * other; a term whose pivot has vanished is determined by earlier ones, and it and all it hangs together with are marked.
+ * @param weights how many observations each row stands for, `values` being their mean; `within` the sum of their squared deviations from it.
  */
-export function leastSquares(rows: readonly (readonly number[])[], values: readonly number[]): LeastSquares {
+export function leastSquares(
+  rows: readonly (readonly number[])[], values: readonly number[], weights: readonly number[] = rows.map(() => 1), within = 0,
+): LeastSquares {
   const size = rows[0]?.length ?? 0;
   const matrix = Array.from({ length: size }, (_, i) =>
-    Array.from({ length: size + 1 }, (_, j) => rows.reduce((sum, row, at) => sum + row[i]! * (j < size ? row[j]! : values[at]!), 0)));
+    Array.from({ length: size + 1 }, (_, j) => rows.reduce((sum, row, at) => sum + weights[at]! * row[i]! * (j < size ? row[j]! : values[at]!), 0)));
   const inverse = Array.from({ length: size }, (_, i) => Array.from({ length: size }, (_, j) => (i === j ? 1 : 0)));
   const scale = matrix.map((row, i) => Math.max(1, row[i]!));
   const vanished: number[] = [];
@@ -120,9 +157,9 @@ export function leastSquares(rows: readonly (readonly number[])[], values: reado
   const estimates = matrix.map((row, i) => (vanished.includes(i) ? 0 : row[size]!));
   const squares = rows.reduce((sum, row, at) => {
     const off = values[at]! - row.reduce((total, cell, i) => total + cell * estimates[i]!, 0);
-    return sum + off * off;
-  }, 0);
-  const degrees = rows.length - (size - vanished.length);
+    return sum + weights[at]! * off * off;
+  }, within);
+  const degrees = weights.reduce((sum, weight) => sum + weight, 0) - (size - vanished.length);
   const variance = degrees >= 1 ? squares / degrees : NaN;
   return {
     estimates: estimates.map((value, i) => (entangled.has(i) ? NaN : value)),

@@ -8,7 +8,7 @@ import { percentile, sortedValues } from '../study/intervals/percentile-interval
 import { withTime } from './apply-fits.ts';
 import type { Luck } from './luck.ts';
 import { fitCurve, sixFigures, timeOf, type FittedKind } from './maximum-likelihood.ts';
-import { FEWEST, type StepFit } from './step-fit.ts';
+import { FEWEST, observedValues, type StepFit } from './step-fit.ts';
 
 /** Numbers of `luck` kept for each fit; a resample of more observations goes on from the start of the next fit's (harmless: they are many). */
 const EACH = 1_000_000;
@@ -31,7 +31,7 @@ export function resampleScenario(scenario: Scenario, fits: readonly StepFit[], l
 function timeAgain(fit: StepFit, drawn: readonly number[]): Time {
   const { kind, time } = fit.chosen!;
   if (kind === 'fixed') return time;
-  if (kind === 'observed') return { curve: 'observed', values: drawn.map(sixFigures) };
+  if (kind === 'observed') return { curve: 'observed', values: observedValues(drawn) };
   const wider = spreadOut(drawn, fit.minutes);
   if (kind === 'quick-usual-slow') {
     const sorted = sortedValues(wider);

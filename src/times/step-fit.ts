@@ -15,6 +15,8 @@ export const ENOUGH_FOR_OBSERVED = 40;
 export const ENOUGH_TO_COMPARE = 10;
 /** Under this many nothing is fitted. */
 export const FEWEST = 3;
+/** The file keeps at most this many of the observations themselves. */
+export const MOST_OBSERVED = 1000;
 /** Under this p a curve is said not to fit. */
 const DOUBTFUL = 0.05;
 
@@ -93,9 +95,16 @@ function candidatesOf(minutes: readonly number[], draws: number): Candidate[] {
   const [quick, usual, slow] = [0.1, 0.5, 0.9].map((share) => sixFigures(percentile(sorted, share)));
   const given = { quick: quick!, usual: usual!, slow: slow! };
   const threeTimes = minutes.length >= ENOUGH_TO_COMPARE && quick! < usual! && usual! < slow! ? [plain('quick-usual-slow', given)] : [];
-  const values = minutes.map(sixFigures);
+  const values = observedValues(minutes);
   const observed = timeSchema.safeParse({ curve: 'observed', values }).success ? [plain('observed', { curve: 'observed', values })] : [];
   return [...fitted, ...threeTimes, ...observed];
+}
+
+/** The times for an `observed` curve: all of them, or where they are very many as many evenly placed among them. */
+export function observedValues(minutes: readonly number[]): number[] {
+  if (minutes.length <= MOST_OBSERVED) return minutes.map(sixFigures);
+  const sorted = sortedValues(minutes);
+  return Array.from({ length: MOST_OBSERVED }, (_, i) => sixFigures(percentile(sorted, (i + 0.5) / MOST_OBSERVED)));
 }
 
 function fittedCandidate(kind: FittedKind, minutes: readonly number[], draws: number, stream: number): Candidate[] {

@@ -70,6 +70,13 @@ describe('effects of products and people', () => {
     expect(fit.variances[1]).toBeCloseTo(1.15 / 5, 12);
     expect(fit.degrees).toBe(2);
   });
+  it('solves rows that stand for several as it does the several', () => {
+    const each = leastSquares([[1, 0], [1, 0], [1, 1], [1, 1], [1, 1]], [1, 3, 4, 5, 9]);
+    const together = leastSquares([[1, 0], [1, 1]], [2, 6], [2, 3], 2 + 14);
+    expect(together.estimates).toEqual(each.estimates.map((value) => expect.closeTo(value, 12)));
+    expect(together.variances).toEqual(each.variances.map((value) => expect.closeTo(value, 12)));
+    expect([together.degrees, together.deviation]).toEqual([3, expect.closeTo(each.deviation, 12)]);
+  });
 });
 
 describe('resampled scenarios', () => {
