@@ -23,8 +23,10 @@ export const SMALL = {
 export const smallWith = (patch: object): unknown => mergePatch(SMALL, patch);
 
 /** The faults the check finds in the small cell with a patch applied; none where it is fine. */
-export function faultsWith(patch: object): Fault[] {
-  const reading = checkScenario(smallWith(patch));
+export const faultsWith = (patch: object): Fault[] => faultsOf(smallWith(patch));
+
+export function faultsOf(value: unknown): Fault[] {
+  const reading = checkScenario(value);
   return reading.kind === 'fine' ? [] : reading.faults;
 }
 
