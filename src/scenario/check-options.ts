@@ -1,4 +1,5 @@
 /** An option or a following shift is a change to a valid cell; what comes of it must be valid too. */
+import { sameJson } from './merge-patch.ts';
 import { applyChanges, followingScenario, startsAfter } from './options.ts';
 import { faultAt, listed, nearest, type Fault, type Place } from './reading/fault.ts';
 import { readShape } from './reading/shape.ts';
@@ -37,6 +38,7 @@ function checkFollowing(scenario: Scenario, above: Place): Fault[] {
     const own = checkChanges(scenario, changes, place, SHIFT_MAY_NOT);
     const shift = own.length > 0 ? scenario : followingScenario(scenario, i);
     if (own.length === 0) own.push(...checkResult(shift, changes, place));
+    if (own.length === 0) own.push(...samePath(scenario, shift, place));
     if (own.length === 0) {
       const starts = startsAfter(scenario, i);
       if (starts < ends) {
@@ -48,6 +50,26 @@ function checkFollowing(scenario: Scenario, above: Place): Fault[] {
     faults.push(...own.slice(0, MOST_EACH));
   }
   return faults;
+}
+
+const PATH_KEYS = ['kind', 'uses', 'takes', 'aside', 'then'] as const;
+const WAY_KEYS = ['skips', 'enters'] as const;
+
+/** What is left in the cell stands on the path and holds its gear: neither can be another one the next shift. */
+function samePath(base: Scenario, shift: Scenario, place: Place): Fault[] {
+  const stays = 'the same path in every shift: units stand on it overnight';
+  const parts = (['steps', 'products'] as const).flatMap((part) => {
+    const [before, after] = [Object.keys(base[part] ?? {}), Object.keys(shift[part] ?? {})];
+    return sameJson(before, after) ? [] : [faultAt([...place, part], `other ${part} than in the first shift: ${listed(after, 'and')}`, stays, 'leave them out of the changes; an option may change them for all shifts')];
+  });
+  const differing = (at: Place, before: object, after: object, keys: readonly string[]): Fault[] => {
+    const [was, is] = [new Map(Object.entries(before)), new Map(Object.entries(after))];
+    return keys.filter((key) => !sameJson(was.get(key), is.get(key))).map((key) => faultAt([...place, ...at, key], `a change of "${key}"`, stays, 'take it away; an option may change it for all shifts'));
+  };
+  if (parts.length > 0) return parts;
+  const steps = Object.entries(base.steps).flatMap(([id, step]) => differing(['steps', id], step, shift.steps[id]!, PATH_KEYS));
+  const ways = Object.entries(base.products ?? {}).flatMap(([id, product]) => differing(['products', id], product, shift.products![id]!, WAY_KEYS));
+  return [...steps, ...ways];
 }
 
 /** Faults of a patch by itself: names at its top that lead nowhere or may not be changed, and names taken away that are not there. */

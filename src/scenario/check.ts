@@ -11,7 +11,7 @@ import { readShape } from './reading/shape.ts';
 import { checkMeaning } from './rules/rules.ts';
 import type { Scenario } from './schema.ts';
 
-export type { Fault, Remark } from './reading/fault.ts';
+export type { Fault, Place, Remark } from './reading/fault.ts';
 export type Reading = { kind: 'fine'; scenario: Scenario; remarks: Remark[] } | { kind: 'wrong'; faults: Fault[] };
 
 /** Most faults listed; the first ones usually explain the rest. */

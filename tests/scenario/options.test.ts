@@ -110,6 +110,9 @@ describe('shifts that follow', () => {
     expect(paths(small([{}, {}]))).toEqual(['nextShifts[1].days']);
     expect(paths(small([{ days: 0 }]))).toEqual(['nextShifts[0].days']);
     expect(paths(small([{ changes: { shift: { start: '20:00', end: '04:00' } } }]))).toEqual(['nextShifts[0].changes.shift.breaks[0].from', 'nextShifts[0].changes.shift.breaks[1].from']);
+    expect(paths(small([{ changes: { steps: { polish: { time: 2 } }, people: { ada: { covers: ['fit', 'repair', 'polish'] } } } }]))).toEqual(['nextShifts[0].changes.steps']);
+    expect(paths(small([{ changes: { steps: { cure: { uses: ['clamp'] } } } }]))).toEqual(['nextShifts[0].changes.steps.cure.uses']);
+    expect(paths(small([{ changes: { products: { stool: { enters: 'unclamp' } } } }]))).toEqual(['nextShifts[0].changes.products.stool.enters']);
     expect(paths(small([{ changes: { carryOver: [] } }]))).toEqual(['nextShifts[0].changes.carryOver']);
   });
 });
