@@ -1,0 +1,252 @@
+/** A slow, plain reading of what a run means: the list of facts of a shift, to hold the engine's against. */
+import { PURPOSE, replicationKey, seedKey } from '../../src/engine/random/keys.ts';
+import { uniform } from '../../src/engine/random/threefry.ts';
+import type { ResolvedShift } from '../../src/scenario/resolve.ts';
+import type { CarryOver } from '../../src/scenario/schema.ts';
+import { endStep, goOn, standsAside, startWait } from './reference/flow.ts';
+import { planDay, settle, stateOf } from './reference/people.ts';
+import { leftOf, starts } from './reference/starts.ts';
+import {
+  ARRIVALS, draw, ENDS, fail, lengthOf, milliseconds, plan, planFailure, RETURNS, tell, word, type Item, type Unit, type World,
+} from './reference/world.ts';
+
+/** Facts as lines: "time what who …", in the order they came about. One shift; `seed` is the file's. */
+export function referenceRun(shift: ResolvedShift, replication: number): string[] {
+  const world = open(shift, replication);
+  for (const kind of shift.gear) openGear(world, kind.id);
+  for (const worker of world.workers) planDay(world, worker);
+  openCarryOver(world);
+  openIntake(world);
+  plan(world, lengthOf(world), 4, () => undefined);
+  const states = world.workers.map(() => 'not in');
+  do {
+    instant(world);
+    world.workers.forEach((worker, i) => {
+      const state = stateOf(world, worker);
+      if (state !== states[i]) tell(world, `${worker.person.id} ${state}`);
+      states[i] = state;
+    });
+  } while (world.now < lengthOf(world) || world.workers.some((worker) => worker.state === 'in'));
+  tell(world, 'end');
+  return world.facts;
+}
+
+function open(shift: ResolvedShift, replication: number): World {
+  return {
+    shift,
+    steps: Object.fromEntries(shift.steps.map((step) => [step.id, step])),
+    key0: seedKey(shift.seed),
+    key1: replicationKey(replication),
+    now: 0,
+    orders: 0,
+    happenings: [],
+    units: [],
+    items: shift.gear.flatMap((gear) =>
+      Array.from({ length: gear.count }, (_, number): Item => ({ kind: gear.id, number, unit: null, out: false, due: [], failures: 0 })),
+    ),
+    workers: shift.people.map((person, number) => ({
+      number, person, from: milliseconds(person.from), to: milliseconds(person.to), state: 'not in', cover: person.cover[0]!.steps,
+      off: null, owed: [], piece: null, down: null, lastPiece: -Infinity, tidyUntil: null,
+    })),
+    good: 0,
+    racksThere: shift.outRack?.racks ?? 0,
+    onRack: 0,
+    facts: [],
+  };
+}
+
+/** Everything of the instant, then moves and starts; what ends at once begins the order again. */
+function instant(world: World): void {
+  world.now = Math.min(...world.happenings.map((one) => one.time));
+  const isDue = (): boolean => world.happenings.some((one) => one.time === world.now);
+  do {
+    while (isDue()) {
+      const next = world.happenings.filter((one) => one.time === world.now).sort((a, b) => a.rank - b.rank || a.order - b.order)[0]!;
+      world.happenings = world.happenings.filter((one) => one !== next);
+      next.act();
+    }
+    starts(world);
+    replaceLeavers(world);
+  } while (isDue());
+  for (const unit of world.units) {
+    if (unit.where !== 'outside' || world.shift.intake.whenFull !== 'divert') continue;
+    unit.where = 'diverted';
+    tell(world, `divert ${unit.number}`);
+  }
+  for (const worker of world.workers) settle(world, worker);
+}
+
+function openGear(world: World, kind: string): void {
+  const gear = world.shift.gear.find((one) => one.id === kind)!;
+  const items = world.items.filter((item) => item.kind === kind);
+  for (const item of items) planFailure(world, item);
+  for (const out of gear.out) {
+    plan(world, milliseconds(out.from), RETURNS, () => {
+      for (const item of items.slice(0, out.items)) fail(world, item, milliseconds(out.minutes));
+    });
+  }
+}
+
+function newUnit(world: World, product: string | undefined, given: { name?: string | undefined; rush?: boolean | undefined; due?: string | undefined }): Unit {
+  const number = world.units.length;
+  const { products } = world.shift;
+  const luck = uniform(word(world, PURPOSE.PRODUCT, number, 0, 0, false)) * products.reduce((sum, one) => sum + one.share, 0);
+  let sum = 0;
+  const drawn = products.find((one) => luck < (sum += one.share)) ?? products.at(-1)!;
+  const chosen = products.find((one) => one.id === product) ?? drawn;
+  const unit: Unit = {
+    number, name: given.name ?? null, product: chosen, arrived: world.now, due: dueOf(world, given.due), rush: given.rush ?? false,
+    visits: {}, doneBy: {}, where: 'outside', step: chosen.enters, to: null, inSlot: false, since: world.now, order: world.orders++,
+    place: [], taken: [], workers: [], end: null, left: 0, planned: 0, wantsPlace: null, started: null,
+  };
+  world.units.push(unit);
+  return unit;
+}
+
+function dueOf(world: World, due: string | undefined): number {
+  if (due === undefined) return Infinity;
+  const minutes = (clock: string): number => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
+  return milliseconds((minutes(due) - minutes(world.shift.start) + 1440) % 1440);
+}
+
+function arrive(world: World, product?: string, given: Parameters<typeof newUnit>[2] = {}): void {
+  const unit = newUnit(world, product, given);
+  tell(world, `arrive ${unit.number} ${unit.product.id}`);
+  if (standsAside(world, unit, unit.step, false)) return;
+  // The slots fill in the order of arrival, after blocked units: in the moves.
+}
+
+function openIntake(world: World): void {
+  const { intake } = world.shift;
+  const late = milliseconds(intake.late);
+  const many = (time: number, units: number, product?: string, given: Parameters<typeof newUnit>[2] = {}): void => {
+    plan(world, time, ARRIVALS, () => {
+      for (let i = 0; i < units; i++) arrive(world, product, given);
+    });
+  };
+  if (intake.kind === 'at start') many(late, intake.units);
+  if (intake.kind === 'constant') many(late, Math.max(0, intake.inside - world.units.length));
+  if (intake.kind === 'list') {
+    for (const one of intake.arrivals) many(dueOf(world, one.at) + late, one.units ?? 1, one.product, one);
+  }
+  if (intake.kind === 'beat') {
+    const next = (k: number): void => {
+      if (k >= (intake.units ?? Infinity)) return;
+      plan(world, late + k * milliseconds(intake.every), ARRIVALS, () => {
+        next(k + 1);
+        arrive(world);
+      });
+    };
+    next(0);
+  }
+  if (intake.kind === 'random') {
+    const next = (k: number, after: number): void => {
+      if (k >= (intake.units ?? Infinity)) return;
+      const gap = milliseconds(draw(intake.gap, word(world, PURPOSE.GAP, world.units.length, 0, 0, false)));
+      plan(world, after + gap, ARRIVALS, () => {
+        arrive(world);
+        next(k + 1, world.now);
+      });
+    };
+    next(0, late);
+  }
+}
+
+/** One in as one leaves. */
+function replaceLeavers(world: World): void {
+  const { intake } = world.shift;
+  if (intake.kind !== 'constant' || world.now < milliseconds(intake.late)) return;
+  const present = world.units.filter((unit) => !['good', 'scrap', 'diverted'].includes(unit.where)).length;
+  for (let i = present; i < intake.inside; i++) plan(world, world.now, ARRIVALS, () => arrive(world));
+}
+
+function openCarryOver(world: World): void {
+  for (const carried of world.shift.carryOver) {
+    for (let i = 0; i < (carried.units ?? 1); i++) openCarried(world, carried);
+  }
+}
+
+/** Steps of the product's path before `at`. */
+function before(world: World, unit: Unit, at: string): string[] {
+  const main = world.shift.steps.filter((step) => !step.aside && !unit.product.skips.includes(step.id)).map((step) => step.id);
+  const upTo = world.steps[at]!.aside ? world.steps[at]!.next! : at;
+  return main.slice(Math.max(0, main.indexOf(unit.product.enters)), main.indexOf(upTo));
+}
+
+function openCarried(world: World, carried: CarryOver): void {
+  const unit = newUnit(world, carried.product, carried);
+  unit.arrived = -milliseconds(carried.arrived ?? 0);
+  tell(world, `arrive ${unit.number} ${unit.product.id}`);
+  const state = carried.state ?? 'waiting';
+  const step = world.steps[carried.at]!;
+  const earlier = before(world, unit, carried.at);
+  for (const one of earlier) unit.visits[one] = 1;
+  Object.assign(unit.visits, carried.visits ?? {});
+  const ended = state === 'blocked';
+  const holds = (take: { by: string; until: string }): boolean =>
+    (earlier.includes(take.by) || (take.by === carried.at && state !== 'waiting')) && !earlier.includes(take.until) && !(ended && take.until === carried.at);
+  const takes = world.shift.steps.flatMap((one) => one.takes.map((take) => ({ by: one.id, ...take }))).filter((take) => take.by !== take.until || take.by === carried.at);
+  const held = carried.gear === undefined ? takes.filter(holds) : carried.gear.map((gear) => takes.find((take) => take.gear === gear && holds(take)) ?? takes.find((take) => take.gear === gear)!);
+  for (const take of held) {
+    const item = world.items.find((one) => one.kind === take.gear && one.unit === null)!;
+    item.unit = unit;
+    unit.taken.push({ item, by: take.by, until: take.until });
+  }
+  unit.step = carried.at;
+  if (state !== 'waiting') {
+    unit.place = step.uses.map((kind) => {
+      const item = world.items.find((one) => one.kind === kind && one.unit === null)!;
+      item.unit = unit;
+      return item;
+    });
+  }
+  putBack(world, unit, carried, state, earlier.at(-1));
+}
+
+function putBack(world: World, unit: Unit, carried: CarryOver, state: NonNullable<CarryOver['state']>, previous: string | undefined): void {
+  const step = world.steps[carried.at]!;
+  const afterWait = previous !== undefined && world.steps[previous]!.kind === 'wait';
+  if (state === 'waiting') {
+    if (standsAside(world, unit, step.id, afterWait)) return;
+    if (previous === undefined && step.id === unit.product.enters && (unit.visits[step.id] ?? 0) === 0) return;
+    unit.where = 'line';
+    tell(world, `join ${unit.number} ${step.id}`);
+    unit.inSlot = !afterWait && step.rack !== 0;
+    return;
+  }
+  if (state === 'curing') {
+    if (carried.minutes === undefined) {
+      startWait(world, unit, step.id);
+    } else {
+      unit.visits[step.id] = (unit.visits[step.id] ?? 0) + 1;
+      unit.where = 'wait';
+      unit.planned = milliseconds(carried.minutes);
+      unit.end = plan(world, milliseconds(carried.minutes), ENDS, () => endStep(world, unit));
+    }
+    unit.wantsPlace = null;
+    return;
+  }
+  if (state === 'blocked') {
+    unit.visits[step.id] = Math.max(1, unit.visits[step.id] ?? 1);
+    goOn(world, unit, carried.to ?? goingOn(world, unit));
+    return;
+  }
+  openPutDown(world, unit, carried, state);
+}
+
+function goingOn(world: World, unit: Unit): string | null {
+  let next = world.steps[unit.step]!.next;
+  while (next !== null && unit.product.skips.includes(next)) next = world.steps[next]!.next;
+  return next;
+}
+
+function openPutDown(world: World, unit: Unit, carried: CarryOver, state: 'in hand' | 'put down'): void {
+  const owner = world.workers.find((worker) => worker.person.id === carried.person);
+  const factor = owner?.person.skills[carried.at]?.factor ?? 1;
+  unit.left = state === 'put down' && carried.minutes !== undefined ? milliseconds(carried.minutes) : leftOf(world, unit, state === 'in hand' ? (carried.minutes ?? 0) : 0, factor);
+  unit.visits[carried.at] = (unit.visits[carried.at] ?? 0) + 1;
+  unit.where = 'put down';
+  if (owner === undefined) return;
+  unit.workers = [owner];
+  owner.down = unit;
+}

@@ -1,0 +1,252 @@
+/** Units on their way: ends of steps, lines, moves, circles. */
+import { PURPOSE } from '../../../src/engine/random/keys.ts';
+import { uniform } from '../../../src/engine/random/threefry.ts';
+import {
+  draw, duration, ENDS, free, milliseconds, nextStep, plan, plannedMinutes, RETURNS, stepNumber, tell, timeOf, visitsOf, word,
+  type Item, type Unit, type World,
+} from './world.ts';
+
+/** On, rework or scrap, and where to. `visit` is the one that ends. */
+function outcomeOf(world: World, unit: Unit, visit: number): { kind: string; to: string | null } {
+  const step = world.steps[unit.step]!;
+  const luck = uniform(word(world, PURPOSE.TASK, unit.number, stepNumber(world, unit.step), visit, true));
+  let sum = 0;
+  for (const back of step.rework) {
+    sum += back.share * (unit.doneBy[back.to] ?? 1);
+    if (luck < sum) return { kind: `rework ${back.to}`, to: back.to };
+  }
+  if (luck < sum + step.scrap) return { kind: 'scrap', to: null };
+  return { kind: 'on', to: nextStep(world, unit.product, unit.step) };
+}
+
+const place = (world: World, step: string): number => {
+  // A step aside stands just before the one that follows it.
+  const it = world.steps[step]!;
+  return it.aside ? place(world, it.next!) - 0.5 : stepNumber(world, step);
+};
+
+/** The end of a hands or a wait step: outcome, gear that is freed, and where the unit wants to go. */
+export function endStep(world: World, unit: Unit): void {
+  const step = world.steps[unit.step]!;
+  const outcome = outcomeOf(world, unit, visitsOf(unit, unit.step) - 1);
+  tell(world, `${step.kind === 'hands' ? 'finish' : 'cured'} ${unit.number} ${step.id} ${outcome.kind}`);
+  const back = outcome.kind.startsWith('rework') ? place(world, outcome.to!) : Infinity;
+  const freed = unit.taken.filter((one) => one.until === step.id || place(world, one.by) >= back);
+  unit.taken = unit.taken.filter((one) => !freed.includes(one));
+  free(world, freed.map((one) => one.item));
+  if (outcome.kind === 'scrap') {
+    free(world, [...unit.place, ...unit.taken.map((one) => one.item)]);
+    unit.place = [];
+    unit.taken = [];
+    unit.where = 'scrap';
+    tell(world, `scrap ${unit.number}`);
+    return;
+  }
+  goOn(world, unit, outcome.to);
+}
+
+/** From the end of a step towards `to`: a wait begins at once, a hold stands it aside, after a wait it is in line where it is. */
+export function goOn(world: World, unit: Unit, to: string | null): void {
+  const from = world.steps[unit.step]!;
+  if (to !== null && world.steps[to]!.kind === 'wait') {
+    startWait(world, unit, to);
+    return;
+  }
+  if (to !== null && standsAside(world, unit, to, from.kind === 'wait')) return;
+  block(world, unit, to, from.kind === 'wait');
+}
+
+/** In line where it stands, or blocked until there is a slot. */
+function block(world: World, unit: Unit, to: string | null, staysWhereItIs: boolean): void {
+  unit.since = world.now;
+  unit.order = world.orders++;
+  if (to !== null && (staysWhereItIs || world.steps[to]!.rack === 0)) {
+    unit.where = 'line';
+    unit.step = to;
+    unit.inSlot = false;
+    tell(world, `join ${unit.number} ${to}`);
+    return;
+  }
+  unit.where = 'blocked';
+  unit.to = to;
+}
+
+export function standsAside(world: World, unit: Unit, to: string, staysWhereItIs: boolean): boolean {
+  const hold = world.shift.holds.find(
+    (one) => one.before === to && world.now < milliseconds(one.until) && (one.product === null || one.product === unit.product.id) &&
+      (one.units === null || (unit.name !== null && one.units.includes(unit.name))),
+  );
+  if (hold === undefined) return false;
+  if (!staysWhereItIs) {
+    free(world, unit.place);
+    unit.place = [];
+  }
+  unit.where = 'aside';
+  unit.step = to;
+  unit.inSlot = false;
+  tell(world, `aside ${unit.number} ${to}`);
+  plan(world, milliseconds(hold.until), RETURNS, () => {
+    tell(world, `release ${unit.number} ${to}`);
+    if (!standsAside(world, unit, to, staysWhereItIs)) block(world, unit, to, staysWhereItIs);
+  });
+  return true;
+}
+
+export function startWait(world: World, unit: Unit, step: string): void {
+  const comesFromHands = world.steps[unit.step]!.kind === 'hands';
+  const base = draw(timeOf(world, unit, step), word(world, PURPOSE.TASK, unit.number, stepNumber(world, step), visitsOf(unit, step), false));
+  const takes = duration(world, unit, step, base, 1);
+  unit.planned = world.now + duration(world, unit, step, plannedMinutes(world, unit, step), 1);
+  unit.step = step;
+  unit.visits[step] = visitsOf(unit, step) + 1;
+  unit.where = 'wait';
+  unit.since = world.now;
+  unit.order = world.orders++;
+  const uses = world.steps[step]!.uses;
+  if (uses.length > 0) unit.wantsPlace = step;
+  if (uses.length === 0 && comesFromHands) {
+    free(world, unit.place);
+    unit.place = [];
+  }
+  tell(world, `wait ${unit.number} ${step} ${takes}`);
+  unit.end = plan(world, world.now + takes, ENDS, () => endStep(world, unit));
+}
+
+/** The line of a step, the next one first. */
+export function lineOf(world: World, step: string): Unit[] {
+  const byDue = world.steps[step]!.order === 'earliest due';
+  return world.units
+    .filter((unit) => unit.where === 'line' && unit.step === step)
+    .sort((a, b) => Number(b.rush) - Number(a.rush) || (byDue && a.due !== b.due ? a.due - b.due : 0) || a.since - b.since || a.number - b.number);
+}
+
+export function hasSlot(world: World, step: string): boolean {
+  const rack = world.steps[step]!.rack;
+  return rack === null || world.units.filter((unit) => unit.where === 'line' && unit.step === step && unit.inSlot).length < rack;
+}
+
+export const oldest = (units: Unit[]): Unit[] => [...units].sort((a, b) => a.since - b.since || a.order - b.order);
+
+/** A free piece of each kind, or one the unit stands in already; null where one is missing. */
+export function findGear(world: World, unit: Unit, kinds: string[]): Item[] | null {
+  const found: Item[] = [];
+  for (const kind of kinds) {
+    const own = unit.place.find((item) => item.kind === kind && !found.includes(item));
+    const other = world.items.find((item) => item.kind === kind && item.unit === null && !item.out && !found.includes(item));
+    const item = own ?? other;
+    if (item === undefined) return null;
+    found.push(item);
+  }
+  return found;
+}
+
+/** The unit leaves where it stands for `items`. */
+export function occupy(world: World, unit: Unit, items: Item[]): void {
+  const left = unit.place.filter((item) => !items.includes(item));
+  unit.place = items;
+  for (const item of items) item.unit = unit;
+  free(world, left);
+}
+
+/** Moves of blocked units into slots, cured ones into their places, finished ones onto the out-rack, then held arrivals. */
+export function moves(world: World): void {
+  for (const unit of oldest(world.units.filter((one) => one.where === 'wait' || one.where === 'line' || one.where === 'blocked'))) {
+    if (unit.where === 'blocked') tryToMove(world, unit);
+    else if (unit.wantsPlace !== null) tryToStandAside(world, unit);
+  }
+  for (const unit of outsideInOrder(world)) {
+    if (unit.where === 'outside' && hasSlot(world, unit.product.enters)) enter(world, unit);
+  }
+  if (changePlaces(world)) moves(world);
+}
+
+/** Rush first, then first come. */
+export const outsideInOrder = (world: World): Unit[] =>
+  world.units.filter((unit) => unit.where === 'outside').sort((a, b) => Number(b.rush) - Number(a.rush) || a.number - b.number);
+
+export function enter(world: World, unit: Unit): void {
+  unit.where = 'line';
+  unit.step = unit.product.enters;
+  unit.inSlot = world.steps[unit.step]!.rack !== 0;
+  unit.since = world.now;
+  tell(world, `join ${unit.number} ${unit.step}`);
+}
+
+function tryToStandAside(world: World, unit: Unit): void {
+  const items = findGear(world, unit, world.steps[unit.wantsPlace!]!.uses);
+  if (items === null) return;
+  occupy(world, unit, items);
+  unit.wantsPlace = null;
+}
+
+function tryToMove(world: World, unit: Unit): void {
+  if (unit.to === null) putOnRack(world, unit);
+  else if (hasSlot(world, unit.to)) intoRack(world, unit, unit.to);
+}
+
+function intoRack(world: World, unit: Unit, step: string): void {
+  free(world, unit.place);
+  unit.place = [];
+  if (unit.where === 'blocked') {
+    unit.since = world.now;
+    tell(world, `join ${unit.number} ${step}`);
+  }
+  unit.where = 'line';
+  unit.step = step;
+  unit.inSlot = true;
+}
+
+function putOnRack(world: World, unit: Unit): void {
+  const outRack = world.shift.outRack;
+  if (outRack !== null && world.racksThere === 0) return;
+  free(world, [...unit.place, ...unit.taken.map((one) => one.item)]);
+  unit.place = [];
+  unit.taken = [];
+  unit.where = 'good';
+  world.good++;
+  tell(world, `good ${unit.number}`);
+  if (world.good === world.shift.target) tell(world, 'target met');
+  if (outRack === null || ++world.onRack < outRack.size) return;
+  tell(world, 'rack sent');
+  world.onRack = 0;
+  world.racksThere--;
+  plan(world, world.now + milliseconds(outRack.back), RETURNS, () => world.racksThere++);
+}
+
+/** The rack or step a unit waits for, standing in somebody's way. */
+function wants(world: World, unit: Unit): string | null {
+  if (unit.where === 'blocked') return unit.to;
+  const inPlace = unit.where === 'line' && !unit.inSlot && unit.place.length > 0 && world.steps[unit.step]!.rack === 0;
+  return inPlace ? unit.step : null;
+}
+
+/** Blocked units that wait for each other in a circle change places; whether some did. */
+function changePlaces(world: World): boolean {
+  let stuck = world.units.filter((unit) => wants(world, unit) !== null && unit.place.length > 0);
+  const inTheWay = (unit: Unit): Unit[] => {
+    for (const kind of world.steps[wants(world, unit)!]!.uses) {
+      const items = world.items.filter((item) => item.kind === kind);
+      const holders = items.map((item) => item.unit);
+      if (items.length > 0 && holders.every((holder) => holder !== null && stuck.includes(holder))) return oldest([...new Set(holders as Unit[])]);
+    }
+    return [];
+  };
+  for (let before = -1; before !== stuck.length;) {
+    before = stuck.length;
+    stuck = stuck.filter((unit) => inTheWay(unit).length > 0);
+  }
+  // A unit in place that stands in the gear its own next step uses begins it by itself.
+  stuck = stuck.filter((unit) => !(unit.where === 'line' && findGear(world, unit, world.steps[unit.step]!.uses) !== null));
+  if (stuck.length === 0) return false;
+  const chain: Unit[] = [];
+  let unit = oldest(stuck)[0];
+  while (unit !== undefined && !chain.includes(unit)) {
+    chain.push(unit);
+    unit = inTheWay(unit)[0];
+  }
+  if (unit === undefined) return false;
+  const circle = chain.slice(chain.indexOf(unit));
+  tell(world, `change places ${circle.length}`);
+  for (const one of circle) intoRack(world, one, wants(world, one)!);
+  return true;
+}

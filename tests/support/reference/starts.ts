@@ -1,0 +1,156 @@
+/** Who begins what: free people asked in crew order. */
+import { compileTime, sampleBeyond } from '../../../src/engine/distributions/compile.ts';
+import { PURPOSE } from '../../../src/engine/random/keys.ts';
+import { enter, endStep, findGear, lineOf, moves, occupy, outsideInOrder } from './flow.ts';
+import { afterPiece, capOf, staysOn } from './people.ts';
+import {
+  draw, duration, ENDS, lengthOf, milliseconds, plan, plannedMinutes, stepNumber, tell, timeOf, visitsOf, word, type Unit, type Worker, type World,
+} from './world.ts';
+
+export const isFree = (worker: Worker): boolean => worker.state === 'in' && worker.off === null && worker.piece === null;
+
+const factorOf = (workers: Worker[], step: string): number => Math.max(...workers.map((one) => one.person.skills[step]?.factor ?? 1));
+
+/** Moves, then everybody in crew order; after every start again from the first. */
+export function starts(world: World): void {
+  do moves(world);
+  while (world.workers.some((worker) => isFree(worker) && takesSomething(world, worker)));
+}
+
+function takesSomething(world: World, worker: Worker): boolean {
+  if (worker.down !== null) return resumeOwn(world, worker);
+  if (worker.tidyUntil !== null) return false;
+  if (takesUp(world, worker)) return true;
+  if (tidies(world, worker)) return false;
+  const able = worker.cover
+    .map((step) => ({ step, crew: crewFor(world, worker, step), unit: headOf(world, step) }))
+    .filter((one) => one.crew !== null && canStart(world, one.unit, one.step, one.crew));
+  const chosen = worker.person.rule === 'oldest' ? able.sort((a, b) => waitingSince(world, a.unit!) - waitingSince(world, b.unit!))[0] : able[0];
+  if (chosen === undefined) return false;
+  start(world, chosen.unit!, chosen.step, chosen.crew!);
+  return true;
+}
+
+const waitingSince = (world: World, unit: Unit): number => (unit.where === 'outside' ? world.now : unit.since);
+
+/** Their own piece, once all who have it in hand are there. */
+function resumeOwn(world: World, worker: Worker): boolean {
+  const unit = worker.down!;
+  if (!unit.workers.every(isFree)) return false;
+  resume(world, unit, unit.workers);
+  return true;
+}
+
+/** A piece that somebody left for good, taken up by whoever covers it first. */
+function takesUp(world: World, worker: Worker): boolean {
+  for (const step of worker.cover) {
+    const crew = crewFor(world, worker, step);
+    const unit = world.units.filter((one) => one.where === 'put down' && one.step === step && one.workers.length === 0).sort((a, b) => a.since - b.since || a.number - b.number)[0];
+    if (unit === undefined || crew === null) continue;
+    resume(world, unit, crew);
+    return true;
+  }
+  return false;
+}
+
+export function resume(world: World, unit: Unit, crew: Worker[]): void {
+  tell(world, `resume ${unit.number} ${unit.step} ${crew[0]!.person.id}`);
+  takeInHand(world, unit, crew, unit.left);
+}
+
+/** The worker, and for a piece that takes two the first other free person who covers it. */
+function crewFor(world: World, worker: Worker, step: string): Worker[] | null {
+  if (world.steps[step]!.people === 1) return [worker];
+  const second = world.workers.find((one) => one !== worker && isFree(one) && one.down === null && one.tidyUntil === null && !tidies(world, one) && one.cover.includes(step));
+  return second === undefined ? null : [worker, second];
+}
+
+/** The unit that could start next; before a rack of 0 an arrival held outside, if it would be first. */
+function headOf(world: World, step: string): Unit | undefined {
+  const head = lineOf(world, step).find((unit) => mayEnter(world, unit, step));
+  if (world.steps[step]!.rack !== 0) return head;
+  const outside = outsideInOrder(world).find((unit) => unit.product.enters === step && mayEnter(world, unit, step));
+  return head === undefined || (outside?.rush && !head.rush) ? (outside ?? head) : head;
+}
+
+/** Overtime until the cell is empty: after the end no unit enters its first step. */
+const mayEnter = (world: World, unit: Unit, step: string): boolean =>
+  !(world.shift.overtime.until === 'empty' && world.now >= lengthOf(world) && unit.product.enters === step && visitsOf(unit, step) === 0);
+
+function canStart(world: World, unit: Unit | undefined, step: string, crew: Worker[]): boolean {
+  if (unit === undefined || gearFor(world, unit, step) === null) return false;
+  const it = world.steps[step]!;
+  if (it.lastStart !== null && world.now > milliseconds(it.lastStart)) return false;
+  return !it.whole || fits(world, unit, step, crew);
+}
+
+function gearFor(world: World, unit: Unit, step: string): ReturnType<typeof findGear> {
+  const it = world.steps[step]!;
+  const toTake = it.takes.filter((take) => !unit.taken.some((one) => one.item.kind === take.gear && one.until === take.until));
+  return findGear(world, unit, [...it.uses, ...toTake.map((take) => take.gear)]);
+}
+
+function fits(world: World, unit: Unit, step: string, crew: Worker[]): boolean {
+  const end = world.now + duration(world, unit, step, plannedMinutes(world, unit, step), factorOf(crew, step));
+  return crew.every((one) => {
+    const nextOff = one.person.offs.map((off) => milliseconds(off.from)).find((from) => from > world.now) ?? Infinity;
+    return end <= nextOff && end <= capOf(world, one);
+  });
+}
+
+/** No start from the tidy-up on, for those who do not stay on. */
+const tidies = (world: World, worker: Worker): boolean =>
+  world.shift.tidyUp > 0 && !staysOn(world, worker) && world.now >= worker.to - milliseconds(world.shift.tidyUp);
+
+function start(world: World, unit: Unit, step: string, crew: Worker[]): void {
+  if (unit.where === 'outside') enter(world, unit);
+  const it = world.steps[step]!;
+  const items = gearFor(world, unit, step)!;
+  const visit = visitsOf(unit, step);
+  const base = draw(timeOf(world, unit, step), word(world, PURPOSE.TASK, unit.number, stepNumber(world, step), visit, false));
+  const takes = duration(world, unit, step, base, factorOf(crew, step));
+  const toTake = it.takes.filter((take) => !unit.taken.some((one) => one.item.kind === take.gear && one.until === take.until));
+  occupy(world, unit, items.slice(0, it.uses.length));
+  toTake.forEach((take, i) => {
+    const item = items[it.uses.length + i]!;
+    item.unit = unit;
+    unit.taken.push({ item, by: step, until: take.until });
+  });
+  unit.inSlot = false;
+  unit.wantsPlace = null;
+  unit.visits[step] = visit + 1;
+  unit.step = step;
+  unit.started ??= world.now;
+  tell(world, `start ${unit.number} ${step} ${crew.map((one) => one.person.id).join('+')} ${takes}`);
+  takeInHand(world, unit, crew, takes);
+}
+
+function takeInHand(world: World, unit: Unit, crew: Worker[], takes: number): void {
+  unit.where = 'in hand';
+  unit.workers = crew;
+  for (const one of crew) {
+    one.piece = unit;
+    one.down = null;
+  }
+  unit.end = plan(world, world.now + takes, ENDS, () => endPiece(world, unit));
+}
+
+function endPiece(world: World, unit: Unit): void {
+  const crew = unit.workers;
+  unit.workers = [];
+  for (const one of crew) {
+    one.piece = null;
+    one.lastPiece = world.now;
+  }
+  unit.doneBy[unit.step] = Math.max(...crew.map((one) => one.person.skills[unit.step]?.rework ?? 1));
+  endStep(world, unit);
+  for (const one of crew) afterPiece(world, one);
+}
+
+/** What is left of a piece begun the day before with `worked` minutes in it. */
+export function leftOf(world: World, unit: Unit, worked: number, factor: number): number {
+  const whole = duration(world, unit, unit.step, 1, factor) / 60_000;
+  const random = word(world, PURPOSE.TASK, unit.number, stepNumber(world, unit.step), visitsOf(unit, unit.step), false);
+  const base = sampleBeyond(compileTime(timeOf(world, unit, unit.step)), random, worked / whole);
+  return Math.max(0, duration(world, unit, unit.step, base, factor) - milliseconds(worked));
+}
