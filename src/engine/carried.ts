@@ -11,7 +11,7 @@ import { block, hasSlot, joinLine } from './lines.ts';
 import { leaveDown } from './people.ts';
 import { PURPOSE } from './random/keys.ts';
 import { gearPutDown } from './recorder.ts';
-import { newUnit, NONE, PUT_DOWN, type CellState } from './state.ts';
+import { newUnit, NONE, PUT_DOWN, type CellState, type Unit } from './state.ts';
 
 export function createCarried(state: CellState): void {
   for (const carried of state.cell.shift.carryOver) {
@@ -20,16 +20,16 @@ export function createCarried(state: CellState): void {
 }
 
 function create(state: CellState, carried: CarryOver): void {
-  const { cell, units, recorder } = state;
+  const { cell, recorder } = state;
   const step = cell.stepIds.indexOf(carried.at);
   const product = carried.product === undefined ? drawnProduct(state) : cell.shift.products.findIndex((one) => one.id === carried.product);
   const unit = newUnit(state, product, -toMilliseconds(carried.arrived ?? 0));
-  if (carried.due !== undefined) units.due[unit] = toMilliseconds(minutesAfter(cell.shift.start, carried.due));
-  units.rush[unit] = carried.rush === true ? 1 : 0;
-  units.names[unit] = carried.name ?? null;
-  recorder.arrive(0, units.number[unit]!, product);
+  if (carried.due !== undefined) unit.due = toMilliseconds(minutesAfter(cell.shift.start, carried.due));
+  unit.rush = carried.rush === true ? 1 : 0;
+  unit.name = carried.name ?? null;
+  recorder.arrive(0, unit.number, product);
   const before = countVisits(state, unit, step, carried);
-  if (before > 0) units.firstStart[unit] = units.arrival[unit]!;
+  if (before > 0) unit.firstStart = unit.arrival;
   takeHeld(state, unit, step, carried);
   settle(state, unit, step, carried);
 }
@@ -41,22 +41,22 @@ function drawnProduct(state: CellState): number {
 }
 
 /** One visit at every step of its path before this one, unless the file counts them. Returns how many steps it has been through. */
-function countVisits(state: CellState, unit: number, at: number, carried: CarryOver): number {
-  const { cell, units } = state;
+function countVisits(state: CellState, unit: Unit, at: number, carried: CarryOver): number {
+  const { cell } = state;
   const { steps, products } = cell;
-  const product = units.product[unit]!;
+  const product = unit.product;
   let count = 0;
   for (let step = products.enters[product]!; step < steps.count; step = products.next[product * steps.count + step]!) {
     if (steps.position[step]! > steps.position[at]! || (step === at && carried.state !== 'blocked')) break;
-    units.visits[unit * steps.count + step] = 1;
+    unit.visits[step] = 1;
     count++;
   }
-  for (const [id, visits] of Object.entries(carried.visits ?? {})) units.visits[unit * steps.count + cell.stepIds.indexOf(id)] = visits;
+  for (const [id, visits] of Object.entries(carried.visits ?? {})) unit.visits[cell.stepIds.indexOf(id)] = visits;
   return count;
 }
 
 /** Gear taken on the way here and not yet freed: by the path, or as the file lists it. */
-function takeHeld(state: CellState, unit: number, at: number, carried: CarryOver): void {
+function takeHeld(state: CellState, unit: Unit, at: number, carried: CarryOver): void {
   const { steps, takes } = state.cell;
   const here = steps.position[at]!;
   for (let rule = 0; rule < takes.count; rule++) {
@@ -65,13 +65,13 @@ function takeHeld(state: CellState, unit: number, at: number, carried: CarryOver
     const until = steps.position[takes.until[rule]!]!;
     const begun = carried.state === 'blocked' || carried.state === 'in hand' || carried.state === 'put down' || carried.state === 'curing';
     const onPath = (begun ? from <= here : from < here) && (carried.state === 'blocked' ? here < until : here <= until);
-    const went = state.units.visits[unit * steps.count + takes.step[rule]!]! > 0 || takes.step[rule] === at;
+    const went = unit.visits[takes.step[rule]!]! > 0 || takes.step[rule] === at;
     const holds = carried.gear === undefined ? onPath && went : carried.gear.includes(state.cell.gearIds[kind]!);
-    if (holds && state.freeGear[kind]! > 0) state.units.taken[unit * takes.count + rule] = takeItem(state, kind, unit);
+    if (holds && state.freeGear[kind]! > 0) unit.taken[rule] = takeItem(state, kind, unit);
   }
 }
 
-function settle(state: CellState, unit: number, step: number, carried: CarryOver): void {
+function settle(state: CellState, unit: Unit, step: number, carried: CarryOver): void {
   const { steps, products } = state.cell;
   if (carried.state === undefined || carried.state === 'waiting') {
     wait(state, unit, step);
@@ -82,7 +82,7 @@ function settle(state: CellState, unit: number, step: number, carried: CarryOver
     startWait(state, unit, step, carried.minutes === undefined ? NONE : toMilliseconds(carried.minutes));
   } else if (carried.state === 'blocked') {
     if (placeIsFree(state, step)) takePlace(state, unit, step);
-    const next = products.next[state.units.product[unit]! * steps.count + step]!;
+    const next = products.next[unit.product * steps.count + step]!;
     const to = carried.to === undefined ? next : state.cell.stepIds.indexOf(carried.to);
     if (to < steps.count && steps.rack[to] === 0) joinLine(state, unit, to, false);
     else block(state, unit, step, to);
@@ -92,10 +92,10 @@ function settle(state: CellState, unit: number, step: number, carried: CarryOver
 }
 
 /** In the line: after a cure in its clamps, in no slot (in the slot it cured in, where there are such); otherwise in a slot, if one is left. */
-function wait(state: CellState, unit: number, step: number): void {
+function wait(state: CellState, unit: Unit, step: number): void {
   const { steps, products } = state.cell;
-  const product = state.units.product[unit]!;
-  if (step === products.enters[product] && state.units.visits[unit * steps.count + step] === 0) {
+  const product = unit.product;
+  if (step === products.enters[product] && unit.visits[step] === 0) {
     placeArrival(state, unit, step);
     return;
   }
@@ -124,32 +124,31 @@ function waitBefore(state: CellState, product: number, at: number): number {
 }
 
 /** In hand or put down: a piece of its person, who takes it up on coming in; of nobody, where none is named. */
-function begun(state: CellState, unit: number, step: number, carried: CarryOver): void {
-  const { cell, units } = state;
+function begun(state: CellState, unit: Unit, step: number, carried: CarryOver): void {
+  const { cell } = state;
   const { steps, products, people } = cell;
   const person = carried.person === undefined ? NONE : cell.personIds.indexOf(carried.person);
-  const at = units.product[unit]! * steps.count + step;
-  const visitAt = unit * steps.count + step;
-  const visit = units.visits[visitAt]!;
-  const word = draw(state, PURPOSE.TASK, units.number[unit]!, step, visit);
-  units.luck[unit] = secondWord();
-  units.visits[visitAt] = visit + 1;
-  if (units.firstStart[unit] !== units.firstStart[unit]) units.firstStart[unit] = units.arrival[unit]!;
+  const at = unit.product * steps.count + step;
+  const visit = unit.visits[step]!;
+  const word = draw(state, PURPOSE.TASK, unit.number, step, visit);
+  unit.luck = secondWord();
+  unit.visits[step] = visit + 1;
+  if (unit.firstStart !== unit.firstStart) unit.firstStart = unit.arrival;
   const scale = products.scale[at]! * (person === NONE ? 1 : people.factor[person * steps.count + step]!);
   const time = visit === 0 ? products.time[at]! : products.repeat[at]!;
   const given = toMilliseconds(carried.minutes ?? 0);
   const putDown = carried.state === 'put down' && carried.minutes !== undefined;
   const whole = sampleBeyond(time, word, putDown ? 0 : given / scale);
-  units.ends[unit] = putDown ? given : Math.max(0, Math.floor(whole * scale + 0.5) - given);
+  unit.ends = putDown ? given : Math.max(0, Math.floor(whole * scale + 0.5) - given);
   if (placeIsFree(state, step)) takePlace(state, unit, step);
-  units.where[unit] = PUT_DOWN;
-  units.step[unit] = step;
-  state.recorder.putDown(0, units.number[unit]!, step, person, units.ends[unit]!);
+  unit.where = PUT_DOWN;
+  unit.step = step;
+  state.recorder.putDown(0, unit.number, step, person, unit.ends);
   tellGear(state, unit, gearPutDown(step));
   if (person === NONE) {
     leaveDown(state, unit);
   } else {
-    units.person[unit] = person;
+    unit.person = person;
     state.piece[person] = unit;
   }
 }

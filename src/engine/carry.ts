@@ -5,7 +5,7 @@ import { toMilliseconds } from './compile.ts';
 import { leaveDown } from './people.ts';
 import { END_WAIT, GEAR_BACK, GEAR_FAILS, RACK_BACK, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, gearPutDown, NOT_IN, OUT_OF_ORDER } from './recorder.ts';
-import { ASIDE, BLOCKED, dropUnit, IN_LINE, IN_WAIT, NONE, OUT, PUT_DOWN, UnitList, type CellState } from './state.ts';
+import { ASIDE, BLOCKED, dropUnit, IN_LINE, IN_WAIT, NONE, OUT, PUT_DOWN, UnitList, type CellState, type Unit } from './state.ts';
 import type { CompiledCell } from './tables.ts';
 
 /** Opens a shift at time 0: the first of a replication on an empty cell with the file's carry-over, a later one on what stands there. */
@@ -29,7 +29,7 @@ export function openShift(state: CellState, first: boolean): void {
 
 function empty(state: CellState): void {
   state.events.clear();
-  for (let unit = 0; unit < state.top; unit++) if (state.units.where[unit] !== 0) dropUnit(state, unit);
+  for (let i = 0; i < state.top; i++) if (state.units[i]!.where !== 0) dropUnit(state, state.units[i]!);
   state.top = 0;
   state.sequence = 0;
   state.nextNumber = 0;
@@ -44,9 +44,12 @@ function empty(state: CellState): void {
   state.outRackTimes = 0;
 }
 
+/** Units in the cell or waiting outside. */
+const unitsInside = (state: CellState): Unit[] => state.units.slice(0, state.top).filter((unit) => unit.where !== 0);
+
 function clear(list: UnitList): void {
-  list.first = NONE;
-  list.last = NONE;
+  list.first = null;
+  list.last = null;
   list.length = 0;
 }
 
@@ -56,7 +59,7 @@ function openPeople(state: CellState): void {
   state.idle = 0;
   state.at.fill(OUT);
   state.told.fill(NOT_IN);
-  state.piece.fill(NONE);
+  state.piece.fill(null);
   state.ended.fill(0);
   state.owedFrom.fill(0);
   state.owedTo.fill(0);
@@ -89,7 +92,7 @@ function planOut(state: CellState, item: number, time: number, length: number): 
  * where it stood. Times of units are moved so that 0 is the new start and the night counts in none of them.
  */
 export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCell): void {
-  const { units, events } = state;
+  const { events } = state;
   const worked = state.now;
   const night = toMilliseconds(cell.shift.startsAfter - before.shift.startsAfter);
   const planned: { time: number; order: number; kind: number; a: number; b: number }[] = [];
@@ -98,20 +101,20 @@ export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCe
   events.clear();
   state.now = 0;
   for (const { time, kind, a, b } of planned) {
-    if ((kind === END_WAIT || kind === RELEASE) && units.token[a] === b) {
-      units.ends[a] = Math.max(0, time - night);
-      state.plan(units.ends[a]!, kind === END_WAIT ? RANK_ENDS : RANK_RETURNS, kind, a, b);
+    const unit = state.units[a]!;
+    if ((kind === END_WAIT || kind === RELEASE) && unit.token === b) {
+      unit.ends = Math.max(0, time - night);
+      state.plan(unit.ends, kind === END_WAIT ? RANK_ENDS : RANK_RETURNS, kind, a, b);
     } else if (kind === RACK_BACK || kind === GEAR_BACK || (kind === GEAR_FAILS && b < 0)) {
       state.plan(time - worked, RANK_RETURNS, kind, a, b);
     }
   }
-  for (let unit = 0; unit < state.top; unit++) {
-    if (units.where[unit] === 0) continue;
-    units.arrival[unit] = units.arrival[unit]! - worked;
-    units.firstStart[unit] = units.firstStart[unit]! - worked;
-    units.since[unit] = units.since[unit]! - worked;
-    units.due[unit] = units.due[unit]! - night;
-    if (units.where[unit] === PUT_DOWN && units.person[unit] !== NONE) leaveDown(state, unit);
+  for (const unit of unitsInside(state)) {
+    unit.arrival = unit.arrival - worked;
+    unit.firstStart = unit.firstStart - worked;
+    unit.since = unit.since - worked;
+    unit.due = unit.due - night;
+    if (unit.where === PUT_DOWN && unit.person !== NONE) leaveDown(state, unit);
   }
   renumberGear(state, before, cell);
 }
@@ -120,15 +123,13 @@ export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCe
 function renumberGear(state: CellState, before: CompiledCell, cell: CompiledCell): void {
   const same = before.gear.count === cell.gear.count && before.gear.items.every((count, kind) => count === cell.gear.items[kind]);
   if (same) return;
-  const { units } = state;
   const kindOf = (item: number): number => cell.gearIds.indexOf(before.gearIds[before.gear.firstItem.findIndex((from) => from > item) - 1]!);
-  const held: { list: Int32Array; at: number; kind: number; unit: number }[] = [];
-  for (let unit = 0; unit < state.top; unit++) {
-    if (units.where[unit] === 0) continue;
-    for (const [list, width] of [[units.place, state.places], [units.taken, cell.takes.count]] as const) {
-      for (let at = unit * width; at < (unit + 1) * width; at++) {
-        if (list[at] !== NONE) held.push({ list, at, kind: kindOf(list[at]!), unit });
-      }
+  const held: { list: number[]; at: number; kind: number; unit: Unit }[] = [];
+  for (const unit of unitsInside(state)) {
+    for (const list of [unit.place, unit.taken]) {
+      list.forEach((item, at) => {
+        if (item !== NONE) held.push({ list, at, kind: kindOf(item), unit });
+      });
     }
   }
   resetGear(state);
@@ -137,17 +138,15 @@ function renumberGear(state: CellState, before: CompiledCell, cell: CompiledCell
 
 /** What stands in the cell counts as arrived in this shift's report too. */
 function tellStanding(state: CellState): void {
-  const { units, recorder } = state;
-  const order: number[] = [];
-  for (let unit = 0; unit < state.top; unit++) if (units.where[unit] !== 0) order.push(unit);
-  order.sort((a, b) => units.number[a]! - units.number[b]!);
-  for (const unit of order) recorder.arrive(0, units.number[unit]!, units.product[unit]!);
+  const { recorder } = state;
+  const order = unitsInside(state).sort((a, b) => a.number - b.number);
+  for (const unit of order) recorder.arrive(0, unit.number, unit.product);
   state.lines.forEach((line, step) => {
     let length = 0;
-    for (let unit = line.first; unit !== NONE; unit = units.after[unit]!) recorder.join(0, units.number[unit]!, step, ++length);
+    for (let unit = line.first; unit !== null; unit = unit.after) recorder.join(0, unit.number, step, ++length);
   });
   let outside = 0;
-  for (let unit = state.outside.first; unit !== NONE; unit = units.after[unit]!) recorder.keepOutside(0, units.number[unit]!, ++outside);
+  for (let unit = state.outside.first; unit !== null; unit = unit.after) recorder.keepOutside(0, unit.number, ++outside);
   for (const unit of order) tellUnit(state, unit);
   state.itemOut.forEach((out, item) => {
     const kind = state.itemKind[item]!;
@@ -155,21 +154,21 @@ function tellStanding(state: CellState): void {
   });
 }
 
-function tellUnit(state: CellState, unit: number): void {
-  const { units, recorder } = state;
-  const number = units.number[unit]!;
-  const step = units.step[unit]!;
-  switch (units.where[unit]) {
+function tellUnit(state: CellState, unit: Unit): void {
+  const { recorder } = state;
+  const number = unit.number;
+  const step = unit.step;
+  switch (unit.where) {
     case IN_LINE:
       tellGear(state, unit, gearBefore(step));
       break;
     case IN_WAIT:
       tellGear(state, unit, gearAt(step));
-      recorder.waitStart(0, number, step, units.ends[unit]!);
+      recorder.waitStart(0, number, step, unit.ends);
       break;
     case BLOCKED:
-      tellGear(state, unit, gearBefore(units.to[unit]!));
-      recorder.block(0, number, step, units.to[unit]!);
+      tellGear(state, unit, gearBefore(unit.to));
+      recorder.block(0, number, step, unit.to);
       break;
     case ASIDE:
       tellGear(state, unit, gearBefore(step));
@@ -177,7 +176,7 @@ function tellUnit(state: CellState, unit: number): void {
       break;
     case PUT_DOWN:
       tellGear(state, unit, gearPutDown(step));
-      recorder.putDown(0, number, step, NONE, units.ends[unit]!);
+      recorder.putDown(0, number, step, NONE, unit.ends);
       break;
     default:
       break;

@@ -5,7 +5,7 @@
  */
 import { hasPlace, leavePlace } from './gear.ts';
 import { joinLine, unblock } from './lines.ts';
-import { BLOCKED, IN_LINE, NONE, type CellState } from './state.ts';
+import { BLOCKED, IN_LINE, NONE, type CellState, type Unit } from './state.ts';
 
 /** Can any circle close at all? Only where units go back, or a step uses gear that another one uses too. */
 export function circlesArePossible(state: CellState): boolean {
@@ -19,37 +19,37 @@ export function circlesArePossible(state: CellState): boolean {
   return false;
 }
 
-const targetOf = (state: CellState, unit: number): number =>
-  state.units.where[unit] === BLOCKED ? state.units.to[unit]! : state.units.step[unit]!;
+const targetOf = (state: CellState, unit: Unit): number =>
+  unit.where === BLOCKED ? unit.to : unit.step;
 
 /** Units that hold a place while they wait for another step: blocked ones, and those that are the line of a rack of 0. */
-function waitingOnPlaces(state: CellState): number[] {
-  const { units, cell } = state;
-  const found: number[] = [];
-  for (let unit = state.blocked.first; unit !== NONE; unit = units.after[unit]!) {
-    if (units.to[unit]! < cell.steps.count && hasPlace(state, unit)) found.push(unit);
+function waitingOnPlaces(state: CellState): Unit[] {
+  const { cell } = state;
+  const found: Unit[] = [];
+  for (let unit = state.blocked.first; unit !== null; unit = unit.after) {
+    if (unit.to < cell.steps.count && hasPlace(unit)) found.push(unit);
   }
   for (let step = 0; step < cell.steps.count; step++) {
-    for (let unit = state.lines[step]!.first; unit !== NONE; unit = units.after[unit]!) {
-      if (units.slotted[unit] === 0 && hasPlace(state, unit)) found.push(unit);
+    for (let unit = state.lines[step]!.first; unit !== null; unit = unit.after) {
+      if (unit.slotted === 0 && hasPlace(unit)) found.push(unit);
     }
   }
-  return found.sort((a, b) => units.since[a]! - units.since[b]! || units.number[a]! - units.number[b]!);
+  return found.sort((a, b) => a.since - b.since || a.number - b.number);
 }
 
 /** The members of `stuck` that hold, as their place, all there is of some kind of gear that the step needs; none where it can go on. */
-function holdersOf(state: CellState, step: number, stuck: Set<number>, unit: number): number[] {
+function holdersOf(state: CellState, step: number, stuck: Set<Unit>, unit: Unit): Unit[] {
   const { steps, takes, gear } = state.cell;
   const kinds: number[] = [];
   for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) kinds.push(steps.uses[i]!);
   for (let i = steps.takesFrom[step]!; i < steps.takesFrom[step + 1]!; i++) kinds.push(takes.gear[steps.takes[i]!]!);
   for (const kind of kinds) {
-    const holders: number[] = [];
+    const holders: Unit[] = [];
     for (let item = gear.firstItem[kind]!; item < gear.firstItem[kind + 1]!; item++) {
       const holder = state.itemUnit[item]!;
-      if (holder === NONE || !stuck.has(holder) || !standsOn(state, holder, item)) break;
+      if (holder === null || !stuck.has(holder) || !standsOn(holder, item)) break;
       // A unit that is itself the line in place of its step may start on the bench it already has.
-      if (holder === unit && state.units.where[unit] === IN_LINE) break;
+      if (holder === unit && unit.where === IN_LINE) break;
       holders.push(holder);
     }
     if (holders.length > 0 && holders.length === gear.items[kind]) return holders;
@@ -57,15 +57,13 @@ function holdersOf(state: CellState, step: number, stuck: Set<number>, unit: num
   return [];
 }
 
-function standsOn(state: CellState, unit: number, item: number): boolean {
-  for (let i = unit * state.places, end = i + state.places; i < end; i++) if (state.units.place[i] === item) return true;
-  return false;
+function standsOn(unit: Unit, item: number): boolean {
+  return unit.place.includes(item);
 }
 
 /** Looks for a circle among the units that cannot move; its members change places. True where one was found. */
 export function changePlaces(state: CellState): boolean {
   state.circleDue = false;
-  const { units } = state;
   const order = waitingOnPlaces(state);
   const stuck = new Set(order);
   for (let shrinking = true; shrinking; ) {
@@ -80,7 +78,7 @@ export function changePlaces(state: CellState): boolean {
   const circle = followCircle(state, order.find((unit) => stuck.has(unit))!, stuck);
   for (const unit of circle) {
     const to = targetOf(state, unit);
-    if (units.where[unit] === BLOCKED) {
+    if (unit.where === BLOCKED) {
       unblock(state, unit);
       joinLine(state, unit, to, true);
     } else {
@@ -93,13 +91,13 @@ export function changePlaces(state: CellState): boolean {
 }
 
 /** From one stuck unit to the one it waits for, blocked longest, until one comes round again. */
-function followCircle(state: CellState, first: number, stuck: Set<number>): number[] {
+function followCircle(state: CellState, first: Unit, stuck: Set<Unit>): Unit[] {
   const path = [first];
   for (;;) {
     const last = path[path.length - 1]!;
     const next = holdersOf(state, targetOf(state, last), stuck, last)[0]!;
     const seen = path.indexOf(next);
-    if (seen >= 0) return path.slice(seen).sort((a, b) => state.units.since[a]! - state.units.since[b]!);
+    if (seen >= 0) return path.slice(seen).sort((a, b) => a.since - b.since);
     path.push(next);
   }
 }

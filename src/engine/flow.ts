@@ -7,16 +7,16 @@ import { uniform } from './random/threefry.ts';
 import { PURPOSE } from './random/keys.ts';
 import { ARRIVAL, END_WAIT, RACK_BACK, RANK_ARRIVALS, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, ON, REWORK, SCRAP } from './recorder.ts';
-import { append, ASIDE, dropUnit, IN_WAIT, NONE, remove, type CellState } from './state.ts';
+import { append, ASIDE, dropUnit, IN_WAIT, NONE, remove, type CellState, type Unit } from './state.ts';
 
 /** The branch taken at the end of a step: its index, NONE for on, or -2 for scrap. */
 const SCRAPPED = -2;
-function branchOf(state: CellState, unit: number, step: number): number {
+function branchOf(state: CellState, unit: Unit, step: number): number {
   const { branchFrom, branchTo, branchShare, scrap } = state.cell.steps;
-  const luck = uniform(state.units.luck[unit]!);
+  const luck = uniform(unit.luck);
   let reached = 0;
   for (let branch = branchFrom[step]!; branch < branchFrom[step + 1]!; branch++) {
-    const by = state.units.lastBy[unit * state.cell.steps.count + branchTo[branch]!]!;
+    const by = unit.lastBy[branchTo[branch]!]!;
     const factor = by === NONE ? 1 : state.cell.people.reworkFactor[by * state.cell.steps.count + branchTo[branch]!]!;
     reached += branchShare[branch]! * factor;
     if (luck < reached) return branch;
@@ -25,13 +25,13 @@ function branchOf(state: CellState, unit: number, step: number): number {
 }
 
 /** A unit has ended a step or wait: frees what is freed there, decides the outcome, tells it and moves the unit on. */
-export function endStep(state: CellState, unit: number, step: number): void {
-  const { units, recorder, cell } = state;
+export function endStep(state: CellState, unit: Unit, step: number): void {
+  const { recorder, cell } = state;
   const branch = branchOf(state, unit, step);
   const outcome = branch === SCRAPPED ? SCRAP : branch === NONE ? ON : REWORK;
   const told = branch < 0 ? NONE : branch - cell.steps.branchFrom[step]!;
-  const number = units.number[unit]!;
-  if (cell.steps.hands[step] !== 0) recorder.finish(state.now, number, step, units.person[unit]!, outcome, told);
+  const number = unit.number;
+  if (cell.steps.hands[step] !== 0) recorder.finish(state.now, number, step, unit.person, outcome, told);
   else recorder.waitEnd(state.now, number, step, outcome, told);
   freeAfter(state, unit, step);
   if (outcome === SCRAP) {
@@ -42,12 +42,12 @@ export function endStep(state: CellState, unit: number, step: number): void {
     freeOnReturn(state, unit, to);
     moveOn(state, unit, step, to);
   } else {
-    moveOn(state, unit, step, cell.products.next[units.product[unit]! * cell.steps.count + step]!);
+    moveOn(state, unit, step, cell.products.next[unit.product * cell.steps.count + step]!);
   }
 }
 
 /** The unit goes on to a step (or out): moves if it can, otherwise is blocked where it stands. */
-export function moveOn(state: CellState, unit: number, from: number, to: number): void {
+export function moveOn(state: CellState, unit: Unit, from: number, to: number): void {
   const { steps } = state.cell;
   if (to === steps.count) {
     if (!putOut(state, unit)) block(state, unit, from, to);
@@ -69,48 +69,47 @@ export function moveOn(state: CellState, unit: number, from: number, to: number)
 }
 
 /** A wait starts at once, wherever the unit stands; `duration` where part of it is over already. */
-export function startWait(state: CellState, unit: number, step: number, duration = NONE): void {
-  const { units, cell } = state;
-  const cellIndex = units.product[unit]! * cell.steps.count + step;
-  const visitAt = unit * cell.steps.count + step;
-  const visit = units.visits[visitAt]!;
-  const word = draw(state, PURPOSE.TASK, units.number[unit]!, step, visit);
-  units.luck[unit] = secondWord();
+export function startWait(state: CellState, unit: Unit, step: number, duration = NONE): void {
+  const { cell } = state;
+  const cellIndex = unit.product * cell.steps.count + step;
+  const visit = unit.visits[step]!;
+  const word = draw(state, PURPOSE.TASK, unit.number, step, visit);
+  unit.luck = secondWord();
   if (duration === NONE) {
     const time = visit === 0 ? cell.products.time[cellIndex]! : cell.products.repeat[cellIndex]!;
     duration = Math.floor(sample(time, word) * cell.products.scale[cellIndex]! + 0.5);
   }
-  units.visits[visitAt] = visit + 1;
-  if (visit > 0) units.repeats[unit] = units.repeats[unit]! + 1;
-  units.where[unit] = IN_WAIT;
-  units.step[unit] = step;
+  unit.visits[step] = visit + 1;
+  if (visit > 0) unit.repeats = unit.repeats + 1;
+  unit.where = IN_WAIT;
+  unit.step = step;
   findPlace(state, unit, step);
   tellGear(state, unit, gearAt(step));
-  state.recorder.waitStart(state.now, units.number[unit]!, step, duration);
-  units.ends[unit] = state.now + duration;
-  state.plan(state.now + duration, RANK_ENDS, END_WAIT, unit, units.token[unit]!);
+  state.recorder.waitStart(state.now, unit.number, step, duration);
+  unit.ends = state.now + duration;
+  state.plan(state.now + duration, RANK_ENDS, END_WAIT, unit.index, unit.token);
 }
 
 /** A wait without gear leaves a bench free at once (but a slot of an earlier wait is kept); one with gear takes its own, or queues for it. */
-function findPlace(state: CellState, unit: number, step: number): void {
+function findPlace(state: CellState, unit: Unit, step: number): void {
   const { uses, usesFrom } = state.cell.steps;
   if (usesFrom[step] === usesFrom[step + 1]) {
-    if (hasPlace(state, unit) && !standsInWaitPlace(state, unit)) leavePlace(state, unit);
+    if (hasPlace(unit) && !standsInWaitPlace(state, unit)) leavePlace(state, unit);
     return;
   }
   if (placeIsFree(state, step)) {
     leavePlace(state, unit);
     takePlace(state, unit, step);
   } else if (uses.length > 0) {
-    state.units.wantsPlace[unit] = 1;
-    append(state, state.wantingPlace, unit);
+    unit.wantsPlace = 1;
+    append(state.wantingPlace, unit);
   }
 }
 
 /** Is the place of the unit the gear of a wait (a slot it cured in), rather than a bench? */
-function standsInWaitPlace(state: CellState, unit: number): boolean {
+function standsInWaitPlace(state: CellState, unit: Unit): boolean {
   const { steps } = state.cell;
-  const kind = state.itemKind[state.units.place[unit * state.places]!]!;
+  const kind = state.itemKind[unit.place[0]!]!;
   for (let step = 0; step < steps.count; step++) {
     if (steps.hands[step] !== 0) continue;
     for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) if (steps.uses[i] === kind) return true;
@@ -118,45 +117,44 @@ function standsInWaitPlace(state: CellState, unit: number): boolean {
   return false;
 }
 
-export function endWait(state: CellState, unit: number): void {
-  const step = state.units.step[unit]!;
-  if (state.units.wantsPlace[unit] !== 0) stopWanting(state, unit);
+export function endWait(state: CellState, unit: Unit): void {
+  const step = unit.step;
+  if (unit.wantsPlace !== 0) stopWanting(state, unit);
   endStep(state, unit, step);
 }
 
-export function stopWanting(state: CellState, unit: number): void {
-  state.units.wantsPlace[unit] = 0;
-  remove(state, state.wantingPlace, unit);
+export function stopWanting(state: CellState, unit: Unit): void {
+  unit.wantsPlace = 0;
+  remove(state.wantingPlace, unit);
 }
 
 /** Holds: does the unit stand aside before this step now? Then it does. */
-export function standsAside(state: CellState, unit: number, step: number): boolean {
+export function standsAside(state: CellState, unit: Unit, step: number): boolean {
   const { holds } = state.cell;
-  const units = state.units;
   let until = -Infinity;
   for (let hold = 0; hold < holds.count; hold++) {
     if (holds.before[hold] !== step || holds.until[hold]! <= state.now) continue;
-    if (holds.product[hold] !== NONE && holds.product[hold] !== units.product[unit]) continue;
+    if (holds.product[hold] !== NONE && holds.product[hold] !== unit.product) continue;
     const names = holds.names[hold]!;
-    if (names !== null && !names.has(units.names[unit] ?? '')) continue;
+    if (names !== null && !names.has(unit.name ?? '')) continue;
     until = Math.max(until, holds.until[hold]!);
   }
   if (until === -Infinity) return false;
-  units.where[unit] = ASIDE;
-  units.step[unit] = step;
-  units.to[unit] = step;
-  units.ends[unit] = until;
-  append(state, state.aside, unit);
+  unit.where = ASIDE;
+  unit.step = step;
+  unit.to = step;
+  unit.ends = until;
+  append(state.aside, unit);
   tellGear(state, unit, gearBefore(step));
-  state.recorder.standAside(state.now, units.number[unit]!, step);
-  state.plan(until, RANK_RETURNS, RELEASE, unit, units.token[unit]!);
+  state.recorder.standAside(state.now, unit.number, step);
+  state.plan(until, RANK_RETURNS, RELEASE, unit.index, unit.token);
   return true;
 }
 
-export function release(state: CellState, unit: number): void {
-  const step = state.units.to[unit]!;
-  remove(state, state.aside, unit);
-  state.recorder.release(state.now, state.units.number[unit]!, step);
+export function release(state: CellState, unit: Unit): void {
+  const step = unit.to;
+  remove(state.aside, unit);
+  state.recorder.release(state.now, unit.number, step);
   if (state.cell.steps.hands[step] === 0) startWait(state, unit, step);
   else if (state.cell.steps.rack[step] === 0) joinLine(state, unit, step, false);
   else if (hasSlot(state, step)) joinLine(state, unit, step, true);
@@ -164,11 +162,11 @@ export function release(state: CellState, unit: number): void {
 }
 
 /** Onto the out-rack, if one is there. */
-export function putOut(state: CellState, unit: number): boolean {
+export function putOut(state: CellState, unit: Unit): boolean {
   const { outRack } = state.cell.shift;
-  const { units, now, recorder } = state;
+  const { now, recorder } = state;
   if (outRack !== null && state.outRackHere === 0) return false;
-  recorder.good(now, units.number[unit]!, now - units.arrival[unit]!, now - units.firstStart[unit]!, units.repeats[unit]!);
+  recorder.good(now, unit.number, now - unit.arrival, now - unit.firstStart, unit.repeats);
   state.goods++;
   if (state.goods === state.cell.target) {
     state.targetReached = true;
@@ -192,7 +190,7 @@ function fillRack(state: CellState, size: number, back: number): void {
 }
 
 /** Good or scrap: everything it holds is free; with a constant number inside, the next one comes in. */
-function leaveCell(state: CellState, unit: number): void {
+function leaveCell(state: CellState, unit: Unit): void {
   freeAll(state, unit);
   dropUnit(state, unit);
   state.inside--;

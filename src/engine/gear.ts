@@ -5,11 +5,11 @@ import { GEAR_BACK, GEAR_FAILS, RANK_RETURNS } from './ranks.ts';
 import { FREE, OUT_OF_ORDER } from './recorder.ts';
 import { PURPOSE } from './random/keys.ts';
 import { draw, secondWord } from './draws.ts';
-import { NONE, type CellState } from './state.ts';
+import { NONE, type CellState, type Unit } from './state.ts';
 
-function tell(state: CellState, item: number, code: number, unit: number): void {
+function tell(state: CellState, item: number, code: number, unit: Unit | null): void {
   const kind = state.itemKind[item]!;
-  const number = unit === NONE ? NONE : state.units.number[unit]!;
+  const number = unit === null ? NONE : unit.number;
   state.recorder.gear(state.now, kind, item - state.cell.gear.firstItem[kind]!, code, number);
 }
 
@@ -31,16 +31,16 @@ function changeFree(state: CellState, kind: number, by: number): void {
 }
 
 /** Takes the lowest-numbered free item of a kind for a unit; the caller knows that one is free. */
-export function takeItem(state: CellState, kind: number, unit: number): number {
+export function takeItem(state: CellState, kind: number, unit: Unit): number {
   let item = state.cell.gear.firstItem[kind]!;
-  while (state.itemUnit[item] !== NONE || state.itemOut[item] !== 0) item++;
+  while (state.itemUnit[item] !== null || state.itemOut[item] !== 0) item++;
   state.itemUnit[item] = unit;
   changeFree(state, kind, -1);
   return item;
 }
 
 export function giveBack(state: CellState, item: number): void {
-  state.itemUnit[item] = NONE;
+  state.itemUnit[item] = null;
   const repair = state.itemRepair[item]!;
   if (repair >= 0) {
     state.itemRepair[item] = -1;
@@ -48,13 +48,13 @@ export function giveBack(state: CellState, item: number): void {
     return;
   }
   changeFree(state, state.itemKind[item]!, 1);
-  tell(state, item, FREE, NONE);
+  tell(state, item, FREE, null);
 }
 
 /** Gives the place of a unit back: the bench it stands on, or the slot it cured in. */
-export function leavePlace(state: CellState, unit: number): void {
-  const { place } = state.units;
-  for (let i = unit * state.places, end = i + state.places; i < end; i++) {
+export function leavePlace(state: CellState, unit: Unit): void {
+  const { place } = unit;
+  for (let i = 0; i < place.length; i++) {
     const item = place[i]!;
     if (item === NONE) break;
     place[i] = NONE;
@@ -62,13 +62,13 @@ export function leavePlace(state: CellState, unit: number): void {
   }
 }
 
-export const hasPlace = (state: CellState, unit: number): boolean => state.places > 0 && state.units.place[unit * state.places] !== NONE;
+export const hasPlace = (unit: Unit): boolean => unit.place.length > 0 && unit.place[0] !== NONE;
 
 /** Takes all the gear a step uses, as the unit's place. */
-export function takePlace(state: CellState, unit: number, step: number): void {
+export function takePlace(state: CellState, unit: Unit, step: number): void {
   const { uses, usesFrom } = state.cell.steps;
-  let at = unit * state.places;
-  for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) state.units.place[at++] = takeItem(state, uses[i]!, unit);
+  let at = 0;
+  for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) unit.place[at++] = takeItem(state, uses[i]!, unit);
 }
 
 export function placeIsFree(state: CellState, step: number): boolean {
@@ -78,54 +78,51 @@ export function placeIsFree(state: CellState, step: number): boolean {
 }
 
 /** Takes the gear that stays with the unit from this step on, unless it has it already. */
-export function takeAlong(state: CellState, unit: number, step: number): void {
+export function takeAlong(state: CellState, unit: Unit, step: number): void {
   const { takes, takesFrom } = state.cell.steps;
   for (let i = takesFrom[step]!; i < takesFrom[step + 1]!; i++) {
     const rule = takes[i]!;
-    const at = unit * state.cell.takes.count + rule;
-    if (state.units.taken[at] === NONE) state.units.taken[at] = takeItem(state, state.cell.takes.gear[rule]!, unit);
+    if (unit.taken[rule] === NONE) unit.taken[rule] = takeItem(state, state.cell.takes.gear[rule]!, unit);
   }
 }
 
-function freeRule(state: CellState, unit: number, rule: number): void {
-  const at = unit * state.cell.takes.count + rule;
-  const item = state.units.taken[at]!;
+function freeRule(state: CellState, unit: Unit, rule: number): void {
+  const item = unit.taken[rule]!;
   if (item === NONE) return;
-  state.units.taken[at] = NONE;
+  unit.taken[rule] = NONE;
   giveBack(state, item);
 }
 
 /** Frees what this step frees. */
-export function freeAfter(state: CellState, unit: number, step: number): void {
+export function freeAfter(state: CellState, unit: Unit, step: number): void {
   const { frees, freesFrom } = state.cell.steps;
   for (let i = freesFrom[step]!; i < freesFrom[step + 1]!; i++) freeRule(state, unit, frees[i]!);
 }
 
 /** Going back to or before the taking step frees what was taken there. */
-export function freeOnReturn(state: CellState, unit: number, to: number): void {
+export function freeOnReturn(state: CellState, unit: Unit, to: number): void {
   const { takes, steps } = state.cell;
   for (let rule = 0; rule < takes.count; rule++) {
     if (steps.position[to]! <= steps.position[takes.step[rule]!]!) freeRule(state, unit, rule);
   }
 }
 
-export function freeAll(state: CellState, unit: number): void {
+export function freeAll(state: CellState, unit: Unit): void {
   for (let rule = 0; rule < state.cell.takes.count; rule++) freeRule(state, unit, rule);
   leavePlace(state, unit);
 }
 
 /** Tells what all the gear of a unit is doing now. */
-export function tellGear(state: CellState, unit: number, code: number): void {
-  const { place, taken } = state.units;
-  for (let i = unit * state.places, end = i + state.places; i < end && place[i] !== NONE; i++) tell(state, place[i]!, code, unit);
-  const takes = state.cell.takes.count;
-  for (let i = unit * takes, end = i + takes; i < end; i++) if (taken[i] !== NONE) tell(state, taken[i]!, code, unit);
+export function tellGear(state: CellState, unit: Unit, code: number): void {
+  const { place, taken } = unit;
+  for (let i = 0; i < place.length && place[i] !== NONE; i++) tell(state, place[i]!, code, unit);
+  for (let i = 0; i < taken.length; i++) if (taken[i] !== NONE) tell(state, taken[i]!, code, unit);
 }
 
 /** Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. */
 export function failItem(state: CellState, item: number, repair: number): void {
   if (state.itemOut[item] !== 0 || state.itemRepair[item]! >= 0) return;
-  if (state.itemUnit[item] !== NONE) {
+  if (state.itemUnit[item] !== null) {
     state.itemRepair[item] = repair;
     return;
   }
@@ -135,14 +132,14 @@ export function failItem(state: CellState, item: number, repair: number): void {
 
 function goOut(state: CellState, item: number, repair: number): void {
   state.itemOut[item] = 1;
-  tell(state, item, OUT_OF_ORDER, NONE);
+  tell(state, item, OUT_OF_ORDER, null);
   state.plan(state.now + repair, RANK_RETURNS, GEAR_BACK, item, 0);
 }
 
 export function gearBack(state: CellState, item: number): void {
   state.itemOut[item] = 0;
   changeFree(state, state.itemKind[item]!, 1);
-  tell(state, item, FREE, NONE);
+  tell(state, item, FREE, null);
   planFailure(state, item);
 }
 
@@ -182,7 +179,7 @@ export function resetGear(state: CellState): void {
     state.freeGear[kind] = 1;
     changeFree(state, kind, gear.items[kind]! - 1);
   }
-  state.itemUnit.fill(NONE);
+  state.itemUnit.fill(null);
   state.itemOut.fill(0);
   state.itemRepair.fill(-1);
   state.itemFailures.fill(0);

@@ -3,7 +3,7 @@ import { tellPerson } from './people.ts';
 import { overtimeInForce } from './overtime.ts';
 import { fits, headOf, readySteps } from './starts.ts';
 import { NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOWHERE, TIDYING } from './recorder.ts';
-import { BLOCKED, IDLE, NONE, type CellState } from './state.ts';
+import { BLOCKED, IDLE, NONE, type CellState, type Unit } from './state.ts';
 
 export function tellIdle(state: CellState): void {
   if (state.idle === 0) return;
@@ -22,7 +22,7 @@ function reasonOf(state: CellState, person: number): number {
   const step = people.coverSteps[people.coverFrom[cover]!]!;
   if ((state.lineMask & (1 << step)) === 0) return NO_UNIT;
   const unit = headOf(state, step);
-  if (unit === NONE) return NO_UNIT;
+  if (unit === null) return NO_UNIT;
   if ((readySteps(state) & (1 << step)) === 0) return missingGear(state, step);
   if (steps.people[step] === 2 && fits(state, person, NONE, step, unit, false)) return NO_HELP;
   return NO_FIT;
@@ -36,7 +36,7 @@ function missingGear(state: CellState, step: number): number {
     if (state.freeGear[kind]! > 0) continue;
     for (let item = gear.firstItem[kind]!; item < gear.firstItem[kind + 1]!; item++) {
       const holder = state.itemUnit[item]!;
-      if (holder !== NONE && state.units.where[holder] === BLOCKED) return NOWHERE;
+      if (holder !== null && holder.where === BLOCKED) return NOWHERE;
     }
     return NO_GEAR + kind;
   }

@@ -6,7 +6,7 @@ import { hasSlot, joinLine, keepOutside, updateLineMask } from './lines.ts';
 import { uniform } from './random/threefry.ts';
 import { PURPOSE } from './random/keys.ts';
 import { ARRIVAL, RANK_ARRIVALS } from './ranks.ts';
-import { dropUnit, newUnit, NONE, remove, type CellState } from './state.ts';
+import { dropUnit, newUnit, NONE, remove, type CellState, type Unit } from './state.ts';
 import { minutesAfter } from '../scenario/clock.ts';
 import { toMilliseconds } from './compile.ts';
 import type { CompiledCell } from './tables.ts';
@@ -66,7 +66,7 @@ function planArrival(state: CellState, time: number): void {
   state.plan(time, RANK_ARRIVALS, ARRIVAL, 0, 0);
 }
 
-/** One arrival, and the next one planned. */
+/** One arrival (at the start: all of them), and the next one planned. */
 export function arrival(state: CellState): void {
   const { intake } = state.cell.shift;
   const count = state.arrivalCount++;
@@ -77,10 +77,13 @@ export function arrival(state: CellState): void {
     if (count + 1 < listed.length) planArrival(state, listed[count + 1]!.time);
     return;
   }
-  enter(state, null);
   if (intake.kind === 'at start') {
-    if (count + 1 < intake.units) planArrival(state, state.now);
-  } else if (intake.kind === 'beat') {
+    // All at once: nothing of a lower rank can come between them.
+    for (let i = 0; i < intake.units; i++) enter(state, null);
+    return;
+  }
+  enter(state, null);
+  if (intake.kind === 'beat') {
     if (intake.units === undefined || count + 1 < intake.units) planArrival(state, toMilliseconds(intake.late + (count + 1) * intake.every));
   } else if (intake.kind === 'random') {
     if (intake.units === undefined || count + 1 < intake.units) planArrival(state, state.now + gapOf(state));
@@ -97,21 +100,21 @@ function drawProduct(state: CellState): number {
 }
 
 function enter(state: CellState, listed: ListedArrival | null): void {
-  const { units, recorder, cell, now } = state;
+  const { recorder, cell, now } = state;
   const product = listed === null || listed.product === NONE ? drawProduct(state) : listed.product;
   const unit = newUnit(state, product, now);
   if (listed !== null) {
-    units.due[unit] = listed.due;
-    units.rush[unit] = listed.rush;
-    units.names[unit] = listed.name;
+    unit.due = listed.due;
+    unit.rush = listed.rush;
+    unit.name = listed.name;
   }
-  recorder.arrive(now, units.number[unit]!, product);
+  recorder.arrive(now, unit.number, product);
   placeArrival(state, unit, cell.products.enters[product]!);
 }
 
 /** Into the first line; or aside, outside, or elsewhere. */
-export function placeArrival(state: CellState, unit: number, step: number): void {
-  const { cell, recorder, units } = state;
+export function placeArrival(state: CellState, unit: Unit, step: number): void {
+  const { cell, recorder } = state;
   if (cell.holds.count > 0 && standsAside(state, unit, step)) {
     state.inside++;
   } else if (cell.steps.hands[step] === 0) {
@@ -121,7 +124,7 @@ export function placeArrival(state: CellState, unit: number, step: number): void
     state.inside++;
     joinLine(state, unit, step, true);
   } else if (cell.divert && cell.steps.rack[step] !== 0) {
-    recorder.divert(state.now, units.number[unit]!);
+    recorder.divert(state.now, unit.number);
     dropUnit(state, unit);
   } else {
     keepOutside(state, unit, step);
@@ -129,18 +132,17 @@ export function placeArrival(state: CellState, unit: number, step: number): void
 }
 
 function noneOutsideFor(state: CellState, step: number): boolean {
-  for (let unit = state.outside.first; unit !== NONE; unit = state.units.after[unit]!) if (state.units.to[unit] === step) return false;
+  for (let unit = state.outside.first; unit !== null; unit = unit.after) if (unit.to === step) return false;
   return true;
 }
 
 /** Before a rack of 0 an arrival that could not start at this instant goes elsewhere, where the intake says so. */
 export function divertLeft(state: CellState): void {
-  const { units, recorder } = state;
-  while (state.outside.length > 0) {
-    const unit = state.outside.first;
-    remove(state, state.outside, unit);
-    updateLineMask(state, units.to[unit]!);
-    recorder.divert(state.now, units.number[unit]!);
+  const { recorder } = state;
+  for (let unit = state.outside.first; unit !== null; unit = state.outside.first) {
+    remove(state.outside, unit);
+    updateLineMask(state, unit.to);
+    recorder.divert(state.now, unit.number);
     dropUnit(state, unit);
   }
 }

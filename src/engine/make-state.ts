@@ -1,5 +1,5 @@
 /** The memory of a run, made once for a day's shifts. */
-import { CellState, UnitList } from './state.ts';
+import { CellState, UnitList, type Unit } from './state.ts';
 import type { CompiledCell } from './tables.ts';
 
 /** Throws RangeError where the shifts do not share their steps: units could not be carried from one to the next. */
@@ -24,12 +24,13 @@ export function makeState(cells: CompiledCell[]): CellState {
   state.gearShort = new Int32Array(steps);
   state.freeGear = new Int32Array(gear);
   state.itemKind = new Int32Array(items);
-  state.itemUnit = new Int32Array(items);
+  state.itemUnit = new Array<Unit | null>(items).fill(null);
   state.itemOut = new Uint8Array(items);
   state.itemRepair = new Float64Array(items);
   state.itemFailures = new Int32Array(items);
   for (const name of ['at', 'ended', 'comes', 'offKind'] as const) state[name] = new Uint8Array(people);
-  for (const name of ['told', 'cover', 'piece', 'offToken', 'nextOff', 'owedFrom', 'owedTo'] as const) state[name] = new Int32Array(people);
+  for (const name of ['told', 'cover', 'offToken', 'nextOff', 'owedFrom', 'owedTo'] as const) state[name] = new Int32Array(people);
+  state.piece = new Array<Unit | null>(people).fill(null);
   for (const name of ['offUntil', 'lastPiece'] as const) state[name] = new Float64Array(people);
   return state;
 }

@@ -4,7 +4,7 @@ import { changePlaces } from './circles.ts';
 import { standsAside, stopWanting, putOut } from './flow.ts';
 import { comeIn, hasSlot, joinLine, unblock } from './lines.ts';
 import { gearAt } from './recorder.ts';
-import { NONE, type CellState } from './state.ts';
+import type { CellState } from './state.ts';
 
 /** Carries out every move that is possible now. */
 export function moves(state: CellState): void {
@@ -18,11 +18,11 @@ export function moves(state: CellState): void {
 
 /** Blocked longest first. Slots come free by starts alone, so one pass is enough. */
 function moveBlocked(state: CellState): void {
-  const { units, cell } = state;
+  const { cell } = state;
   let unit = state.blocked.first;
-  while (unit !== NONE) {
-    const next = units.after[unit]!;
-    const to = units.to[unit]!;
+  while (unit !== null) {
+    const next = unit.after;
+    const to = unit.to;
     if (to === cell.steps.count) {
       if (cell.shift.outRack === null || state.outRackHere > 0) {
         unblock(state, unit);
@@ -38,11 +38,10 @@ function moveBlocked(state: CellState): void {
 
 /** Units that cure on a bench for want of a place of their own; one that leaves a place may free it for the next. */
 function findPlaces(state: CellState): void {
-  const { units } = state;
   let unit = state.wantingPlace.first;
-  while (unit !== NONE) {
-    const next = units.after[unit]!;
-    const step = units.step[unit]!;
+  while (unit !== null) {
+    const next = unit.after;
+    const step = unit.step;
     if (placeIsFree(state, step)) {
       stopWanting(state, unit);
       leavePlace(state, unit);
@@ -56,11 +55,11 @@ function findPlaces(state: CellState): void {
 }
 
 function letIn(state: CellState): void {
-  const { units, cell } = state;
+  const { cell } = state;
   let unit = state.outside.first;
-  while (unit !== NONE) {
-    const next = units.after[unit]!;
-    const step = units.to[unit]!;
+  while (unit !== null) {
+    const next = unit.after;
+    const step = unit.to;
     if (cell.steps.rack[step] !== 0 && hasSlot(state, step)) {
       comeIn(state, unit);
       if (!standsAside(state, unit, step)) joinLine(state, unit, step, true);

@@ -3,7 +3,7 @@ import { tellPerson } from './people.ts';
 import { LEAVE, personOrder } from './ranks.ts';
 import { GONE, TIDYING } from './recorder.ts';
 import { isNew } from './starts.ts';
-import { ASIDE, BLOCKED, IDLE, IN_HAND, IN_LINE, IN_WAIT, LEAVING, LEFT, NONE, OUTSIDE, setAt, type CellState } from './state.ts';
+import { ASIDE, BLOCKED, IDLE, IN_HAND, IN_LINE, IN_WAIT, LEAVING, LEFT, NONE, OUTSIDE, setAt, type CellState, type Unit } from './state.ts';
 import { OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET } from './tables.ts';
 
 /** Is there (still) overtime to be had at all? */
@@ -20,26 +20,27 @@ export function overtimeGoesOn(state: CellState, person: number, busy = false): 
   if (state.now >= cap) return false;
   if (busy) return true;
   const mask = people.coverMask[state.cover[person]!]!;
-  for (let unit = 0; unit < state.top; unit++) {
-    if (state.units.where[unit] !== 0 && canReach(state, unit, mask, person, cap)) return true;
+  for (let i = 0; i < state.top; i++) {
+    const unit = state.units[i]!;
+    if (unit.where !== 0 && canReach(state, unit, mask, person, cap)) return true;
   }
   return state.cell.overtime === OVERTIME_TARGET && arrivalCanReach(state, mask, person, cap);
 }
 
 /** Walks forward from where the unit is; waits on the way take at least their remaining or planned time. */
-function canReach(state: CellState, unit: number, mask: number, person: number, cap: number): boolean {
-  const { units, cell } = state;
+function canReach(state: CellState, unit: Unit, mask: number, person: number, cap: number): boolean {
+  const { cell } = state;
   const { steps } = cell;
-  const where = units.where[unit]!;
-  const after = (step: number): number => cell.products.next[units.product[unit]! * steps.count + step]!;
+  const where = unit.where;
+  const after = (step: number): number => cell.products.next[unit.product * steps.count + step]!;
   if (where === OUTSIDE && cell.overtime === OVERTIME_EMPTY) return false;
-  if (where === IN_LINE && cell.overtime === OVERTIME_EMPTY && isNew(state, unit, units.step[unit]!)) return false;
-  let step = where === BLOCKED || where === ASIDE || where === OUTSIDE ? units.to[unit]! : units.step[unit]!;
+  if (where === IN_LINE && cell.overtime === OVERTIME_EMPTY && isNew(state, unit, unit.step)) return false;
+  let step = where === BLOCKED || where === ASIDE || where === OUTSIDE ? unit.to : unit.step;
   let time = state.now;
-  if (where === ASIDE) time = units.ends[unit]!;
-  if (where === IN_WAIT) time = units.ends[unit]!;
+  if (where === ASIDE) time = unit.ends;
+  if (where === IN_WAIT) time = unit.ends;
   if (where === IN_WAIT || where === IN_HAND) step = after(step);
-  return reaches(state, units.product[unit]!, step, time, mask, person, cap);
+  return reaches(state, unit.product, step, time, mask, person, cap);
 }
 
 function reaches(state: CellState, product: number, from: number, earliest: number, mask: number, person: number, cap: number): boolean {
@@ -89,6 +90,6 @@ export function settleEnded(state: CellState): void {
 export function leave(state: CellState, person: number): void {
   setAt(state, person, LEFT);
   state.present--;
-  state.piece[person] = NONE;
+  state.piece[person] = null;
   tellPerson(state, person, GONE);
 }

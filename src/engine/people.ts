@@ -9,7 +9,7 @@ import { uniform } from './random/threefry.ts';
 import { PURPOSE } from './random/keys.ts';
 import { COME, NOTHING, OFF_END, personOrder, RANK_PEOPLE } from './ranks.ts';
 import { AWAY, gearPutDown, ON_BREAK, WAITING_PARTNER } from './recorder.ts';
-import { append, BUSY, IDLE, LEFT, NONE, OFF, OUT, PUT_DOWN, remove, setAt, type CellState } from './state.ts';
+import { append, BUSY, IDLE, LEFT, NONE, OFF, OUT, PUT_DOWN, remove, setAt, type CellState, type Unit } from './state.ts';
 import { secondFor, take } from './starts.ts';
 
 /** Tells what a person is doing, where it is something new. */
@@ -29,7 +29,7 @@ export function drawAttendance(state: CellState): void {
     const late = uniform(secondWord()) < people.lateChance[person]!;
     if (!comes) {
       state.comes[person] = 0;
-      if (state.piece[person] !== NONE) leaveDown(state, state.piece[person]!);
+      if (state.piece[person] !== null) leaveDown(state, state.piece[person]!);
     }
     if (comes && late) comeLate(state, person);
   }
@@ -61,23 +61,21 @@ export function come(state: CellState, person: number): void {
 
 /** On duty again: what they put down comes first. */
 function comeBack(state: CellState, person: number): void {
-  if (state.piece[person] === NONE) {
+  if (state.piece[person] === null) {
     setAt(state, person, IDLE);
     return;
   }
   const unit = state.piece[person]!;
-  const { units } = state;
-  const other = units.person[unit] === person ? units.second[unit]! : units.person[unit]!;
+  const other = unit.person === person ? unit.second : unit.person;
   setAt(state, person, BUSY);
   if (other !== NONE && state.at[other] !== BUSY) tellPerson(state, person, WAITING_PARTNER);
   else resume(state, unit);
 }
 
-function resume(state: CellState, unit: number): void {
-  const { units } = state;
-  const step = units.step[unit]!;
-  state.recorder.resume(state.now, units.number[unit]!, step, units.person[unit]!, units.ends[unit]!);
-  take(state, unit, step, units.person[unit]!, units.second[unit]!, units.ends[unit]!);
+function resume(state: CellState, unit: Unit): void {
+  const step = unit.step;
+  state.recorder.resume(state.now, unit.number, step, unit.person, unit.ends);
+  take(state, unit, step, unit.person, unit.second, unit.ends);
 }
 
 /** A break or time away begins: at once for somebody idle or at a piece that can be put down, otherwise it is owed. */
@@ -87,13 +85,13 @@ export function offStarts(state: CellState, person: number, off: number): void {
   if (at !== IDLE && at !== BUSY && at !== OFF) return;
   state.nextOff[person] = off + 1;
   const unit = state.piece[person]!;
-  const whole = at === BUSY && state.units.where[unit] !== PUT_DOWN && steps.whole[state.units.step[unit]!] !== 0;
+  const whole = at === BUSY && unit.where !== PUT_DOWN && steps.whole[unit.step] !== 0;
   if (at === OFF || whole) {
     if (state.owedFrom[person] === state.owedTo[person]) state.owedFrom[person] = off;
     state.owedTo[person] = off + 1;
     return;
   }
-  if (at === BUSY && state.units.where[unit] !== PUT_DOWN) putDown(state, unit);
+  if (at === BUSY && unit.where !== PUT_DOWN) putDown(state, unit);
   beginOff(state, person, off, people.offStart[off]! + people.offLength[off]!);
 }
 
@@ -127,55 +125,52 @@ export function offEnds(state: CellState, person: number, token: number): void {
 }
 
 /** The piece is put down where it is, in no line, its gear held. */
-export function putDown(state: CellState, unit: number): void {
-  const { units } = state;
-  units.where[unit] = PUT_DOWN;
-  units.token[unit] = units.token[unit]! + 1;
-  units.ends[unit] = units.ends[unit]! - state.now;
-  state.recorder.putDown(state.now, units.number[unit]!, units.step[unit]!, units.person[unit]!, units.ends[unit]!);
-  tellGear(state, unit, gearPutDown(units.step[unit]!));
-  for (const person of [units.person[unit]!, units.second[unit]!]) {
+export function putDown(state: CellState, unit: Unit): void {
+  unit.where = PUT_DOWN;
+  unit.token = unit.token + 1;
+  unit.ends = unit.ends - state.now;
+  state.recorder.putDown(state.now, unit.number, unit.step, unit.person, unit.ends);
+  tellGear(state, unit, gearPutDown(unit.step));
+  for (const person of [unit.person, unit.second]) {
     if (person !== NONE && state.at[person] === BUSY) tellPerson(state, person, WAITING_PARTNER);
   }
 }
 
 /** Nobody's any more: whoever first covers its step takes it up. */
-export function leaveDown(state: CellState, unit: number): void {
-  const { units } = state;
-  const step = units.step[unit]!;
-  for (const person of [units.person[unit]!, units.second[unit]!]) if (person !== NONE) state.piece[person] = NONE;
-  units.person[unit] = NONE;
-  units.second[unit] = NONE;
-  units.since[unit] = state.now;
-  append(state, state.leftDown[step]!, unit);
+export function leaveDown(state: CellState, unit: Unit): void {
+  const step = unit.step;
+  for (const person of [unit.person, unit.second]) if (person !== NONE) state.piece[person] = null;
+  unit.person = NONE;
+  unit.second = NONE;
+  unit.since = state.now;
+  append(state.leftDown[step]!, unit);
   state.leftMask |= 1 << step;
 }
 
 export function resumeLeft(state: CellState, person: number, step: number): void {
-  const { units } = state;
   const list = state.leftDown[step]!;
-  const unit = list.first;
+  const unit = list.first!;
   const second = state.cell.steps.people[step] === 2 ? secondFor(state, person, step, unit, true) : NONE;
-  remove(state, list, unit);
+  remove(list, unit);
   if (list.length === 0) state.leftMask &= ~(1 << step);
-  state.recorder.resume(state.now, units.number[unit]!, step, person, units.ends[unit]!);
-  take(state, unit, step, person, second, units.ends[unit]!);
+  state.recorder.resume(state.now, unit.number, step, person, unit.ends);
+  take(state, unit, step, person, second, unit.ends);
 }
 
 /** A hands step ends: its people are free, and take the break they are owed. */
-export function endHands(state: CellState, unit: number): void {
-  const { units, cell } = state;
-  const step = units.step[unit]!;
-  const person = units.person[unit]!;
-  const second = units.second[unit]!;
-  units.lastBy[unit * cell.steps.count + step] = person;
+export function endHands(state: CellState, unit: Unit): void {
+  const { cell } = state;
+  const step = unit.step;
+  const person = unit.person;
+  const second = unit.second;
+  unit.lastBy[step] = person;
   freePerson(state, person);
   if (second !== NONE) freePerson(state, second);
   endStep(state, unit, step);
 }
 
 function freePerson(state: CellState, person: number): void {
-  state.piece[person] = NONE;
+  state.piece[person] = null;
   state.lastPiece[person] = state.now;
   setAt(state, person, IDLE);
   beginOwed(state, person);
@@ -195,14 +190,14 @@ export function ownEnd(state: CellState, person: number): void {
     state.plan(state.now + state.cell.overtimeCap, RANK_PEOPLE, NOTHING, 0, 0);
   }
   if (at === OFF) {
-    if (state.piece[person] !== NONE) abandon(state, person);
+    if (state.piece[person] !== null) abandon(state, person);
     leave(state, person);
     return;
   }
   const unit = state.piece[person]!;
-  if (at === BUSY && state.units.where[unit] === PUT_DOWN) {
+  if (at === BUSY && unit.where === PUT_DOWN) {
     abandon(state, person);
-  } else if (at === BUSY && state.cell.putDownAtEnd && state.cell.steps.whole[state.units.step[unit]!] === 0 && !overtimeGoesOn(state, person, true)) {
+  } else if (at === BUSY && state.cell.putDownAtEnd && state.cell.steps.whole[unit.step] === 0 && !overtimeGoesOn(state, person, true)) {
     putDown(state, unit);
     abandon(state, person);
   }
@@ -212,8 +207,7 @@ export function ownEnd(state: CellState, person: number): void {
 /** Leaves a put-down piece to others; a partner who waited for it is free. */
 function abandon(state: CellState, person: number): void {
   const unit = state.piece[person]!;
-  const { units } = state;
-  const other = units.person[unit] === person ? units.second[unit]! : units.person[unit]!;
+  const other = unit.person === person ? unit.second : unit.person;
   leaveDown(state, unit);
   if (other !== NONE && state.at[other] === BUSY) setAt(state, other, IDLE);
   if (state.at[person] === BUSY) setAt(state, person, IDLE);

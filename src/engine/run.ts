@@ -117,15 +117,15 @@ function carryOut(state: CellState, before: number): number {
 function carryOutEvent(state: CellState, kind: number, a: number, b: number): void {
   switch (kind) {
     case END_HANDS:
-      if (state.units.token[a] === b) endHands(state, a);
+      if (state.units[a]!.token === b) endHands(state, state.units[a]!);
       break;
     case END_WAIT:
-      if (state.units.token[a] === b) endWait(state, a);
+      if (state.units[a]!.token === b) endWait(state, state.units[a]!);
       break;
     case ARRIVAL: arrival(state); break;
     case OFF_END: offEnds(state, a, b); break;
     case RELEASE:
-      if (state.units.token[a] === b) release(state, a);
+      if (state.units[a]!.token === b) release(state, state.units[a]!);
       break;
     case RACK_BACK: state.outRackHere++; break;
     case GEAR_FAILS: gearFails(state, a, b); break;
@@ -148,11 +148,11 @@ function personChange(state: CellState, kind: number, person: number, detail: nu
 }
 
 function runaway(state: CellState): RunawayError {
-  const { units, cell } = state;
+  const { cell } = state;
   const seen = new Set<string>();
-  for (let unit = 0; unit < state.top; unit++) {
-    const step = units.where[unit] === 0 ? -1 : units.step[unit]!;
-    if (step >= 0 && units.visits[unit * cell.steps.count + step]! > 100) seen.add(cell.stepIds[step]!);
+  for (const unit of state.units.slice(0, state.top)) {
+    const step = unit.where === 0 ? -1 : unit.step;
+    if (step >= 0 && unit.visits[step]! > 100) seen.add(cell.stepIds[step]!);
   }
   const where = seen.size > 0 ? `units go round ${[...seen].map((step) => `"${step}"`).join(', ')}` : 'units keep arriving';
   return new RunawayError(`${where} without any time passing at minute ${Math.floor(state.now / 60_000)}: give one of these steps a time, or an end to its rework`);

@@ -9,7 +9,7 @@ import { resumeLeft, tellPerson } from './people.ts';
 import { PURPOSE } from './random/keys.ts';
 import { END_HANDS, RANK_ENDS } from './ranks.ts';
 import { gearAt, workingAt } from './recorder.ts';
-import { BUSY, IDLE, IN_HAND, NONE, remove, setAt, type CellState } from './state.ts';
+import { BUSY, IDLE, IN_HAND, NONE, remove, setAt, type CellState, type Unit } from './state.ts';
 import { OVERTIME_EMPTY } from './tables.ts';
 
 /** Moves and starts until nobody can begin anything. */
@@ -48,11 +48,10 @@ function shortBesidesOwn(state: CellState, step: number): number {
   const unit = state.lines[step]!.first;
   const { uses, usesFrom } = state.cell.steps;
   let short = state.gearShort[step]!;
-  if (unit === NONE || !hasPlace(state, unit)) return short;
+  if (unit === null || !hasPlace(unit)) return short;
   for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) {
     if (state.freeGear[uses[i]!]! > 0) continue;
-    for (let at = unit * state.places, end = at + state.places; at < end; at++) {
-      const item = state.units.place[at]!;
+    for (const item of unit.place) {
       if (item !== NONE && state.itemKind[item] === uses[i]) short--;
     }
   }
@@ -60,20 +59,20 @@ function shortBesidesOwn(state: CellState, step: number): number {
 }
 
 /** The unit that would start at a step now: the head of its line, or (rack of 0) the first outside. */
-export function headOf(state: CellState, step: number): number {
-  const { units, cell } = state;
+export function headOf(state: CellState, step: number): Unit | null {
+  const { cell } = state;
   let unit = state.lines[step]!.first;
   if (cell.overtime === OVERTIME_EMPTY && state.now >= cell.length) {
     // Once the shift is over nothing new enters its first step.
-    while (unit !== NONE && isNew(state, unit, step)) unit = units.after[unit]!;
+    while (unit !== null && isNew(state, unit, step)) unit = unit.after;
     return unit;
   }
-  return unit === NONE && cell.steps.rack[step] === 0 ? firstOutside(state, step) : unit;
+  return unit === null && cell.steps.rack[step] === 0 ? firstOutside(state, step) : unit;
 }
 
-export function isNew(state: CellState, unit: number, step: number): boolean {
-  const { units, cell } = state;
-  return cell.products.enters[units.product[unit]!] === step && units.visits[unit * cell.steps.count + step] === 0;
+export function isNew(state: CellState, unit: Unit, step: number): boolean {
+  const { cell } = state;
+  return cell.products.enters[unit.product] === step && unit.visits[step] === 0;
 }
 
 function chooseStep(state: CellState, person: number, ready: number): number {
@@ -85,9 +84,9 @@ function chooseStep(state: CellState, person: number, ready: number): number {
     const step = coverSteps[i]!;
     if ((ready & (1 << step)) === 0 || !canStart(state, person, step)) continue;
     if (byAge[person] === 0) return step;
-    const unit = (state.leftMask & (1 << step)) !== 0 ? state.leftDown[step]!.first : headOf(state, step);
-    if (state.units.since[unit]! < oldest) {
-      oldest = state.units.since[unit]!;
+    const unit = (state.leftMask & (1 << step)) !== 0 ? state.leftDown[step]!.first! : headOf(state, step)!;
+    if (unit.since < oldest) {
+      oldest = unit.since;
       chosen = step;
     }
   }
@@ -98,14 +97,14 @@ function chooseStep(state: CellState, person: number, ready: number): number {
 function canStart(state: CellState, person: number, step: number): boolean {
   const left = (state.leftMask & (1 << step)) !== 0;
   const unit = left ? state.leftDown[step]!.first : headOf(state, step);
-  if (unit === NONE) return false;
+  if (unit === null) return false;
   const second = state.cell.steps.people[step] === 2 ? secondFor(state, person, step, unit, left) : NONE;
   if (state.cell.steps.people[step] === 2 && second === NONE) return false;
   return fits(state, person, second, step, unit, left);
 }
 
 /** The first other free person who covers the step and whom it fits. */
-export function secondFor(state: CellState, person: number, step: number, unit: number, left: boolean): number {
+export function secondFor(state: CellState, person: number, step: number, unit: Unit, left: boolean): number {
   const { people } = state.cell;
   for (let other = 0; other < people.count; other++) {
     if (other === person || state.at[other] !== IDLE) continue;
@@ -116,7 +115,7 @@ export function secondFor(state: CellState, person: number, step: number, unit: 
 }
 
 /** May this person begin this piece now? Last start, tidy-up and end of the day; a whole piece must end before they stop. */
-export function fits(state: CellState, person: number, second: number, step: number, unit: number, left: boolean): boolean {
+export function fits(state: CellState, person: number, second: number, step: number, unit: Unit, left: boolean): boolean {
   const { steps, people, tidyUp, overtimeCap } = state.cell;
   const now = state.now;
   if (!left && now > steps.lastStart[step]!) return false;
@@ -127,7 +126,7 @@ export function fits(state: CellState, person: number, second: number, step: num
   if (steps.whole[step] === 0) return true;
   const off = state.nextOff[person]!;
   const stop = off < people.offFrom[person + 1]! ? people.offStart[off]! : overtime ? end + overtimeCap : end;
-  return now + (left ? state.units.ends[unit]! : plannedTime(state, person, second, step, unit)) <= stop;
+  return now + (left ? unit.ends : plannedTime(state, person, second, step, unit)) <= stop;
 }
 
 /** Person's factor: the larger of two people's. */
@@ -139,68 +138,66 @@ function factorOf(state: CellState, person: number, second: number, step: number
 }
 
 /** Whole ms reckoned with for this visit: the mean or the percentile of the step, with all factors. */
-export function plannedTime(state: CellState, person: number, second: number, step: number, unit: number): number {
+export function plannedTime(state: CellState, person: number, second: number, step: number, unit: Unit): number {
   const { products, steps } = state.cell;
-  const at = state.units.product[unit]! * steps.count + step;
-  const base = state.units.visits[unit * steps.count + step] === 0 ? products.planned[at]! : products.plannedRepeat[at]!;
+  const at = unit.product * steps.count + step;
+  const base = unit.visits[step] === 0 ? products.planned[at]! : products.plannedRepeat[at]!;
   return Math.floor(base * products.scale[at]! * factorOf(state, person, second, step) + 0.5);
 }
 
 function start(state: CellState, person: number, step: number): void {
-  const { units, cell, now } = state;
-  const unit = headOf(state, step);
+  const { cell, now } = state;
+  const unit = headOf(state, step)!;
   const second = cell.steps.people[step] === 2 ? secondFor(state, person, step, unit, false) : NONE;
   const waited = leaveLine(state, unit, step);
   leavePlace(state, unit);
   takePlace(state, unit, step);
   takeAlong(state, unit, step);
-  const at = units.product[unit]! * cell.steps.count + step;
-  const visitAt = unit * cell.steps.count + step;
-  const visit = units.visits[visitAt]!;
-  const word = draw(state, PURPOSE.TASK, units.number[unit]!, step, visit);
-  units.luck[unit] = secondWord();
+  const at = unit.product * cell.steps.count + step;
+  const visit = unit.visits[step]!;
+  const word = draw(state, PURPOSE.TASK, unit.number, step, visit);
+  unit.luck = secondWord();
   const time = visit === 0 ? cell.products.time[at]! : cell.products.repeat[at]!;
   const duration = Math.floor(sample(time, word) * cell.products.scale[at]! * factorOf(state, person, second, step) + 0.5);
-  units.visits[visitAt] = visit + 1;
-  if (visit > 0) units.repeats[unit] = units.repeats[unit]! + 1;
-  if (units.firstStart[unit] !== units.firstStart[unit]) units.firstStart[unit] = now;
-  state.recorder.start(now, units.number[unit]!, step, visit, person, second, duration, waited, state.lines[step]!.length);
+  unit.visits[step] = visit + 1;
+  if (visit > 0) unit.repeats = unit.repeats + 1;
+  if (unit.firstStart !== unit.firstStart) unit.firstStart = now;
+  state.recorder.start(now, unit.number, step, visit, person, second, duration, waited, state.lines[step]!.length);
   take(state, unit, step, person, second, duration);
 }
 
 /** Puts a unit into the hands of one or two people for so many ms. */
-export function take(state: CellState, unit: number, step: number, person: number, second: number, duration: number): void {
-  const { units, now } = state;
-  units.where[unit] = IN_HAND;
-  units.step[unit] = step;
-  units.person[unit] = person;
-  units.second[unit] = second;
-  units.ends[unit] = now + duration;
+export function take(state: CellState, unit: Unit, step: number, person: number, second: number, duration: number): void {
+  const { now } = state;
+  unit.where = IN_HAND;
+  unit.step = step;
+  unit.person = person;
+  unit.second = second;
+  unit.ends = now + duration;
   setBusy(state, person, unit, step);
   if (second !== NONE) setBusy(state, second, unit, step);
   tellGear(state, unit, gearAt(step));
-  state.plan(now + duration, RANK_ENDS, END_HANDS, unit, units.token[unit]!);
+  state.plan(now + duration, RANK_ENDS, END_HANDS, unit.index, unit.token);
 }
 
-function setBusy(state: CellState, person: number, unit: number, step: number): void {
+function setBusy(state: CellState, person: number, unit: Unit, step: number): void {
   setAt(state, person, BUSY);
   state.piece[person] = unit;
   tellPerson(state, person, workingAt(state.cell.gear.count, step));
 }
 
 /** Out of its line (or in from outside): ms waited in the line of this shift. */
-function leaveLine(state: CellState, unit: number, step: number): number {
-  const { units } = state;
+function leaveLine(state: CellState, unit: Unit, step: number): number {
   const line = state.lines[step]!;
-  if (units.step[unit] !== step) {
+  if (unit.step !== step) {
     comeIn(state, unit);
     return 0;
   }
-  remove(state, line, unit);
-  if (units.slotted[unit] !== 0) {
-    units.slotted[unit] = 0;
+  remove(line, unit);
+  if (unit.slotted !== 0) {
+    unit.slotted = 0;
     state.inSlots[step] = state.inSlots[step]! - 1;
   }
   if (line.length === 0) updateLineMask(state, step);
-  return state.now - Math.max(0, units.since[unit]!);
+  return state.now - Math.max(0, unit.since);
 }

@@ -1,4 +1,4 @@
-/** Everything that changes during a run, in flat arrays that are used again from replication to replication. */
+/** Everything that changes during a run; used again from replication to replication. */
 import { EventList } from './event-list.ts';
 import type { ListedArrival } from './intake.ts';
 import { orderOf } from './ranks.ts';
@@ -24,57 +24,67 @@ export const LEFT = 5;
 
 export const NONE = -1;
 
-/** A list of units in order of arrival in it, linked both ways through `after` and `before` of the state. */
+/** A list of units in order of arrival in it, linked both ways through the units themselves. */
 export class UnitList {
-  first = NONE;
-  last = NONE;
+  first: Unit | null = null;
+  last: Unit | null = null;
   length = 0;
 }
 
-/** Per unit, by its place in the arrays; a place is used again once its unit has left the cell. */
-export class Units {
-  capacity = 0;
-  number = new Int32Array(0);
-  product = new Int32Array(0);
-  where = new Uint8Array(0);
-  step = new Int32Array(0);
-  /** Blocked or standing aside: the step it goes to. */
-  to = new Int32Array(0);
-  rush = new Uint8Array(0);
-  slotted = new Uint8Array(0);
+/** A unit. An object is used again once its unit has left the cell, so that a run makes nothing new. */
+export class Unit {
+  /** Place in `units`, by which planned events name it. */
+  readonly index: number;
+  number = 0;
+  product = 0;
+  where = 0;
+  step = NONE;
+  /** Blocked, outside or standing aside: the step it goes to. */
+  to = NONE;
+  rush = 0;
+  slotted = 0;
   /** Curing on the bench of the step before, for want of a place of its own. */
-  wantsPlace = new Uint8Array(0);
-  arrival = new Float64Array(0);
-  firstStart = new Float64Array(0);
-  due = new Float64Array(0);
-  /** Joined its line; blocked since. Orders lines, and waits are counted from the later of this and 0. */
-  since = new Float64Array(0);
+  wantsPlace = 0;
+  arrival = 0.5;
+  firstStart = NaN;
+  due = Infinity;
+  /** Joined its line; blocked since. Orders lines; waits are counted from the later of this and 0. */
+  since = 0.5;
   /** Planned end; or ms left, where put down. */
-  ends = new Float64Array(0);
-  token = new Int32Array(0);
+  ends = 0.5;
+  /** Moves on with everything that makes a planned event of this unit void. */
+  token = 0;
   /** Second word of the step's draw: its outcome. */
-  luck = new Int32Array(0);
-  person = new Int32Array(0);
-  second = new Int32Array(0);
-  repeats = new Int32Array(0);
-  before = new Int32Array(0);
-  after = new Int32Array(0);
-  /** [units x steps] */
-  visits = new Uint16Array(0);
-  lastBy = new Int16Array(0);
-  /** [units x places] items used where it stands; [units x takes] items taken. */
-  place = new Int32Array(0);
-  taken = new Int32Array(0);
-  names: (string | null)[] = [];
-  free: number[] = [];
+  luck = 0;
+  person = NONE;
+  second = NONE;
+  repeats = 0;
+  before: Unit | null = null;
+  after: Unit | null = null;
+  name: string | null = null;
+  /** By step. */
+  readonly visits: number[];
+  readonly lastBy: number[];
+  /** Items used where it stands, then NONE; and by taking, the item taken. */
+  readonly place: number[];
+  readonly taken: number[];
+
+  constructor(index: number, steps: number, places: number, takes: number) {
+    this.index = index;
+    this.visits = new Array<number>(steps).fill(0);
+    this.lastBy = new Array<number>(steps).fill(NONE);
+    this.place = new Array<number>(places).fill(NONE);
+    this.taken = new Array<number>(takes).fill(NONE);
+  }
 }
 
 export class CellState {
   cell!: CompiledCell;
   recorder!: Recorder;
   events = new EventList();
-  units = new Units();
-  /** Highest place in use plus one: what a scan over the cell has to look at. */
+  units: Unit[] = [];
+  free: Unit[] = [];
+  /** Highest index in use plus one: what a scan over the cell has to look at. */
   top = 0;
   now = 0;
   sequence = 0;
@@ -109,7 +119,7 @@ export class CellState {
   gearShort = new Int32Array(0);
   freeGear = new Int32Array(0);
   itemKind = new Int32Array(0);
-  itemUnit = new Int32Array(0);
+  itemUnit: (Unit | null)[] = [];
   itemOut = new Uint8Array(0);
   /** Goes out of order for so long once its piece is finished; -1 otherwise. */
   itemRepair = new Float64Array(0);
@@ -123,7 +133,7 @@ export class CellState {
   idle = 0;
   told = new Int32Array(0);
   cover = new Int32Array(0);
-  piece = new Int32Array(0);
+  piece: (Unit | null)[] = [];
   ended = new Uint8Array(0);
   /** Comes at the time in the calendar. */
   comes = new Uint8Array(0);
@@ -158,93 +168,66 @@ export function setAt(state: CellState, person: number, at: number): void {
   state.at[person] = at;
 }
 
-export function append(state: CellState, list: UnitList, unit: number): void {
-  const { before, after } = state.units;
-  before[unit] = list.last;
-  after[unit] = NONE;
-  if (list.last === NONE) list.first = unit;
-  else after[list.last] = unit;
-  list.last = unit;
+export function append(list: UnitList, unit: Unit): void {
+  insertAfter(list, unit, list.last);
+}
+
+/** Puts `unit` in just after `place` (null: at the front). */
+export function insertAfter(list: UnitList, unit: Unit, place: Unit | null): void {
+  const next = place === null ? list.first : place.after;
+  unit.before = place;
+  unit.after = next;
+  if (place === null) list.first = unit;
+  else place.after = unit;
+  if (next === null) list.last = unit;
+  else next.before = unit;
   list.length++;
 }
 
-/** Puts `unit` in just after `place` (NONE: at the front). */
-export function insertAfter(state: CellState, list: UnitList, unit: number, place: number): void {
-  const { before, after } = state.units;
-  const next = place === NONE ? list.first : after[place]!;
-  before[unit] = place;
-  after[unit] = next;
-  if (place === NONE) list.first = unit;
-  else after[place] = unit;
-  if (next === NONE) list.last = unit;
-  else before[next] = unit;
-  list.length++;
-}
-
-export function remove(state: CellState, list: UnitList, unit: number): void {
-  const { before, after } = state.units;
-  const previous = before[unit]!;
-  const next = after[unit]!;
-  if (previous === NONE) list.first = next;
-  else after[previous] = next;
-  if (next === NONE) list.last = previous;
-  else before[next] = previous;
+export function remove(list: UnitList, unit: Unit): void {
+  const { before, after } = unit;
+  if (before === null) list.first = after;
+  else before.after = after;
+  if (after === null) list.last = before;
+  else after.before = before;
   list.length--;
 }
 
-/** A place for a new unit, all fields fresh. */
-export function newUnit(state: CellState, product: number, arrival: number): number {
-  const units = state.units;
-  if (units.free.length === 0) growUnits(state);
-  const unit = units.free.pop()!;
-  if (unit >= state.top) state.top = unit + 1;
-  const steps = state.cell.steps.count;
-  const takes = state.cell.takes.count;
-  units.number[unit] = state.nextNumber++;
-  units.product[unit] = product;
-  units.arrival[unit] = arrival;
-  units.firstStart[unit] = NaN;
-  units.due[unit] = Infinity;
-  units.rush[unit] = 0;
-  units.slotted[unit] = 0;
-  units.wantsPlace[unit] = 0;
-  units.person[unit] = NONE;
-  units.second[unit] = NONE;
-  units.repeats[unit] = 0;
-  units.names[unit] = null;
-  for (let i = unit * steps; i < (unit + 1) * steps; i++) {
-    units.visits[i] = 0;
-    units.lastBy[i] = NONE;
+/** A new unit, all fields fresh. */
+export function newUnit(state: CellState, product: number, arrival: number): Unit {
+  const unit = state.free.pop() ?? makeUnit(state);
+  if (unit.index >= state.top) state.top = unit.index + 1;
+  unit.number = state.nextNumber++;
+  unit.product = product;
+  unit.arrival = arrival;
+  unit.firstStart = NaN;
+  unit.due = Infinity;
+  unit.rush = 0;
+  unit.slotted = 0;
+  unit.wantsPlace = 0;
+  unit.person = NONE;
+  unit.second = NONE;
+  unit.repeats = 0;
+  unit.name = null;
+  for (let step = 0; step < unit.visits.length; step++) {
+    unit.visits[step] = 0;
+    unit.lastBy[step] = NONE;
   }
-  for (let i = unit * state.places; i < (unit + 1) * state.places; i++) units.place[i] = NONE;
-  for (let i = unit * takes; i < (unit + 1) * takes; i++) units.taken[i] = NONE;
   return unit;
 }
 
-/** Gives the place of a unit that has left the cell back. Its token moves on, so that no planned event finds it. */
-export function dropUnit(state: CellState, unit: number): void {
-  const units = state.units;
-  units.where[unit] = 0;
-  units.token[unit] = units.token[unit]! + 1;
-  units.free.push(unit);
+function makeUnit(state: CellState): Unit {
+  const { cell } = state;
+  const unit = new Unit(state.units.length, cell.steps.count, state.places, cell.takes.count);
+  state.units.push(unit);
+  return unit;
 }
 
-function growUnits(state: CellState): void {
-  const units = state.units;
-  const old = units.capacity;
-  const capacity = Math.max(64, old * 2);
-  const steps = state.cell.steps.count;
-  const takes = state.cell.takes.count;
-  const wider = <T extends { set(old: T): void }>(before: T, made: T): T => (made.set(before), made);
-  for (const name of ['number', 'product', 'step', 'to', 'token', 'luck', 'person', 'second', 'repeats', 'before', 'after'] as const) {
-    units[name] = wider(units[name], new Int32Array(capacity));
-  }
-  for (const name of ['where', 'rush', 'slotted', 'wantsPlace'] as const) units[name] = wider(units[name], new Uint8Array(capacity));
-  for (const name of ['arrival', 'firstStart', 'due', 'since', 'ends'] as const) units[name] = wider(units[name], new Float64Array(capacity));
-  units.visits = wider(units.visits, new Uint16Array(capacity * steps));
-  units.lastBy = wider(units.lastBy, new Int16Array(capacity * steps));
-  units.place = wider(units.place, new Int32Array(capacity * state.places));
-  units.taken = wider(units.taken, new Int32Array(capacity * takes));
-  units.capacity = capacity;
-  for (let unit = capacity - 1; unit >= old; unit--) units.free.push(unit);
+/** Gives a unit that has left the cell back. Its token moves on, so that no planned event finds it. */
+export function dropUnit(state: CellState, unit: Unit): void {
+  unit.where = 0;
+  unit.token++;
+  for (let i = 0; i < unit.place.length; i++) unit.place[i] = NONE;
+  for (let i = 0; i < unit.taken.length; i++) unit.taken[i] = NONE;
+  state.free.push(unit);
 }
