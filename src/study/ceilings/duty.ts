@@ -13,6 +13,8 @@ export interface Window {
   from: number;
   lastStart: number;
   to: number;
+  /** May be kept for overtime; the piece in hand at its cap is then finished, whatever the rule of the end. */
+  stays: boolean;
 }
 
 const mayStay = (shift: ResolvedShift, person: ResolvedPerson): boolean =>
@@ -27,6 +29,7 @@ export function windowOf(shift: ResolvedShift, person: ResolvedPerson): Window {
     from: person.from + (late !== null && late.variance === 0 ? late.mean : 0),
     lastStart: stays ? to : to - shift.tidyUp,
     to,
+    stays,
   };
 }
 

@@ -16,7 +16,7 @@
  * the units inside at the end, and times rounded to whole milliseconds. Left out, so that the ceiling is only the higher: last start times, holds,
  * random lateness, random failures of gear, racks, the way through the cell of the first and the last units.
  */
-import type { ResolvedPerson, ResolvedShift, ResolvedStep } from '../../scenario/resolve.ts';
+import type { ResolvedGear, ResolvedPerson, ResolvedShift, ResolvedStep } from '../../scenario/resolve.ts';
 import { compileTime } from '../../engine/distributions/compile.ts';
 import { coveredBy, factorOf, stretchesOf, windowOf, type Stretch } from './duty.ts';
 import { bound, createProgramme, put, solveProgramme, usedOf, type Optimum, type Programme } from './programme.ts';
@@ -172,9 +172,9 @@ function putWork(
 /** The piece in hand at the end: all of it beyond the minutes at hand, or what the rules of the end leave of it. */
 function putLast(programme: Programme, shift: ResolvedShift, supply: Supply, person: ResolvedPerson, step: ResolvedStep): void {
   const longest = longestOf(supply, step);
-  const { lastStart, to } = windowOf(shift, person);
+  const { lastStart, to, stays } = windowOf(shift, person);
   const clock = longest * factorOf(person, step.id) * shift.allowance;
-  if (clock === 0 || (shift.atEnd === 'put down' && !step.whole)) return;
+  if (clock === 0 || (shift.atEnd === 'put down' && !step.whole && !stays)) return;
   // A whole piece of fixed length is begun only where it ends in time: only the tidy-up is left to run into.
   const most = step.whole && alwaysTheSame(shift, step) ? Math.min(1, Math.max(0, to - lastStart) / clock) : 1;
   const column = `ends ${person.id} ${step.id}`;
@@ -207,8 +207,11 @@ function gearAtHand(supply: Supply, step: ResolvedStep): string[] {
 function putGear({ shift, stretches, supply, programme, until }: Making): void {
   for (const gear of shift.gear) {
     const row = gearRow(gear.id);
-    bound(programme, row, (programme.bounds.get(row) ?? 0) + gear.count * until - outMinutes(shift, supply, gear.id, until));
-    bound(programme, `last gear ${gear.id}`, gear.count);
+    const use = longestUse(shift, supply, gear.id);
+    // Units carried over that found none of it left go through without.
+    const without = Math.max(0, heldAtStart(supply, gear.id) - gear.count);
+    bound(programme, row, (programme.bounds.get(row) ?? 0) + gear.count * until + without * use - outMinutes(gear, until, use));
+    bound(programme, `last gear ${gear.id}`, gear.count + without);
     stretches.forEach((stretch, at) => bound(programme, benchRow(at, gear.id), gear.count * stretch.minutes));
   }
   supply.routes.forEach((route, at) => {
@@ -227,13 +230,26 @@ function putHeld(programme: Programme, shift: ResolvedShift, supply: Supply, rou
   }
 }
 
-/** Planned minutes out of order, less the longest use that may run into each (a piece in it is finished first). */
-function outMinutes(shift: ResolvedShift, supply: Supply, id: string, until: number): number {
-  const gear = shift.gear.find((one) => one.id === id)!;
+/** The longest that one unit can use or hold a piece of gear, waiting out. */
+function longestUse(shift: ResolvedShift, supply: Supply, id: string): number {
   const slowest = Math.max(1, ...shift.people.flatMap((person) => Object.values(person.skills).map((skill) => skill.factor))) * shift.allowance;
-  const use = shift.steps
+  return shift.steps
     .filter((step) => step.uses.includes(id) || visitsOf(supply, step).some((visit) => visit.held.includes(id)))
     .reduce((sum, step) => sum + longestOf(supply, step) * (step.kind === 'hands' ? slowest : 1), 0);
+}
+
+/** Units carried over that hold it, or would. */
+function heldAtStart(supply: Supply, id: string): number {
+  return supply.stock.reduce((sum, { route, place, units, carried }) => {
+    if (place === null) return sum;
+    const begun = carried.state !== undefined && carried.state !== 'waiting' && carried.state !== 'blocked';
+    const held = begun ? route.visits.get(route.enter(place)!)!.held : place.held.map((one) => one.gear);
+    return held.includes(id) ? sum + units : sum;
+  }, 0);
+}
+
+/** Planned minutes out of order, less the longest use that may run into each (a piece in it is finished first). */
+function outMinutes(gear: ResolvedGear, until: number, use: number): number {
   return gear.out.reduce((sum, out) => sum + Math.min(out.items, gear.count) * Math.max(0, Math.min(out.minutes, until - out.from) - use), 0);
 }
 

@@ -86,15 +86,18 @@ function placeOf(shift: ResolvedShift, route: Route, carried: CarryOver): Place 
 }
 
 /**
- * Mean minutes of the first visit that are already behind a unit carried over (as those of the quickest person, so that no
- * ceiling comes out too low), at most the mean itself: time left of a piece already long under way is on average not less.
+ * Mean minutes of the first visit that are already behind a unit carried over, 0 to the mean: such that even the slowest person
+ * needs no more than the minutes that are left (on average not less than the mean less those worked). So no ceiling comes
+ * out too low.
  */
 export function behindOf(shift: ResolvedShift, carried: CarryOver, step: string, mean: number): number {
   const state = carried.state ?? 'waiting';
-  if (state === 'waiting' || state === 'blocked' || carried.minutes === undefined) return 0;
-  if (state === 'curing') return Math.max(0, mean - carried.minutes);
-  const factors = shift.people.filter((person) => coveredBy(person, true).includes(step) || coveredBy(person).includes(step))
-    .map((person) => factorOf(person, step));
-  if (state === 'put down') return Math.max(0, mean - carried.minutes / (Math.max(1, ...factors) * shift.allowance));
-  return Math.min(mean, carried.minutes / (Math.min(1, ...factors) * shift.allowance));
+  if (state === 'waiting' || state === 'blocked') return 0;
+  if (state === 'curing') return Math.max(0, mean - (carried.minutes ?? mean));
+  const able = shift.people.filter((person) => step in person.skills || coveredBy(person).includes(step));
+  const slowest = Math.max(1, ...able.map((person) => factorOf(person, step))) * shift.allowance;
+  const whose = shift.people.find((person) => person.id === carried.person);
+  const whole = mean * shift.allowance * (whose === undefined ? 1 : factorOf(whose, step));
+  const left = state === 'put down' ? (carried.minutes ?? whole) : whole - (carried.minutes ?? 0);
+  return Math.min(mean, Math.max(0, mean - Math.max(0, left) / slowest));
 }
