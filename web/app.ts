@@ -1,1 +1,203 @@
-document.body.append('hi');
+/** The app: the shell, the page that the address names, and the cell at hand. */
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import demoText from '../scenarios/chair-works.json?raw';
+import toyText from '../scenarios/one-step.json?raw';
+import { workOffline } from './offline/register.ts';
+import { pages, type PageElement } from './pages/list.ts';
+import type { PartEvent } from './parts/events.ts';
+import { say } from './parts/notice.ts';
+import './parts/sheet.ts';
+import { base } from './parts/style.ts';
+import './shell/cells-dialog.ts';
+import { route } from './shell/route.ts';
+import './shell/shell.ts';
+import { Cells, fileName, fileText } from './store/cells.ts';
+import type { Json } from './store/draft.ts';
+import { chooseFile, readFile, saveFile, type Chosen } from './store/files.ts';
+import type { Kept } from './store/keeper.ts';
+import { readShare, shareHash } from './store/share.ts';
+import { openShelf } from './store/shelf.ts';
+import { Watch } from './store/value.ts';
+
+const demo = JSON.parse(demoText) as Json;
+const toy = JSON.parse(toyText) as Json;
+
+@customElement('cw-app')
+export class CwApp extends LitElement {
+  static override styles = [base, css`
+    :host {
+      display: block;
+    }
+  `];
+  @state() private cells: Cells | null = null;
+  @state() private choosing = false;
+  private watches: Watch[] = [];
+  private page: PageElement | null = null;
+  private saidKept: Kept['kind'] = 'kept';
+
+  constructor() {
+    super();
+    new Watch(this, route);
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    void this.begin();
+    route.subscribe(() => void this.readLink());
+    document.addEventListener('dragover', (event) => event.preventDefault());
+    document.addEventListener('drop', this.dropped);
+  }
+
+  private async begin(): Promise<void> {
+    const shelf = await openShelf();
+    this.cells = await Cells.open({ shelf, first: demo });
+    if (!shelf.lasting) say('This browser keeps nothing for this page (a private window, perhaps). Save to a file what is to last.', { kind: 'wrong' });
+    const { current, keeper, others } = this.cells;
+    const follow = (): void => {
+      for (const watch of this.watches) {
+        watch.hostDisconnected();
+        this.removeController(watch);
+      }
+      const store = current.get();
+      this.watches = [new Watch(this, store.draft, store.history, keeper.get().kept, others)];
+      keeper.get().kept.subscribe((kept) => this.sayKept(kept));
+    };
+    current.subscribe(follow);
+    follow();
+    await this.readLink();
+  }
+
+  /** Said once when keeping begins to fail, and once when it works again. */
+  private sayKept(kept: Kept): void {
+    if (kept.kind === 'keeping' || kept.kind === this.saidKept) return;
+    if (kept.kind === 'failed') {
+      say(kept.full ? 'This browser’s storage is full: changes are not being kept. Save to a file, or throw old cells away.' : 'Changes cannot be kept just now. Save to a file to be sure.', {
+        kind: 'wrong', act: { label: 'save', run: () => this.save() },
+      });
+    } else if (this.saidKept === 'failed') say('Changes are being kept again.');
+    this.saidKept = kept.kind;
+  }
+
+  protected override render(): TemplateResult | typeof nothing {
+    if (this.cells === null) return nothing;
+    const store = this.cells.current.get();
+    const kept = this.cells.keeper.get().kept.get();
+    const words = { kept: 'kept', keeping: 'kept', held: 'not kept', failed: 'not kept' }[kept.kind];
+    const others = this.cells.others.get();
+    return html`<cw-shell .pages=${pages} page=${this.pageId} name=${store.name} kept=${others > 0 ? `${words}, also open in another tab` : words}
+        ?canUndo=${store.canUndo} ?canRedo=${store.canRedo} undoWords=${store.history.get().past.at(-1)?.say ?? ''} @cw-act=${this.act}>
+        <div id="page"></div>
+      </cw-shell>
+      <cw-cells .cells=${this.cells} .demo=${demo} .toy=${toy} ?open=${this.choosing} @cw-close=${() => (this.choosing = false)}></cw-cells>`;
+  }
+
+  private get pageId(): string {
+    const { page } = route.get();
+    return pages.find((one) => one.id === page)?.id ?? pages[0]?.id ?? '';
+  }
+
+  protected override updated(changed: PropertyValues): void {
+    void changed;
+    void this.show();
+  }
+
+  private async show(): Promise<void> {
+    const wanted = pages.find((one) => one.id === this.pageId);
+    if (wanted === undefined || this.cells === null) return;
+    await wanted.load();
+    if (wanted.id !== this.pageId) return;
+    const turned = this.page !== null && this.page.localName !== wanted.tag;
+    if (this.page === null || turned) {
+      this.page = document.createElement(wanted.tag) as PageElement;
+      this.give();
+      this.renderRoot.querySelector('#page')!.replaceChildren(this.page);
+      document.title = `${wanted.word}: Clampwright`;
+    } else this.give();
+    if (turned) {
+      await this.page.updateComplete;
+      this.page.renderRoot.querySelector('cw-sheet')?.focus();
+      scrollTo(0, 0);
+    }
+  }
+
+  private give(): void {
+    const store = this.cells!.current.get();
+    if (this.page!.store !== store) this.page!.store = store;
+    const { rest } = route.get();
+    if (this.page!.rest?.join('/') !== rest.join('/')) this.page!.rest = rest;
+  }
+
+  private readonly act = (event: PartEvent<'cw-act'>): void => {
+    const store = this.cells!.current.get();
+    switch (event.detail.act) {
+      case 'undo':
+        return sayTurn('Taken back', store.undo());
+      case 'redo':
+        return sayTurn('Done again', store.redo());
+      case 'cells':
+        this.choosing = true;
+        return;
+      case 'open':
+        return void chooseFile('.json,application/json').then((chosen) => this.bring(chosen));
+      case 'save':
+        return this.save();
+      case 'share':
+        return void this.share();
+    }
+  };
+
+  private save(): void {
+    const store = this.cells!.current.get();
+    saveFile(fileName(store), fileText(store));
+  }
+
+  private async share(): Promise<void> {
+    const store = this.cells!.current.get();
+    const link = `${location.href.replace(/#.*$/s, '')}${await shareHash(fileText(store))}`;
+    try {
+      await navigator.clipboard.writeText(link);
+      say(location.protocol === 'file:' ? 'Link copied. It opens where this same file lies.' : 'Link copied: the whole cell is in it, and it goes through no server.');
+    } catch {
+      history.replaceState(null, '', link);
+      say('The link is in the address bar now: copy it from there.');
+    }
+  }
+
+  private readonly dropped = (event: DragEvent): void => {
+    const file = event.dataTransfer?.files[0];
+    if (file === undefined) return;
+    event.preventDefault();
+    void readFile(file).then((chosen) => this.bring(chosen));
+  };
+
+  private async bring(chosen: Chosen): Promise<void> {
+    if (chosen.kind === 'none') return;
+    if (chosen.kind === 'wrong') return say(chosen.message, { kind: 'wrong' });
+    const brought = await this.cells!.bring(chosen.text);
+    if (brought.kind === 'fine') say(`“${this.cells!.current.get().name}” opened. The others are kept.`);
+    else say(`“${chosen.name}” was not opened. ${brought.faults[0]!.text}${brought.faults.length > 1 ? ` And ${brought.faults.length - 1} more.` : ''}`, { kind: 'wrong' });
+  }
+
+  /** A cell in the address is added to those here and taken out of the address, so that a reload does not add it again. */
+  private async readLink(): Promise<void> {
+    if (this.cells === null) return;
+    const shared = await readShare(location.hash);
+    if (shared.kind === 'none') return;
+    history.replaceState(null, '', `${location.pathname}${location.search}#/`);
+    route.set({ page: '', rest: [] });
+    await this.bring(shared.kind === 'fine' ? { kind: 'fine', name: 'The shared cell', text: shared.text } : shared);
+  }
+}
+
+const sayTurn = (how: string, what: string | null): void => {
+  if (what !== null) say(`${how}: ${what}.`);
+};
+
+workOffline();
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'cw-app': CwApp;
+  }
+}

@@ -1,0 +1,18 @@
+/** The pages, in the order of the line of words at the top. A new page is one file and one line here. */
+import type { LitElement } from 'lit';
+import type { CellStore } from '../store/cell-store.ts';
+import type { PageWord } from '../shell/shell.ts';
+
+/** What the app hands every page. `rest` is what follows the page in the address. */
+export interface PageElement extends LitElement {
+  store: CellStore;
+  rest: string[];
+}
+
+export interface Page extends PageWord {
+  /** The tag the page's file defines. */
+  tag: string;
+  load: () => Promise<unknown>;
+}
+
+export const pages: Page[] = [];
