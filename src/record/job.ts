@@ -36,8 +36,18 @@ interface Prepared {
 
 const MOST_PREPARED = 40;
 const prepared = new Map<string, Prepared>();
+/** The same by identity: a job cut into slices is not spelt out again for each of them. */
+const seen = new WeakMap<ResolvedShift[], Prepared>();
 
 function prepare(shifts: ResolvedShift[]): Prepared {
+  const known = seen.get(shifts);
+  if (known !== undefined) return known;
+  const made = prepareSpelt(shifts);
+  seen.set(shifts, made);
+  return made;
+}
+
+function prepareSpelt(shifts: ResolvedShift[]): Prepared {
   const key = JSON.stringify(shifts);
   const known = prepared.get(key);
   if (known !== undefined) return known;

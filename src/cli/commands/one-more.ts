@@ -1,0 +1,59 @@
+import { Command, Option } from 'commander';
+import { nearest } from '../../scenario/reading/fault.ts';
+import type { Scenario } from '../../scenario/schema.ts';
+import { askOneMore } from '../../study/clamp-question.ts';
+import { readInput } from '../input.ts';
+import { cautionsOf } from '../pages/foot.ts';
+import { morePage } from '../pages/more-page.ts';
+import { printJson, printPage } from '../print.ts';
+import { repeatCommand } from '../repeat.ts';
+import { running } from '../running.ts';
+import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
+import { commandWrong } from '../trouble.ts';
+import { VERSION } from '../version.ts';
+
+export interface OneMoreWords extends StudyWords {
+  gear?: string;
+}
+
+/** What a third clamp set does, and what holds us back then. */
+export function oneMoreCommand(): Command {
+  const command = new Command('one-more')
+    .description('what one more clamp set (or other gear) does, what a second one adds, and what holds you back then')
+    .addArgument(fileArgument())
+    .addOption(new Option('--gear <id>', 'one more of which gear (default: the first a step takes along, such as the clamp sets)'))
+    .addOption(optionOption());
+  return addStudyWords(command).action(async (file: string | undefined, words: OneMoreWords) => void (await oneMore(file, words)));
+}
+
+/** Prints the answer. Returns false where it was stopped by hand. */
+export async function oneMore(file: string | undefined, words: OneMoreWords): Promise<boolean> {
+  const input = await readInput(file, words);
+  const { scenario } = input;
+  const gear = gearAsked(scenario, words.gear);
+  const answer = await running(words.threads, ({ runner, signal, onLook }) => {
+    const looks = { more: onLook(`${scenario.gear![gear]!.name ?? gear}: now, one more, two more`), each: onLook('One more of each thing') };
+    return askOneMore(scenario, gear, runner, askedOf(words), (state, stage) => looks[stage](state), signal);
+  });
+  const cautions = cautionsOf(scenario);
+  const repeat = { command: repeatCommand(['one-more'], input, words, ['--gear', gear]), count: answer.study.count };
+  const partial = answer.verdict === null || answer.then?.study.kind !== 'final';
+  if (words.json === true) {
+    printJson({ command: 'one-more', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial, ...answer, cautions, remarks: input.remarks, again: repeat.command });
+  } else {
+    printPage(morePage({ input, answer, cautions, repeat }));
+  }
+  return !partial;
+}
+
+function gearAsked(scenario: Scenario, asked: string | undefined): string {
+  const ids = Object.keys(scenario.gear ?? {});
+  if (asked !== undefined) {
+    if (ids.includes(asked)) return asked;
+    const near = nearest(asked, ids);
+    throw commandWrong(`The file has no gear "${asked}"; it has ${ids.join(', ') || 'none'}.${near === null ? '' : ` Did you mean "${near}"?`}`);
+  }
+  const taken = Object.values(scenario.steps).flatMap((step) => step.takes ?? [])[0]?.gear ?? ids[0];
+  if (taken === undefined) throw commandWrong('The file has no gear to have one more of; "clampwright limits" tries one more of everything there is.');
+  return taken;
+}

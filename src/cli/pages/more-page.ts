@@ -1,0 +1,156 @@
+/** The answer to "what does one more of this do": removes, eases, was not the constraint, cannot tell yet; and what then. */
+import type { Block, Page } from '../../brief/document.ts';
+import { investmentReturn } from '../../brief/finance.ts';
+import { differenceSentence, promisesSentence } from '../../brief/sentences.ts';
+import { holdsBackSentence, howSureSentence, paybackSentence, soFar, verdictSentence } from '../../brief/verdicts.ts';
+import { capitalized, fixed, listed, ordinal, percent, plural, rangeText, singular, withArticle } from '../../brief/words.ts';
+import type { Caution } from '../../scenario/cautions.ts';
+import { shiftsOf } from '../../scenario/options.ts';
+import type { ResolvedShift } from '../../scenario/resolve.ts';
+import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
+import { naiveNumber, spreadsheetNumber } from '../../study/ceilings/spreadsheet.ts';
+import type { OneMoreAnswer } from '../../study/clamp-question.ts';
+import { moreGear } from '../../study/one-more.ts';
+import type { CaseSummary } from '../../study/summary.ts';
+import type { Verdict } from '../../study/verdict.ts';
+import type { Input } from '../input.ts';
+import { eachTable } from './each.ts';
+import { foot, openingWords, type Repeat } from './foot.ts';
+import { chanceWords, progressOf } from './sentences.ts';
+import { gearTable } from './tables.ts';
+
+export interface MorePage {
+  input: Input;
+  answer: OneMoreAnswer;
+  cautions: Caution[];
+  repeat: Repeat;
+}
+
+export function morePage({ input, answer, cautions, repeat }: MorePage): Page {
+  const { scenario } = input;
+  const { gear, study, then } = answer;
+  const title = `${scenario.name}: what does ${nth(answer)} do?`;
+  if (study.count === 0) {
+    return { title, blocks: [{ kind: 'heading', level: 1, text: title }, { kind: 'paragraph', text: 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.' }] };
+  }
+  const currency = scenario.money?.currency ?? '$';
+  const matters = scenario.study?.difference ?? 0.5;
+  return {
+    title,
+    blocks: [
+      { kind: 'heading', level: 1, text: title },
+      ...answerWords(answer),
+      ...paybackWords(input, answer),
+      { kind: 'paragraph', text: howSureSentence(progressOf(study), study.count, Math.max(answer.gain.half, answer.nextGain.half), study.confidence) },
+      { kind: 'paragraph', text: openingWords(input) },
+      choicesTable(answer),
+      ...(then === null || then.study.kind !== 'final' ? [] : eachTable(then, currency,
+        `One more of each thing, alone, ${then.withOneMore ? `once there are ${gear.count + 1} ${plural(gear.name)}` : 'with things as they are'}; differences of ${matters} matter.`)),
+      ...gearBlocks(input, answer),
+      ...averagesBlocks(input, answer),
+      ...foot(input, repeat, cautions),
+    ],
+  };
+}
+
+const nth = ({ gear }: OneMoreAnswer, more = 1): string => withArticle(`${ordinal(gear.count + more)} ${singular(gear.name)}`);
+
+/** The verdict in words, or what can be said before there is one. */
+function answerWords(answer: OneMoreAnswer): Block[] {
+  const { gear, gain, nextGain, matters, verdict, then, study } = answer;
+  const text = (words: string): Block => ({ kind: 'paragraph', text: words });
+  if (verdict === null) {
+    return [
+      text(`PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence({ kind: 'thing', words: nth(answer) }, gain), study.count)}`),
+      text(soFar(differenceSentence({ kind: 'thing', words: `${nth(answer, 2)} on top of that` }, nextGain), study.count)),
+    ];
+  }
+  const constraint = then !== null && then.study.kind === 'final' ? then.constraint : null;
+  const more = { thing: gear.name, place: gear.count + 1, gain, nextGain, matters, constraint };
+  const open = verdict.kind === 'cannot tell yet' && constraint !== null ? ` ${holdsBackSentence(constraint, matters, then!.withOneMore ? 'With it,' : '')}` : '';
+  return [text(`${capitalized(nth(answer))} ${verdictWords(verdict)} ${verdictSentence(verdict, more)}${open}`)];
+}
+
+function verdictWords(verdict: Verdict): string {
+  switch (verdict.kind) {
+    case 'removes': return 'removes the constraint.';
+    case 'eases': return 'eases the constraint, which stays where it is.';
+    case 'was not the constraint': return 'changes little: it was not the constraint.';
+    case 'cannot tell yet': return 'cannot be judged yet from these runs.';
+  }
+}
+
+function paybackWords({ scenario }: Input, { gear, gain, study, verdict }: OneMoreAnswer): Block[] {
+  const { money = {} } = scenario;
+  if (verdict === null || gear.price === null || gear.price === 0 || money.margin === undefined) return [];
+  const shiftsPerYear = money.shiftsPerYear ?? 240;
+  const cost = study.pairs[0]!.cost;
+  const saved = { estimate: -cost.estimate, low: -cost.high, high: -cost.low };
+  const returned = investmentReturn({ price: gear.price, units: gain, margin: money.margin, saved, shiftsPerYear, discount: money.discount ?? 8, years: 5 });
+  return [{ kind: 'paragraph', text: paybackSentence(returned.payback, shiftsPerYear, returned.gain, money.currency ?? '$') }];
+}
+
+function choicesTable({ gear, study, gain, nextGain }: OneMoreAnswer): Block {
+  const gains = [null, gain, nextGain];
+  const rows = study.cases.map((one, index) => {
+    const difference = gains[index] ?? null;
+    const { estimate, range } = rangeText(one.good);
+    return [
+      `${gear.count + index} ${plural(gear.name)}`, ...spreadCells(one), `${estimate} (${range})`,
+      difference === null ? '-' : differenceCell(difference),
+    ];
+  });
+  const target = study.cases[0]!.target;
+  return {
+    kind: 'table', caption: 'Good units: what nine shifts in ten, half, and one in ten make; then the mean, and the gain over the line above, with ranges.',
+    head: ['', '9 in 10', 'Half', '1 in 10', ...(target === null ? [] : [`Makes ${target.units}`]), 'Mean', 'Gain'], rows,
+  };
+}
+
+/** Nine in ten, half, one in ten, and the chance of the target where there is one. */
+export function spreadCells({ spread, target }: CaseSummary): string[] {
+  return [spread.nineInTen, spread.half, spread.oneInTen].map((units) => fixed(Math.floor(units), 0))
+    .concat(target === null ? [] : [`${percent(target.chance.estimate)}`]);
+}
+
+export function differenceCell(difference: { estimate: number; low: number; high: number }): string {
+  const { estimate, range } = rangeText(difference);
+  return `${difference.estimate > 0 ? '+' : ''}${estimate}${range === '' ? '' : ` (${range})`}`;
+}
+
+/** What each set is doing, side by side for so many, one more, two more. */
+function gearBlocks({ scenario }: Input, { gear, study }: OneMoreAnswer): Block[] {
+  return shiftsOf(scenario).map((resolved, shift): Block => gearTable(
+    study.cases.map((one, more) => ({ shift: one.shifts[shift]!, resolved, label: `of ${gear.count + more}` })),
+    resolved.gear.findIndex((one) => one.id === gear.id),
+  ));
+}
+
+/** What arithmetic with averages would have promised, beside what the shifts made. */
+function averagesBlocks({ scenario }: Input, { gear, study }: OneMoreAnswer): Block[] {
+  const cells = [0, 1, 2].map((more) => shiftsOf(more === 0 ? scenario : moreGear(scenario, gear.id, more)));
+  if (cells[0]!.length > 1) return [];
+  const shifts = cells.map((one) => one[0]!);
+  const naive = shifts.map((shift) => naiveNumber(shift)?.units ?? NaN);
+  const row = (name: string, values: number[]): string[] => [name, ...values.map((value) => (Number.isFinite(value) ? fixed(value, 1) : '-'))];
+  const words = bindingWords(shifts[0]!);
+  return [
+    {
+      kind: 'table', caption: 'Where averages mislead: good units a shift by each way of reckoning.',
+      head: ['', ...study.cases.map((_, more) => `${gear.count + more} ${plural(gear.name)}`)], align: ['left', 'right', 'right', 'right'],
+      rows: [
+        ...(naive.some(Number.isFinite) ? [row(`${capitalized(plural(gear.name))} by the cure alone`, naive)] : []),
+        row('A spreadsheet of averages', shifts.map((shift) => spreadsheetNumber(shift).units)),
+        row('The most this crew and gear could make, nobody ever waiting', shifts.map((shift) => fluidCeiling(shift).good)),
+        row('What the shifts made, on average', study.cases.map((one) => one.good.estimate)),
+      ],
+    },
+    ...(words === '' ? [] : [{ kind: 'paragraph' as const, text: words }]),
+  ];
+}
+
+function bindingWords(shift: ResolvedShift): string {
+  const binding = spreadsheetNumber(shift).lines.slice(0, 1).map(({ kind, id }) =>
+    (kind === 'gear' ? plural(shift.gear.find((one) => one.id === id)?.name ?? id) : `“${shift.steps.find((one) => one.id === id)?.name ?? id}”`));
+  return binding.length === 0 ? '' : `The spreadsheet names ${listed(binding)} as the limit; what lies between the last two lines is the price of waiting and variation.`;
+}

@@ -1,0 +1,75 @@
+/** A study on threads, with a bar on a terminal and a Ctrl-C that leaves the answer so far. */
+import { setMaxListeners } from 'node:events';
+import { SingleBar } from 'cli-progress';
+import type { Runner } from '../record/job.ts';
+import type { StudyState } from '../study/study.ts';
+import { threadRunner } from '../work/threads.ts';
+import { say } from './print.ts';
+import { scenarioWrong, Trouble } from './trouble.ts';
+import { faultAt } from '../scenario/reading/fault.ts';
+
+export interface Run {
+  runner: Runner;
+  signal: AbortSignal;
+  /** To be told after every block; `label` says what is being run. */
+  onLook: (label: string) => (state: StudyState) => void;
+}
+
+/** Sets everything up, runs `work`, and clears up whatever happens. */
+export async function running<T>(threads: number, work: (run: Run) => Promise<T>): Promise<T> {
+  const runner = threadRunner({ width: threads, entry: new URL('./thread.js', import.meta.url) });
+  const stop = new AbortController();
+  // Every job under way listens.
+  setMaxListeners(0, stop.signal);
+  const bar = process.stderr.isTTY ? progressBar() : null;
+  const onInterrupt = (): void => {
+    if (stop.signal.aborted) process.exit(130);
+    bar?.end();
+    say('Stopping; the answer so far follows. Ctrl-C once more ends at once.');
+    stop.abort(new Error('stopped by hand'));
+  };
+  process.on('SIGINT', onInterrupt);
+  try {
+    return await work({ runner, signal: stop.signal, onLook: (label) => (state) => bar?.show(label, state) });
+  } catch (error) {
+    if (error instanceof Error && error.name === 'RunawayError') throw runaway(error.message);
+    throw error;
+  } finally {
+    bar?.end();
+    process.off('SIGINT', onInterrupt);
+    await runner.close();
+  }
+}
+
+/** A scenario without an end is the file's fault, and is told like any other. */
+function runaway(message: string): Trouble {
+  const fault = faultAt(['steps'], message, 'shifts that come to an end', 'see what is said there, then run it again');
+  return scenarioWrong('The scenario', [{ ...fault, text: message }]);
+}
+
+interface Bar {
+  show(label: string, state: StudyState): void;
+  end(): void;
+}
+
+function progressBar(): Bar {
+  const bar = new SingleBar({
+    format: '{label} {bar} {value} of {total} shifts', stream: process.stderr, clearOnComplete: true, hideCursor: true, barsize: 30, linewrap: null,
+    barCompleteChar: '█', barIncompleteChar: '░',
+  });
+  let begun = false;
+  return {
+    show(label, state) {
+      const cases = state.request.cases.length;
+      const { done, needed } = state.look;
+      if (!begun) bar.start(needed * cases, done * cases, { label });
+      begun = true;
+      bar.setTotal(needed * cases);
+      bar.update(done * cases, { label });
+    },
+    end() {
+      if (begun) bar.stop();
+      begun = false;
+    },
+  };
+}

@@ -1,0 +1,19 @@
+import { defineConfig } from 'vite';
+
+/** The command line: dist/cli/clampwright.js and the entry of its threads, each with everything it needs inside. */
+export default defineConfig({
+  publicDir: false,
+  build: {
+    ssr: true,
+    outDir: 'dist/cli',
+    emptyOutDir: true,
+    target: 'node20',
+    minify: false,
+    reportCompressedSize: false,
+    rollupOptions: {
+      input: { clampwright: 'src/cli/main.ts', thread: 'src/work/thread.ts' },
+      output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name].js' },
+    },
+  },
+  ssr: { noExternal: true },
+});
