@@ -1,7 +1,7 @@
 /** An option or a following shift is a change to a valid cell; what comes of it must be valid too. */
 import { sameJson } from './merge-patch.ts';
 import { applyChanges, followingScenario, startsAfter } from './options.ts';
-import { faultAt, listed, nearest, type Fault, type Place } from './reading/fault.ts';
+import { faultAt, listed, nearest, type Fault, type Place, type Remark } from './reading/fault.ts';
 import { readShape } from './reading/shape.ts';
 import { resolve } from './resolve.ts';
 import { checkMeaning } from './rules/rules.ts';
@@ -24,6 +24,14 @@ export function checkOptions(scenario: Scenario): Fault[] {
     faults.push(...own.slice(0, MOST_EACH));
   }
   return faults;
+}
+
+/** Options that leave everything as it is, pointed out. */
+export function optionRemarks(scenario: Scenario): Remark[] {
+  const { options, ...base } = scenario;
+  return Object.entries(options ?? {}).flatMap(([id, option]) => sameJson(base, applyChanges(scenario, option.changes))
+    ? [faultAt(['options', id, 'changes'], 'changes that change nothing', 'a change to the cell', 'change something, or take the option out')]
+    : []);
 }
 
 const OPTION_MAY_NOT = ['format', 'options', '$schema'];

@@ -3,7 +3,7 @@
  * safe to resolve and compile; what does not comes back as faults, each with its place, what was found, what is allowed and
  * the likely remedy. Never throws, whatever it is given.
  */
-import { checkOptions } from './check-options.ts';
+import { checkOptions, optionRemarks } from './check-options.ts';
 import { faultAt, type Fault, type Remark } from './reading/fault.ts';
 import { plainFaults } from './reading/plain.ts';
 import { readText } from './reading/read-text.ts';
@@ -23,7 +23,7 @@ export function readScenario(text: string): Reading {
   return read.kind === 'wrong' ? wrong(read.faults) : checkScenario(read.value);
 }
 
-/** Checks a value as JSON.parse gives it. */
+/** Checks a value as JSON.parse gives it. What comes out as `scenario` is the value itself, not a copy. */
 export function checkScenario(value: unknown): Reading {
   const plain = plainFaults(value);
   if (plain.length > 0) return wrong(plain);
@@ -32,7 +32,7 @@ export function checkScenario(value: unknown): Reading {
   const { faults, remarks } = checkMeaning(shape.scenario);
   if (faults.length > 0) return wrong(faults);
   const optionFaults = checkOptions(shape.scenario);
-  return optionFaults.length > 0 ? wrong(optionFaults) : { kind: 'fine', scenario: shape.scenario, remarks };
+  return optionFaults.length > 0 ? wrong(optionFaults) : { kind: 'fine', scenario: shape.scenario, remarks: [...remarks, ...optionRemarks(shape.scenario)] };
 }
 
 function wrong(faults: Fault[]): Reading {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { checkScenario, readScenario, type Fault } from '../../src/scenario/check.ts';
 import { applyOption, describeChanges, diffPatch, shiftsOf } from '../../src/scenario/options.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
-import { faultsOf, faultsWith, SMALL, smallWith } from './cells.ts';
+import { faultsOf, faultsWith, remarksWith, SMALL, smallWith } from './cells.ts';
 
 function read(name: string): Scenario {
   const reading = readScenario(readFileSync(new URL(`../../scenarios/${name}.json`, import.meta.url), 'utf8'));
@@ -44,6 +44,11 @@ describe('an option', () => {
     expect(withOption({ gaer: {} })[0]!.remedy).toBe('did you mean "gear"?');
     expect(withOption({ format: 2 })[0]!.path).toBe('options.change.changes.format');
     expect(withOption({ people: { adda: null } })[0]!.text).toBe('options.change.changes.people.adda: found "adda" taken away, which is not there; allowed: ada and bo; did you mean "ada"?');
+  });
+
+  it('that changes nothing is pointed out', () => {
+    expect(remarksWith(option({ gear: { clamp: { count: 2 } } })).at(-1)).toBe('options.change.changes: found changes that change nothing; allowed: a change to the cell; change something, or take the option out.');
+    expect(remarksWith(option({ gear: { clamp: { count: 3 } } })).at(-1)).not.toMatch(/options/);
   });
 
   it('is not asked about what is wrong with the base already', () => {
@@ -93,7 +98,7 @@ describe('shifts that follow', () => {
   it('start after the first by days and clock, without its carry-over and holds', () => {
     const shifts = shiftsOf(read('door-works'));
     expect(shifts.map((shift) => [shift.name, shift.start, shift.startsAfter, shift.length, shift.target])).toEqual([
-      ['Door works', '07:00', 0, 510, 18], ['Evening shift', '15:30', 510, 390, 10], ['Next morning', '07:00', 1440, 510, 18],
+      ['Door works', '07:00', 0, 510, 20], ['Evening shift', '15:30', 510, 390, 16], ['Next morning', '07:00', 1440, 510, 20],
     ]);
     expect(shifts.map((shift) => [shift.carryOver.length, shift.holds.length])).toEqual([[5, 1], [0, 0], [0, 0]]);
     expect(shifts[1]!.people.map((person) => person.id)).toEqual(['maren', 'yusuf', 'anju', 'bo']);

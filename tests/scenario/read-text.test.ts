@@ -62,6 +62,13 @@ describe('a file made to do harm', () => {
     ]);
   });
 
+  it('is refused where the faults are too many to hand on, also at the end of a list', () => {
+    const list = (good: number, bad: number): string[] => texts(`{"format":1,"name":"x","steps":{"glue":{"time":1}},"people":{"ada":{"covers":["glue"]}},"intake":{"kind":"list","arrivals":[${
+      [...Array<string>(good).fill('{"at":"07:00"}'), ...Array<string>(bad).fill('{"at":7,"prodct":1,"rush":2,"due":3}')].join()}]}}`);
+    expect(list(0, 99_000)[0]).toBe('intake.arrivals[0].at: found 7; allowed: text in double quotes; put it in double quotes.');
+    expect(list(1000, 99_000)[0]).toMatch(/found .+; allowed: .+; .+\.$/);
+  });
+
   it('is answered in a few seconds, and with a hundred faults at most', () => {
     const start = performance.now();
     const wrong = Array.from({ length: 90_000 }, () => '{"at":"5:00","prodct":1}').join();

@@ -15,9 +15,26 @@ export type ShapeReading = { kind: 'fits'; scenario: Scenario } | { kind: 'wrong
 export function readShape(value: unknown, only?: readonly string[]): ShapeReading {
   const schema = only === undefined ? scenarioSchema : scenarioSchema.pick(maskOf(only));
   const aim = only === undefined || !isGroup(value) ? value : Object.fromEntries(only.filter((key) => Object.hasOwn(value, key)).map((key) => [key, value[key]]));
-  const result = schema.safeParse(aim);
-  if (result.success) return { kind: 'fits', scenario: (only === undefined ? result.data : value) as Scenario };
-  return { kind: 'wrong', faults: result.error.issues.slice(0, MOST_ISSUES).flatMap((issue) => faultsOf(issue, [], value)) };
+  const issues = issuesOf(schema, aim);
+  if (issues.length === 0) return { kind: 'fits', scenario: value as Scenario };
+  return { kind: 'wrong', faults: issues.slice(0, MOST_ISSUES).flatMap((issue) => faultsOf(issue, [], value)) };
+}
+
+function issuesOf(schema: z.ZodType, aim: unknown): Issue[] {
+  try {
+    return schema.safeParse(aim).error?.issues ?? [];
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    // The library hands its issues on as arguments: a hundred thousand of them end the stack. The beginning of each list shows what is wrong.
+    const found = schema.safeParse(beginning(aim)).error?.issues ?? [];
+    return found.length > 0 ? found : [{ code: 'custom', path: [], input: undefined, message: 'lists whose later entries are like their first ones' }];
+  }
+}
+
+/** The value with long lists and groups cut short. At most forty levels deep, so recursion is safe. */
+function beginning(value: unknown): unknown {
+  if (Array.isArray(value)) return value.slice(0, 200).map(beginning);
+  return isGroup(value) ? Object.fromEntries(Object.entries(value).slice(0, 200).map(([key, one]) => [key, beginning(one)])) : value;
 }
 
 const isGroup = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -56,7 +73,7 @@ function faultsOf(issue: Issue, above: Place, file: unknown): Fault[] {
     case 'invalid_format':
       return [formatFault(place, value, issue.message)];
     default:
-      return [faultAt(place, show(value), issue.message, 'correct it')];
+      return [faultAt(place, show(value), issue.message, 'look through the long lists')];
   }
 }
 

@@ -18,7 +18,14 @@ export function clocks(cell: Cell): void {
     });
   }
   const { intake, holds } = cell.scenario;
-  if (intake?.kind === 'list') intake.arrivals.forEach((one, i) => within(cell, ['intake', 'arrivals', i, 'at'], one.at));
+  if (intake?.kind === 'list') {
+    // There may be a hundred thousand, mostly at the same few times.
+    const inside = new Map<string, boolean>();
+    intake.arrivals.forEach(({ at }, i) => {
+      if (!inside.has(at)) inside.set(at, isWithin(cell, at));
+      if (inside.get(at) === false) within(cell, ['intake', 'arrivals', i, 'at'], at);
+    });
+  }
   (holds ?? []).forEach((hold, i) => within(cell, ['holds', i, 'until'], hold.until));
 }
 
@@ -28,9 +35,11 @@ function span(cell: Cell): number {
   return Math.min(1440, length + (overtime.until === 'none' ? 0 : overtime.cap));
 }
 
+const isWithin = (cell: Cell, clock: string): boolean => minutesAfter(cell.shift.start, clock) < span(cell);
+
 /** Notes a clock time that lies outside; gives whether it is inside. */
 function within(cell: Cell, place: Place, clock: string): boolean {
-  if (minutesAfter(cell.shift.start, clock) < span(cell)) return true;
+  if (isWithin(cell, clock)) return true;
   const end = clockOfMinutes(minutesAfter('00:00', cell.shift.start) + span(cell));
   const overtime = cell.shift.overtime.until === 'none' ? '' : ' with its overtime';
   fault(cell, place, `"${clock}", outside the shift`, `"${cell.shift.start}" or later and before "${end}", the shift${overtime}`, 'correct the time, or the start and end of the shift');

@@ -8,9 +8,10 @@ export function intake(cell: Cell): void {
 }
 
 export function holds(cell: Cell): void {
+  if (cell.scenario.holds === undefined) return;
   const { carryOver, intake: coming } = cell.scenario;
   const named = new Set([...(carryOver ?? []), ...(coming?.kind === 'list' ? coming.arrivals : [])].flatMap((unit) => unit.name ?? []));
-  (cell.scenario.holds ?? []).forEach((hold, i) => {
+  cell.scenario.holds.forEach((hold, i) => {
     if (stepOf(cell, hold.before).kind === 'wait') {
       fault(cell, ['holds', i, 'before'], `the wait "${hold.before}"`, 'a hands step: a wait begins the moment the step before ends', 'name the hands step after it');
     }

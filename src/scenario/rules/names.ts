@@ -66,8 +66,10 @@ function otherNames(cell: Cell): void {
   const { intake, holds, limits } = cell.scenario;
   const steps = stepIds(cell);
   if (intake?.kind === 'list') {
+    // There may be a hundred thousand, in every option and shift: only a wrong one is spoken of.
+    const products = new Set(productIds(cell));
     intake.arrivals.forEach((one, i) => {
-      if (one.product !== undefined) product(cell, ['intake', 'arrivals', i, 'product'], one.product);
+      if (one.product !== undefined && !products.has(one.product)) product(cell, ['intake', 'arrivals', i, 'product'], one.product);
     });
   }
   (holds ?? []).forEach((hold, i) => {
