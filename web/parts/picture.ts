@@ -126,7 +126,14 @@ export class CwPicture extends LitElement {
     const canvas = this.renderRoot.querySelector('.canvas')!;
     const read = new DOMParser().parseFromString(this.draw({ width: Math.max(300, this.width), id: this.pictureId }), 'image/svg+xml');
     if (read.querySelector('parsererror') !== null) throw new Error('the picture is not well-formed');
-    canvas.replaceChildren(document.importNode(read.documentElement, true));
+    const svg = document.importNode(read.documentElement, true);
+    // On a page a title of the whole picture would hang at the pointer everywhere over it; it is said to those who listen all the same.
+    const title = svg.querySelector(':scope > title');
+    svg.setAttribute('aria-label', title?.textContent ?? '');
+    svg.removeAttribute('aria-labelledby');
+    svg.setAttribute('aria-describedby', `${this.pictureId}-desc`);
+    title?.remove();
+    canvas.replaceChildren(svg);
   }
 }
 
