@@ -137,6 +137,7 @@ describe('times', () => {
   refuses([
     ['asks for quick under usual', { steps: { fit: { time: { mean: null, cv: null, quick: 5, usual: 5, slow: 9 } } } }, 'steps.fit.time.usual', /more than "quick" \(5\)/],
     ['asks for usual under slow', { steps: { fit: { time: { mean: null, cv: null, quick: 5, usual: 10, slow: 9 } } } }, 'steps.fit.time.slow', /more than "usual" \(10\)/],
+    ['refuses three times that make no sensible curve', { steps: { fit: { time: { mean: null, cv: null, quick: 4.9, usual: 5, slow: 12 } } } }, 'steps.fit.time', /one side of "usual" 70 times as long as the other; allowed: at most 20 times/],
     ['asks for least, likeliest and most in order', { products: { stool: { times: { fit: { curve: 'triangular', least: 5, likeliest: 4, most: 9 } } } } }, 'products.stool.times.fit.likeliest', /at least "least"/],
     ['refuses arrivals without time between them', { intake: { kind: 'random', gap: 0 } }, 'intake.gap', /at least 0.01 min/],
     ['refuses failures without time between them', { gear: { clamp: { fails: { every: { curve: 'observed', values: [0, 0] }, repair: 5 } } } }, 'gear.clamp.fails.every', /at least 0.01 min/],

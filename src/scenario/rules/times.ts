@@ -7,6 +7,9 @@ import { fault, type Cell } from './cell.ts';
 /** Least mean minutes between things that come again and again. */
 const LEAST_GAP = 0.01;
 
+/** Beyond this the mean of the curve lies among its rarest times, and says nothing of the work. */
+const MOST_SKEW = 20;
+
 export function times(cell: Cell): void {
   const { steps, products, gear, people, intake } = cell.scenario;
   for (const [id, step] of Object.entries(steps)) {
@@ -56,5 +59,10 @@ function ascending(cell: Cell, place: Place, given: { quick: number; usual: numb
   }
   if (given.usual >= given.slow) {
     fault(cell, [...place, 'slow'], show(given.slow), `more than "usual" (${given.usual})`, 'one in ten is slower than "slow": put them in order');
+  }
+  const [under, over] = [given.usual - given.quick, given.slow - given.usual];
+  if (under > 0 && over > 0 && Math.max(under / over, over / under) > MOST_SKEW) {
+    fault(cell, place, `one side of "usual" ${Math.round(Math.max(under / over, over / under))} times as long as the other`, `at most ${MOST_SKEW} times`,
+      'look at "quick" and "slow" again, or give the timings themselves: { "curve": "observed", "values": [ ] }');
   }
 }
