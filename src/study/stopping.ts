@@ -22,7 +22,7 @@ import { addDifferences, addRow, createMoments, varianceOf, type Moments } from 
 import { studentQuantile } from './intervals/student-quantile.ts';
 
 export interface StoppingSettings {
-  /** Replications of the first stage, at least 2; at least 30 outside tests. */
+  /** Replications of the first stage: 30 or more for a range worth having; 1 gives ranges without an end. */
   first: number;
   /** Half-width wanted for every column, over 0. */
   precision: number;
@@ -67,7 +67,7 @@ export function createStopping(columns: number, given: Partial<StoppingSettings>
   const asked = { ...STOPPING, ...given };
   const settings = { ...asked, first: Math.min(asked.first, asked.most) };
   if (!(settings.precision > 0)) throw new RangeError(`precision must be over 0, not ${settings.precision}`);
-  if (!(settings.first >= 2)) throw new RangeError(`the first stage needs at least 2 replications, not ${settings.first}`);
+  if (!(settings.first >= 1)) throw new RangeError(`the first stage needs at least one replication, not ${settings.first}`);
   return { settings, moments: createMoments(columns), done: 0, variances: null, needed: settings.first, capped: false };
 }
 

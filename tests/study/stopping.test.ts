@@ -68,8 +68,11 @@ describe('the two-stage rule', () => {
 
   test('what cannot be measured asks for nothing more', () => {
     expect(planTotal([NaN, 0], STOPPING)).toMatchObject({ total: 200, capped: false });
+    const single = createStopping(1, { most: 1 });
+    tellRow(single, [3]);
+    expect(lookAt(single)).toMatchObject({ enough: true, done: 1, ranges: [{ estimate: 3, half: Infinity }] });
     expect(() => createStopping(1, { precision: 0 })).toThrow(RangeError);
-    expect(() => createStopping(1, { first: 1 })).toThrow(RangeError);
+    expect(() => createStopping(1, { first: 0 })).toThrow(RangeError);
   });
 });
 
