@@ -1,7 +1,6 @@
 /** What a person and a piece of gear are doing, in the shop's words: the names of the recorder's codes. */
-import {
-  AWAY, FREE, GONE, NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOT_IN, NOWHERE, ON_BREAK, OUT_OF_ORDER, TIDYING, WAITING_PARTNER,
-} from '../engine/recorder.ts';
+import { AWAY, FREE, GONE, NO_GEAR, NOT_IN, ON_BREAK, OUT_OF_ORDER, TIDYING } from '../engine/recorder.ts';
+import { IDLE_WORDS } from '../record/idle-words.ts';
 import { inSentence, singular } from './words.ts';
 
 /** The names the codes count through, in the order of the resolved shift (which fits as it is). */
@@ -22,18 +21,14 @@ const PERSON: Record<number, StateWords> = {
   [ON_BREAK]: { kind: 'away', words: 'on break' },
   [AWAY]: { kind: 'away', words: 'on another line' },
   [TIDYING]: { kind: 'work', words: 'tidying up' },
-  [NO_UNIT]: { kind: 'idle', words: 'nothing to work on' },
-  [NOWHERE]: { kind: 'idle', words: 'nowhere to put it' },
-  [NO_FIT]: { kind: 'idle', words: 'would not fit before the break or the end' },
-  [NO_HELP]: { kind: 'idle', words: 'no second pair of hands' },
-  [WAITING_PARTNER]: { kind: 'idle', words: 'waiting for the other of two' },
-  [NO_COVER]: { kind: 'idle', words: 'no post at this time' },
 };
 
 /** Words for a person's state code. Throws a RangeError for a code the cell does not have. */
 export function personStateWords(state: number, { steps, gear }: Named): StateWords {
   const common = PERSON[state];
   if (common !== undefined) return common;
+  const idle = IDLE_WORDS[state];
+  if (idle !== undefined) return { kind: 'idle', words: idle };
   const missing = gear[state - NO_GEAR];
   if (missing !== undefined) return { kind: 'idle', words: `no ${inSentence(singular(missing.name))} free` };
   const step = steps[state - NO_GEAR - gear.length];

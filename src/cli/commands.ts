@@ -1,11 +1,21 @@
 /** Every command, in the order of the help. One more command is one file in commands/ and one line here. */
 import type { Command } from 'commander';
-import { runCommand } from './commands/run.ts';
-import { startCommand } from './commands/start.ts';
+import { checkCommand } from './commands/check.ts';
+import { compareCommand } from './commands/compare.ts';
+import { limitsCommand } from './commands/limits.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
+import { recordCommand } from './commands/record.ts';
+import { runCommand } from './commands/run.ts';
+import { schemaCommand } from './commands/schema.ts';
+import { startCommand } from './commands/start.ts';
 
 export const COMMANDS: (() => Command)[] = [
   runCommand,
+  compareCommand,
   oneMoreCommand,
+  limitsCommand,
+  recordCommand,
+  checkCommand,
+  schemaCommand,
   startCommand,
 ];

@@ -5,7 +5,7 @@ import type { Runner } from '../record/job.ts';
 import type { StudyState } from '../study/study.ts';
 import { threadRunner } from '../work/threads.ts';
 import { say } from './print.ts';
-import { scenarioWrong, Trouble } from './trouble.ts';
+import { scenarioWrong } from './trouble.ts';
 import { faultAt } from '../scenario/reading/fault.ts';
 
 export interface Run {
@@ -32,8 +32,7 @@ export async function running<T>(threads: number, work: (run: Run) => Promise<T>
   try {
     return await work({ runner, signal: stop.signal, onLook: (label) => (state) => bar?.show(label, state) });
   } catch (error) {
-    if (error instanceof Error && error.name === 'RunawayError') throw runaway(error.message);
-    throw error;
+    throw troubleOf(error);
   } finally {
     bar?.end();
     process.off('SIGINT', onInterrupt);
@@ -41,10 +40,20 @@ export async function running<T>(threads: number, work: (run: Run) => Promise<T>
   }
 }
 
-/** A scenario without an end is the file's fault, and is told like any other. */
-function runaway(message: string): Trouble {
-  const fault = faultAt(['steps'], message, 'shifts that come to an end', 'see what is said there, then run it again');
-  return scenarioWrong('The scenario', [{ ...fault, text: message }]);
+/** Runs something here and now; a scenario without an end is told as what it is. */
+export function endless<T>(work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw troubleOf(error);
+  }
+}
+
+/** A scenario without an end is the file's fault, and is told like any other; anything else stays what it is. */
+function troubleOf(error: unknown): unknown {
+  if (!(error instanceof Error) || error.name !== 'RunawayError') return error;
+  const fault = faultAt(['steps'], 'a shift that never ends', 'shifts that come to an end', 'give the steps that go round a time, or their rework an end');
+  return scenarioWrong('The scenario', [{ ...fault, text: `The shift never ends: ${error.message}` }]);
 }
 
 interface Bar {

@@ -20,7 +20,7 @@ export const jsonOption = (): Option => new Option('--json', 'one JSON document 
 export const seedOption = (): Option => new Option('--seed <text>', 'any text; the same text gives the same shifts (default: the file\'s)');
 export const withOption = (): Option => new Option('--with <json>', 'change the file for this once, a JSON merge patch: \'{"gear":{"clamp":{"count":3}}}\'');
 export const optionOption = (): Option =>
-  new Option('--option <id...>', 'apply these options of the file, one after another').argParser(collect);
+  new Option('--option <ids>', 'apply options of the file, one after another: a,b or the word given twice').argParser(collect);
 
 /** Adds what a command that runs many shifts understands. */
 export function addStudyWords(command: Command): Command {

@@ -10,6 +10,7 @@ import type { ResolvedShift } from '../../scenario/resolve.ts';
 import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
 import { naiveNumber, spreadsheetNumber } from '../../study/ceilings/spreadsheet.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
+import type { Interval } from '../../study/intervals/interval.ts';
 import { moreGear } from '../../study/one-more.ts';
 import type { CaseSummary } from '../../study/summary.ts';
 import type { Verdict } from '../../study/verdict.ts';
@@ -110,7 +111,13 @@ function choicesTable({ gear, study, gain, nextGain }: OneMoreAnswer): Block {
 /** Nine in ten, half, one in ten, and the chance of the target where there is one. */
 export function spreadCells({ spread, target }: CaseSummary): string[] {
   return [spread.nineInTen, spread.half, spread.oneInTen].map((units) => fixed(Math.floor(units), 0))
-    .concat(target === null ? [] : [`${percent(target.chance.estimate)}`]);
+    .concat(target === null ? [] : [chanceCell(target.chance)]);
+}
+
+/** Where all or none of the shifts made it, what that leaves open: no chance is 0 or 100 % because it was so in the shifts run. */
+function chanceCell({ estimate, low, high }: Interval): string {
+  if (estimate === 0) return `under ${percent(high, 'up')}`;
+  return estimate === 1 ? `over ${percent(low, 'down')}` : percent(estimate);
 }
 
 export function differenceCell(difference: { estimate: number; low: number; high: number }): string {

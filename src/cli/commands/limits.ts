@@ -1,0 +1,60 @@
+import { Command } from 'commander';
+import type { Page } from '../../brief/document.ts';
+import { differenceSentence } from '../../brief/sentences.ts';
+import { holdsBackSentence, howSureSentence } from '../../brief/verdicts.ts';
+import { differenceThatMatters } from '../../study/from-scenario.ts';
+import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
+import { readInput, type Input } from '../input.ts';
+import { bestWords, eachTable } from '../pages/each.ts';
+import { cautionsOf, foot, openingWords, type Repeat } from '../pages/foot.ts';
+import { progressOf } from '../pages/sentences.ts';
+import { printJson, printPage } from '../print.ts';
+import { repeatCommand } from '../repeat.ts';
+import { running } from '../running.ts';
+import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
+import { VERSION } from '../version.ts';
+
+/** One more of each thing, one at a time: what each gains. */
+export function limitsCommand(): Command {
+  const command = new Command('limits')
+    .description('one more of each thing, one at a time: what each gains, the most first')
+    .addArgument(fileArgument())
+    .addOption(optionOption());
+  return addStudyWords(command).action((file: string | undefined, words: StudyWords) => limits(file, words));
+}
+
+async function limits(file: string | undefined, words: StudyWords): Promise<void> {
+  const input = await readInput(file, words);
+  const each = await running(words.threads, ({ runner, signal, onLook }) =>
+    oneMoreOfEach(input.scenario, runner, askedOf(words), onLook('One more of each thing'), signal));
+  const repeat = { command: repeatCommand(['limits'], input, words), count: each.study.count };
+  if (words.json === true) {
+    printJson({ command: 'limits', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial: each.study.kind !== 'final', ...each, cautions: cautionsOf(input.scenario), remarks: input.remarks, again: repeat.command });
+  } else {
+    printPage(limitsPage(input, each, repeat));
+  }
+}
+
+function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {
+  const { scenario } = input;
+  const matters = differenceThatMatters(scenario);
+  const title = `${scenario.name}: what would one more buy?`;
+  const half = Math.max(...each.rows.map((row) => row.gain.half));
+  const answer = each.study.kind === 'final'
+    ? `${holdsBackSentence(each.constraint, matters)} ${bestWords(each, matters)}`
+    : `PARTIAL: stopped by hand, so nothing is named as what holds you back. ${partialWords(each)}`;
+  return {
+    title,
+    blocks: [
+      { kind: 'heading', level: 1, text: title },
+      { kind: 'paragraph', text: answer },
+      { kind: 'paragraph', text: howSureSentence(progressOf(each.study), each.study.count, half, each.study.confidence) },
+      { kind: 'paragraph', text: openingWords(input) },
+      ...(each.study.count === 0 ? [] : eachTable(each, scenario.money?.currency ?? '$', 'One more of each thing, alone, on the same luck: good units a shift.', true)),
+      ...foot(input, repeat, cautionsOf(scenario)),
+    ],
+  };
+}
+
+const partialWords = ({ rows, study }: OneMoreOfEach): string =>
+  (study.count === 0 || rows[0] === undefined ? '' : differenceSentence({ kind: 'thing', words: rows[0].name }, rows[0].gain));

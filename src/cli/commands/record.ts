@@ -1,0 +1,62 @@
+import { writeFile } from 'node:fs/promises';
+import { Command, Option } from 'commander';
+import { recordEvents } from '../../record/event-record.ts';
+import { shiftsOf } from '../../scenario/options.ts';
+import { writeEvents } from '../../times/events-csv.ts';
+import { readInput, type Input } from '../input.ts';
+import { cautionsOf, quoted } from '../pages/foot.ts';
+import { printJson, say } from '../print.ts';
+import { fileArgument, jsonOption, optionOption, seedOption, wholeFrom, withOption } from '../settings.ts';
+import { commandWrong } from '../trouble.ts';
+import { endless } from '../running.ts';
+import { VERSION } from '../version.ts';
+
+interface Words {
+  replication: number;
+  out?: string;
+  option?: string[];
+  with?: string;
+  seed?: string;
+  json?: boolean;
+}
+
+const LAST = 4_294_967_295;
+
+/** Every event of one run, as comma-separated values. */
+export function recordCommand(): Command {
+  return new Command('record')
+    .description('every event of one run of the shift, as comma-separated values (or JSON)')
+    .addArgument(fileArgument())
+    .addOption(new Option('--replication <number>', 'which run: the first is 0').argParser(wholeFrom(0, LAST)).default(0))
+    .addOption(new Option('--out <file>', 'write it there instead of to the terminal'))
+    .addOption(optionOption())
+    .addOption(withOption())
+    .addOption(seedOption())
+    .addOption(jsonOption())
+    .action((file: string | undefined, words: Words) => record(file, words));
+}
+
+async function record(file: string | undefined, words: Words): Promise<void> {
+  const input = await readInput(file, words);
+  const shifts = shiftsOf(input.scenario);
+  const events = endless(() => recordEvents(shifts, words.replication));
+  if (words.json === true) {
+    printJson({ command: 'record', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, replication: words.replication, start: shifts[0]!.start, shifts: events, cautions: cautionsOf(input.scenario) });
+    return;
+  }
+  const text = writeEvents(events.flat(), shifts[0]!.start);
+  if (words.out === undefined) process.stdout.write(text);
+  else {
+    await writeFile(words.out, text).catch((error: NodeJS.ErrnoException) => {
+      throw commandWrong(`${words.out!} cannot be written (${error.code ?? error.message}). Name a file in a folder that is there and yours.`);
+    });
+  }
+  tell(input, words, events.flat().length);
+}
+
+/** Beside the list, never in it. */
+function tell(input: Input, words: Words, count: number): void {
+  const where = words.out === undefined ? '' : ` in ${words.out}`;
+  say(`${count} events${where} of run ${words.replication} of ${input.file}, seed ${quoted(input.seed)}, clampwright ${VERSION}. One shift of many: it may have been a lucky or an unlucky one.`);
+  cautionsOf(input.scenario).filter(({ topic }) => topic === 'cure' || topic === 'forecast').forEach(({ text }) => say(text));
+}

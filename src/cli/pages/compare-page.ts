@@ -1,0 +1,95 @@
+/** The answer of "compare": each choice against the cell as it is. */
+import type { Block, Page } from '../../brief/document.ts';
+import { paybackOf } from '../../brief/finance.ts';
+import { differenceSentence } from '../../brief/sentences.ts';
+import { howSureSentence, paybackSentence, soFar } from '../../brief/verdicts.ts';
+import { fixed, money, plain, rangeText } from '../../brief/words.ts';
+import type { Caution } from '../../scenario/cautions.ts';
+import { describeChanges } from '../../scenario/options.ts';
+import { differenceThatMatters, promiseShare } from '../../study/from-scenario.ts';
+import type { PairSummary, StudySummary } from '../../study/summary.ts';
+import type { Input } from '../input.ts';
+import { foot, openingWords, type Repeat } from './foot.ts';
+import { differenceCell, spreadCells } from './more-page.ts';
+import { caseSentences, progressOf } from './sentences.ts';
+
+export interface ComparePage {
+  input: Input;
+  /** In the order of the cases after the first. */
+  options: string[];
+  study: StudySummary;
+  cautions: Caution[];
+  repeat: Repeat;
+}
+
+export function comparePage({ input, options, study, cautions, repeat }: ComparePage): Page {
+  const { base } = input;
+  const title = `${base.name}: ${options.length === 1 ? 'one choice' : `${options.length} choices`} against things as they are`;
+  if (study.count === 0) {
+    return { title, blocks: [{ kind: 'heading', level: 1, text: title }, { kind: 'paragraph', text: 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.' }] };
+  }
+  const partial = study.kind !== 'final';
+  return {
+    title,
+    blocks: [
+      { kind: 'heading', level: 1, text: title },
+      ...(partial ? [{ kind: 'paragraph' as const, text: 'PARTIAL: stopped by hand; what follows may still change.' }] : []),
+      { kind: 'paragraph', text: `As it is: ${caseSentences(study.cases[0]!, promiseShare(base), false).join(' ')}` },
+      { kind: 'list', items: study.pairs.map((pair, i) => pairWords(input, pair, study, options[i]!)) },
+      { kind: 'paragraph', text: howSureSentence(progressOf(study), study.count, Math.max(...study.pairs.map((pair) => pair.good.half)), study.confidence) },
+      { kind: 'paragraph', text: openingWords(input) },
+      table(base.money?.currency ?? '$', study),
+      { kind: 'heading', level: 2, text: 'What each choice changes' },
+      { kind: 'list', items: options.map((id) => changeWords(input, id)) },
+      ...foot(input, repeat, cautions),
+    ],
+  };
+}
+
+function pairWords({ base }: Input, pair: PairSummary, study: StudySummary, option: string): string {
+  const { name, price, note: _note } = { name: option, ...base.options![option]! };
+  const matters = differenceThatMatters(base);
+  const subject = { kind: 'situation' as const, words: `with “${name ?? option}”` };
+  const words = differenceSentence(subject, pair.good, { kind: 'units' }, matters);
+  if (study.kind !== 'final') return soFar(words, study.count);
+  return `${words}${moneyWords(base, pair, price)}`;
+}
+
+/** When what it costs is paid back, where the file says what a unit brings in. */
+function moneyWords(base: Input['base'], pair: PairSummary, price: number | undefined): string {
+  const { margin, shiftsPerYear = 240, currency = '$' } = base.money ?? {};
+  if (price === undefined || price === 0 || margin === undefined) return '';
+  const { good, cost } = pair;
+  const gain = {
+    estimate: good.estimate * margin - cost.estimate, low: good.low * margin - cost.high, high: good.high * margin - cost.low,
+  };
+  return ` ${paybackSentence(paybackOf(price, gain), shiftsPerYear, gain, currency)}`;
+}
+
+function changeWords({ base }: Input, id: string): string {
+  const option = base.options![id]!;
+  const changes = describeChanges(base, option.changes);
+  const note = option.note === undefined ? '' : ` ${option.note}`;
+  return `${option.name ?? id} (${id}): ${changes.length === 0 ? 'changes nothing' : changes.join('; ')}.${note}`;
+}
+
+function table(currency: string, study: StudySummary): Block {
+  const { target } = study.cases[0]!;
+  const targets = new Set(study.cases.map((one) => one.target?.units ?? null));
+  const chance = target === null ? [] : [targets.size === 1 ? `Makes ${plain(target.units)}` : 'Makes its target'];
+  return {
+    kind: 'table',
+    caption: 'Good units: what nine shifts in ten, half, and one in ten make; the difference to things as they are, with its range; overtime minutes and labour cost.',
+    head: ['Choice', '9 in 10', 'Half', '1 in 10', ...chance, 'Difference', 'Overtime', 'A good unit'],
+    rows: study.cases.map((one, index) => {
+      const pair = study.pairs.find(({ after }) => after === one.id);
+      const cells = spreadCells(one);
+      return [
+        one.name, ...(target === null ? cells.slice(0, 3) : [...cells.slice(0, 3), cells[3] ?? '-']),
+        index === 0 || pair === undefined ? `makes ${rangeText(one.good).estimate}` : differenceCell(pair.good),
+        fixed(one.overtime.estimate, 0), Number.isFinite(one.costPerGood) ? money(one.costPerGood, currency, 2) : '-',
+      ];
+    }),
+    align: ['left', 'right', 'right', 'right', ...chance.map((): 'right' => 'right'), 'left', 'right', 'right'],
+  };
+}
