@@ -18,9 +18,11 @@ export interface CaseRecord {
   kept: Float64Array[];
   /** [replications x SCALARS] of the day: sums of its shifts where a sum makes sense, see `dayScalars`. */
   scalars: Float64Array;
+  /** Only the last shift counts: those before it are there to load the cell. */
+  lastOnly: boolean;
 }
 
-export function createCaseRecord(shifts: ResolvedShift[]): CaseRecord {
+export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false): CaseRecord {
   const layouts = shifts.map((shift) => layoutOf(compile(shift)));
   return {
     layouts,
@@ -28,6 +30,7 @@ export function createCaseRecord(shifts: ResolvedShift[]): CaseRecord {
     moments: layouts.map((layout) => createMoments(layout.size)),
     kept: layouts.map((layout) => new Float64Array(layout.size * ROWS_KEPT)),
     scalars: new Float64Array(SCALARS.length * 256),
+    lastOnly,
   };
 }
 
@@ -68,11 +71,13 @@ function addScalars(record: CaseRecord, part: JobResult, row: number): number {
   }
   const at = record.count * size;
   const { scalars } = record;
+  const first = record.lastOnly ? record.layouts.length - 1 : 0;
   record.layouts.forEach((layout, shift) => {
+    if (shift < first) return;
     const from = row * layout.size + layout.at.scalars;
     for (let i = 0; i < size; i++) {
       const value = part.rows[shift]![from + i]!;
-      if (shift === 0 || OF_THE_LAST.has(SCALARS[i]!)) scalars[at + i] = value;
+      if (shift === first || OF_THE_LAST.has(SCALARS[i]!)) scalars[at + i] = value;
       else if (i === TARGET_MET) scalars[at + i] = Math.min(scalars[at + i]!, value);
       else scalars[at + i] = scalars[at + i]! + value;
     }

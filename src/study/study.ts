@@ -13,6 +13,8 @@ export interface StudyCase {
   id: string;
   name: string;
   shifts: ResolvedShift[];
+  /** Count the last shift alone; those before it load the cell. Default: all of them. */
+  lastOnly?: boolean;
 }
 
 export interface StudyRequest {
@@ -67,7 +69,7 @@ export function openStudy(request: StudyRequest): StudyState {
   const stopping = createStopping(columns, settings);
   return {
     request,
-    records: request.cases.map((one) => createCaseRecord(one.shifts)),
+    records: request.cases.map((one) => createCaseRecord(one.shifts, one.lastOnly)),
     stopping,
     differences: request.pairs.map(() => createMoments(SCALARS.length)),
     look: lookAt(stopping),
