@@ -6,6 +6,7 @@ import type { Time } from '../../src/scenario/schema.ts';
 import '../parts/choice.ts';
 import '../parts/clock.ts';
 import { ask } from '../parts/dialog.ts';
+import type { PartEvent } from '../parts/events.ts';
 import { say } from '../parts/notice.ts';
 import '../parts/number.ts';
 import '../parts/order.ts';
@@ -19,6 +20,7 @@ import '../parts/toggle.ts';
 import '../shell/shell.ts';
 import * as samples from './samples.ts';
 
+const COVERS = ['unclamp', 'glue', 'clean'].map((id) => ({ id, label: id }));
 const WORDS = ['Cell', 'Compare', 'Limits', 'Replay', 'Crew', 'Now', 'Log', 'Times', 'Brief'];
 
 @customElement('cw-gallery')
@@ -36,7 +38,9 @@ export class CwGallery extends LitElement {
     }
   `];
   @state() private log: string[] = [];
+  /** As a page does: what a part has told is kept here and handed back to it. */
   @state() private time: Time = { mean: 14.5, cv: 0.3 };
+  @state() private covers = COVERS;
 
   private readonly heard = (event: CustomEvent): void => {
     const place = (event.composedPath()[0] as HTMLElement).closest('[data-name]')?.getAttribute('data-name') ?? (event.target as HTMLElement).dataset['name'] ?? '';
@@ -78,8 +82,8 @@ export class CwGallery extends LitElement {
       <cw-text data-name="name" label="Name" value="One more clamp set"></cw-text>
       <cw-choice data-name="end" label="At the end a piece in hand is" value="finish" .choices=${[{ value: 'finish', label: 'finished' }, { value: 'put down', label: 'put down' }]}></cw-choice>
       <cw-toggle data-name="whole" label="Finished before any break" hint="Glue does not wait." .value=${true}></cw-toggle>
-      <cw-order data-name="covers" label="Stands at, first choice first" .items=${[{ id: 'unclamp', label: 'unclamp' }, { id: 'glue', label: 'glue' }, { id: 'clean', label: 'clean' }]}></cw-order>
-      <cw-time-curve data-name="time" label="Fitting" .value=${this.time}></cw-time-curve>
+      <cw-order data-name="covers" label="Stands at, first choice first" .items=${this.covers} @cw-change=${(event: PartEvent<'cw-change', string[]>) => (this.covers = event.detail.value.map((id) => ({ id, label: id })))}></cw-order>
+      <cw-time-curve data-name="time" label="Fitting" .value=${this.time} @cw-change=${(event: PartEvent<'cw-change', Time>) => (this.time = event.detail.value)}></cw-time-curve>
       <button id="say" @click=${() => say('“One more clamp set” removed.', { act: { label: 'undo', run: () => say('Back again.') } })}>say something</button>
       <button id="ask" @click=${this.asked}>ask something</button>`;
   }
