@@ -1,0 +1,57 @@
+/** What the files of the theory cases have in common. */
+import type { Measure } from '../case.ts';
+
+/** A day of 24 hours; what is in hand at its end is put down and goes on in the next, so that the days make one long run. */
+const LONG_DAY = { start: '06:00', end: '06:00', atEnd: 'put down' };
+
+/** A file of `days` measured days after one that warms up. The rest is the case's. */
+export const steady = (file: Record<string, unknown>) => (days: number): unknown => ({
+  format: 1, shift: LONG_DAY, ...file, nextShifts: Array.from({ length: days }, () => ({})),
+});
+/** A file of one shift, from its start. */
+export const single = (file: Record<string, unknown>) => (): unknown => ({ format: 1, shift: LONG_DAY, ...file });
+
+export const exponential = (mean: number): unknown => ({ curve: 'exponential', mean });
+export const atRandom = (gap: number, more: Record<string, unknown> = {}): unknown => ({ kind: 'random', gap: exponential(gap), ...more });
+/** So many people who all cover the same. */
+export const people = (count: number, name: string, covers: string[], more: Record<string, unknown> = {}): Record<string, unknown> =>
+  Object.fromEntries(Array.from({ length: count }, (_, i) => [`${name}${i + 1}`, { covers, ...more }]));
+
+type Extra = Pick<Measure, 'printed' | 'not'>;
+
+/**
+ * Times in a file are scaled, so that a day holds tens of thousands of pieces; figures are told in the source's own units.
+ * @param unit minutes of the file that are one of the source's units of time.
+ */
+export function measuresIn(unit: number) {
+  return {
+    /** Good units per unit of time. */
+    rate: (name: string, expected: number, extra: Extra = {}): Measure => ({
+      name, expected, ...extra, of: (shift) => shift.scalar('good'), per: (shift) => shift.scalar('length') / unit,
+    }),
+    /** Units that begin a step, per unit of time. */
+    begun: (name: string, step: string, expected: number, extra: Extra = {}): Measure => ({
+      name, expected, ...extra, of: (shift) => shift.starts(step), per: (shift) => shift.scalar('length') / unit,
+    }),
+    /** Mean number in a step's line. */
+    waiting: (name: string, step: string, expected: number, extra: Extra = {}): Measure => ({
+      name, expected, ...extra, of: (shift) => shift.line(step) * shift.scalar('length'), per: (shift) => shift.scalar('length'),
+    }),
+    /** Mean number in a step's line and at it. */
+    inside: (name: string, step: string, expected: number, extra: Extra = {}): Measure => ({
+      name, expected, ...extra,
+      of: (shift) => shift.line(step) * shift.scalar('length') + shift.worked(step), per: (shift) => shift.scalar('length'),
+    }),
+    /** Mean wait in a step's line. */
+    wait: (name: string, step: string, expected: number, extra: Extra = {}): Measure => ({
+      name, expected, ...extra, of: (shift) => shift.waited(step) / unit, per: (shift) => shift.starts(step),
+    }),
+    /** Arrival to good. */
+    lead: (name: string, expected: number, extra: Extra = {}): Measure => ({
+      name, expected, ...extra, of: (shift) => (shift.scalar('leadMean') * shift.scalar('good')) / unit, per: (shift) => shift.scalar('good'),
+    }),
+  };
+}
+
+/** A scalar of the report itself, mean over the shifts, divided by `unit`. */
+export const mean = (name: string, of: Measure['of'], expected: number, extra: Extra = {}): Measure => ({ name, expected, ...extra, of, per: () => 1 });

@@ -1,0 +1,45 @@
+/** Prints theory against run: `npm run theory`, with `-- --markdown` as a table for DEVELOPERS.md, `-- --short` as `npm test` runs it. */
+import { THEORY } from './cases/all.ts';
+import { runCase, type Outcome } from './case.ts';
+
+export interface Verdict {
+  good: boolean;
+  line: string;
+}
+
+const digits = (value: number): string => (Number.isInteger(value) ? String(value) : value.toPrecision(7));
+const signed = (value: number, places: number): string => (value === 0 ? '0' : `${value > 0 ? '+' : ''}${value.toFixed(places)}`);
+
+/** Within 3.3 standard errors and half a per cent; clear of what it must not be by ten standard errors. */
+export function holds({ measure, got, error, errors, relative }: Outcome): boolean {
+  const clear = (measure.not ?? []).every(({ value }) => Math.abs(got - value) > 10 * error);
+  return Math.abs(relative) < (error === 0 ? 1e-9 : 0.005) && (error === 0 || Math.abs(errors) < 3.3) && clear;
+}
+
+function cells(outcome: Outcome): string[] {
+  const { measure, got, error, errors, relative, replications } = outcome;
+  const relation = error === 0 ? '0' : `${signed(100 * relative, 3)} %`;
+  return [digits(measure.expected), digits(got), error === 0 ? 'exact' : signed(errors, 2), relation, String(replications)];
+}
+
+/** All cases in order; `tell` gets every line as it is known. Returns how many figures did not hold, and of how many. */
+export function theoryTable(length: 'short' | 'full', markdown: boolean, tell: (line: string) => void): { wrong: number; count: number } {
+  const heads = ['expected', 'got', 'standard errors', 'away', 'replications'];
+  let [wrong, count] = [0, 0];
+  for (const { title, cases } of THEORY) {
+    tell(markdown ? `\n### ${title}\n\n| case | source | ${heads.join(' | ')} |\n| --- | --- | --: | --: | --: | --: | --: |` : `\n${title}`);
+    for (const one of cases) {
+      for (const outcome of runCase(one, length)) {
+        const good = holds(outcome);
+        wrong += good ? 0 : 1;
+        count += 1;
+        const name = `${one.name}: ${outcome.measure.name}`;
+        const row = cells(outcome);
+        if (markdown) tell(`| ${name}${good ? '' : ' (does not hold)'} | ${one.source} | ${row.join(' | ')} |`);
+        else tell(`${good ? '  ' : '! '}${name.padEnd(100)} ${row.map((cell) => cell.padStart(11)).join(' ')}   ${one.source}`);
+      }
+    }
+  }
+  tell(`\n${count - wrong} of ${count} figures hold: within 3.3 standard errors and 0.5 % of theory; fixed times exactly.`);
+  return { wrong, count };
+}
