@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser } from 'playwright-core';
 import { build } from 'vite';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { runJob } from '../../src/record/job.ts';
 import { readScenario } from '../../src/scenario/check.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
@@ -13,6 +13,8 @@ import { openBrowser, ROOT } from './support.ts';
 let browser: Browser;
 let folder: string;
 beforeAll(async () => {
+  // Built as for visitors: the test runner's own setting would build the libraries for development.
+  vi.stubEnv('NODE_ENV', 'production');
   folder = mkdtempSync(join(tmpdir(), 'clampwright-disk-'));
   const [, made] = await Promise.all([
     build({ configFile: join(ROOT, 'vite.config.ts'), mode: 'single', root: join(ROOT, 'tests/web/fixtures/disk-page'), logLevel: 'error', build: { outDir: folder, emptyOutDir: false } }),
@@ -21,6 +23,7 @@ beforeAll(async () => {
   browser = made;
 });
 afterAll(async () => {
+  vi.unstubAllEnvs();
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
 });

@@ -18,7 +18,8 @@ self.addEventListener('activate', (event) => {
 self.addEventListener('fetch', (event) => {
   const { request } = event;
   if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
-  const kept = () => caches.match(request, { ignoreSearch: true, cacheName });
-  if (request.mode === 'navigate') event.respondWith(fetch(request).catch(() => kept().then((page) => page ?? caches.match('./'))));
+  // A server may answer with Vary, and scripts ask with other headers than the list did: it is the same file all the same.
+  const kept = () => caches.match(request, { ignoreSearch: true, ignoreVary: true, cacheName });
+  if (request.mode === 'navigate') event.respondWith(fetch(request).catch(() => kept().then((page) => page ?? caches.match('./', { ignoreVary: true, cacheName }))));
   else event.respondWith(kept().then((file) => file ?? fetch(request)));
 });

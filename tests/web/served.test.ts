@@ -1,0 +1,77 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { build, preview } from 'vite';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { openBrowser, openPage, ROOT, type Served } from './support.ts';
+
+let browser: Browser;
+let folder: string;
+let served: Served;
+beforeAll(async () => {
+  // Built as for visitors: the test runner's own setting would build the libraries for development.
+  vi.stubEnv('NODE_ENV', 'production');
+  folder = mkdtempSync(join(tmpdir(), 'clampwright-served-'));
+  const settings = { configFile: join(ROOT, 'vite.config.ts'), root: join(ROOT, 'web'), logLevel: 'error' as const, build: { outDir: folder, emptyOutDir: false } };
+  await build(settings);
+  const server = await preview({ ...settings, preview: { port: 0, host: '127.0.0.1' } });
+  served = { url: server.resolvedUrls!.local[0]!, close: () => new Promise((resolve) => server.httpServer.close(() => resolve())) };
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  vi.unstubAllEnvs();
+  await browser?.close();
+  await served?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+describe('the built page, served', () => {
+  test('opens with a policy that lets nothing in from elsewhere, and keeps to it', async () => {
+    const html = readFileSync(join(folder, 'index.html'), 'utf8');
+    expect(html).toContain(`content="default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"`);
+    const { page, context, errors } = await openPage(browser, served.url);
+    await page.locator('cw-shell').waitFor();
+    expect(errors).toEqual([]);
+    const refused = await page.evaluate(async () => {
+      const blocked: string[] = [];
+      document.addEventListener('securitypolicyviolation', (event) => blocked.push(event.effectiveDirective));
+      const script = document.createElement('script');
+      script.textContent = 'document.title = "in"';
+      document.head.append(script);
+      await fetch('https://example.invalid/').catch(() => {});
+      await new Promise((resolve) => setTimeout(resolve, 50));
+      return [...blocked.sort(), document.title];
+    });
+    expect(refused.slice(0, 2)).toEqual(['connect-src', 'script-src-elem']);
+    expect(refused[2]).not.toBe('in');
+    await context.close();
+  });
+
+  test('opens again without a network once it was there', async () => {
+    const { page, context } = await openPage(browser, served.url);
+    await page.evaluate(async () => {
+      await navigator.serviceWorker.ready;
+      if (navigator.serviceWorker.controller === null) await new Promise((resolve) => navigator.serviceWorker.addEventListener('controllerchange', resolve, { once: true }));
+    });
+    await context.setOffline(true);
+    await page.reload();
+    await page.locator('cw-shell').waitFor();
+    const loaded = await page.evaluate(async () => (await document.fonts.load('16px "Vollkorn"'))[0]?.status);
+    expect(loaded).toBe('loaded');
+    const second = await context.newPage();
+    await second.goto(`${served.url}?again#/compare`);
+    await second.locator('cw-shell').waitFor();
+    await context.close();
+  });
+
+  test('lists every built file for that, and its typefaces are under 150 KB together', () => {
+    const worker = readFileSync(join(folder, 'service-worker.js'), 'utf8');
+    const files = JSON.parse(/files = (\[.*\]);/.exec(worker)![1]!) as string[];
+    expect(files).toContain('./index.html');
+    const fonts = files.filter((file) => file.endsWith('.woff2'));
+    expect(fonts).toHaveLength(4);
+    expect(fonts.reduce((sum, file) => sum + readFileSync(join(folder, file)).length, 0)).toBeLessThan(150_000);
+    expect(worker).not.toContain("'VERSION'");
+  });
+});
