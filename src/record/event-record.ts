@@ -16,7 +16,7 @@ import { IDLE_WORDS } from './idle-words.ts';
  */
 export function recordEvents(shifts: ResolvedShift[], replication: number): EventRow[][] {
   const cells = shifts.map(compile);
-  const day: Day = { names: new Map(), gear: new Map() };
+  const day: Day = { names: new Map(), taken: new Set(), gear: new Map() };
   const records = cells.map((cell, shift) => new EventRecord(cell, day, (shifts[shift]!.startsAfter - shifts[0]!.startsAfter) * MINUTE));
   new CellRun(cells).run(replication, records);
   return records.map((record) => record.rows);
@@ -28,6 +28,7 @@ const MINUTE = 60_000;
 interface Day {
   /** Of the pieces, by their number in the run. */
   names: Map<number, string>;
+  taken: Set<string>;
   /** State code of each piece of gear, by `gear item`. */
   gear: Map<string, number>;
 }
@@ -41,6 +42,7 @@ class EventRecord extends SilentRecorder {
   /** Names of the pieces to come, in order of arrival: carried over (in the first shift), then listed. */
   private readonly toCome: (string | null)[];
   private come = 0;
+  private shift = 0;
   /** A later shift opens by telling again what stands in the cell; that is no news. */
   private standing = false;
 
@@ -54,6 +56,7 @@ class EventRecord extends SilentRecorder {
 
   override begin(_replication: number, shift: number): void {
     this.people = Array<number>(this.cell.people.count).fill(NOT_IN);
+    this.shift = shift;
     this.tell(0, 'shift begins');
     this.standing = shift > 0;
   }
@@ -61,7 +64,7 @@ class EventRecord extends SilentRecorder {
   override arrive(time: number, unit: number, product: number): void {
     if (this.day.names.has(unit)) return;
     this.standing = false;
-    this.day.names.set(unit, this.toCome[this.come++] ?? String(unit + 1));
+    this.day.names.set(unit, this.freeName(this.toCome[this.come++] ?? String(unit + 1)));
     this.tell(time, 'arrives', unit, { product: this.cell.shift.products[product]!.id });
   }
 
@@ -188,6 +191,14 @@ class EventRecord extends SilentRecorder {
   private tell(time: number, event: EventName, unit = -1, rest: Partial<EventRow> = {}): void {
     const name = unit < 0 ? '' : (this.day.names.get(unit) ?? String(unit + 1));
     this.rows.push({ ...bareEvent(time + this.offset, event), unit: name, ...rest });
+  }
+
+  /** The list of a later shift may name its pieces as the first one did. */
+  private freeName(name: string): string {
+    const { taken } = this.day;
+    const free = taken.has(name) ? `${name}, shift ${this.shift + 1}` : name;
+    taken.add(free);
+    return free;
   }
 
   private sentBack(time: number, unit: number, step: number, outcome: number, branch: number): void {
