@@ -6,6 +6,7 @@ import { layoutOf } from '../../src/record/layout.ts';
 import { readScenario } from '../../src/scenario/check.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
+import type { Length } from './cases/cell.ts';
 
 /** The report of one shift of one replication, by name. */
 export interface Figures {
@@ -35,8 +36,8 @@ export interface Measure {
 export interface TheoryCase {
   name: string;
   source: string;
-  /** The scenario as JSON; `days` shifts are measured. */
-  scenario: (days: number) => unknown;
+  /** The scenario as JSON, for shifts of this length where it is steady. */
+  scenario: (length: Length) => unknown;
   measures: Measure[];
   /**
    * `steady`: the first shift warms up and is cut, those that follow it (one file, `nextShifts`) are measured. `single`: the
@@ -60,8 +61,8 @@ export interface Outcome {
 }
 
 /** Reads a file's shifts; throws what the check says where it refuses the file. */
-export function shiftsOfCase(one: TheoryCase, days: number): ResolvedShift[] {
-  const reading = readScenario(JSON.stringify(one.scenario(days)));
+export function shiftsOfCase(one: TheoryCase, length: Length): ResolvedShift[] {
+  const reading = readScenario(JSON.stringify(one.scenario(length)));
   if (reading.kind === 'wrong') throw new Error(`${one.name}: ${JSON.stringify(reading.faults)}`);
   return shiftsOf(reading.scenario);
 }
@@ -88,7 +89,7 @@ const AT_ONCE = 100;
 /** Standard error aimed at by the full length, as a share of what is expected. */
 const AIM = 0.0012;
 const FIRST = 20;
-const MOST_DAYS = 4;
+const LENGTHS = { short: { hours: 6, measured: 1 }, full: { hours: 24, measured: 4 } };
 
 interface Sums {
   of: number[];
@@ -125,8 +126,8 @@ function ratio({ of, per }: Sums): { got: number; error: number } {
  */
 export function runCase(one: TheoryCase, length: 'short' | 'full'): Outcome[] {
   const fixed = one.kind === 'fixed' || one.kind === 'fixed, warm';
-  const first = fixed ? 1 : (one.replications ?? FIRST);
-  const shifts = shiftsOfCase(one, one.kind === 'steady' && length === 'full' ? MOST_DAYS : 1);
+  const first = fixed ? 1 : one.kind === 'steady' && length === 'full' ? FIRST : (one.replications ?? FIRST);
+  const shifts = shiftsOfCase(one, LENGTHS[length]);
   const sums: Sums[] = one.measures.map(() => ({ of: [], per: [] }));
   runInto(one, shifts, sums, 0, first);
   if (length === 'full' && !fixed) {

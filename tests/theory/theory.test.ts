@@ -1,4 +1,4 @@
-/** Theory against run, the short form: `npm run theory` runs the same cases until they are known to an eighth of a per cent. */
+/** Theory against run, the short form: `npm run theory` runs the same cases until each is known to about an eighth of a per cent. */
 import { describe, expect, test } from 'vitest';
 import { THEORY } from './cases/all.ts';
 import { JOHNSON, flowShop } from './cases/schedules.ts';
@@ -6,7 +6,7 @@ import { runCase, type TheoryCase } from './case.ts';
 import { makespan, taillardTimes } from './formulas/flow-shop.ts';
 
 /** A standard error above this share of what is expected would prove little. */
-const MOST_ERROR = 0.03;
+const MOST_ERROR = 0.04;
 
 describe.each(THEORY)('$title', ({ cases }) => {
   test.each(cases.map((one) => [one.name, one] as const))('%s', (_, one) => {
@@ -24,7 +24,7 @@ describe.each(THEORY)('$title', ({ cases }) => {
   });
 });
 
-/** The unit of the last digit a figure is printed with (of the seventh, where it is a fraction worked out here). */
+/** The unit of the last digit a figure is printed with, at most the eighth. */
 function lastPlace(printed: number): number {
   const places = String(printed).split('.')[1]?.length ?? 0;
   return 10 ** -Math.min(places, 8);

@@ -1,15 +1,28 @@
 /** What the files of the theory cases have in common. */
 import type { Measure } from '../case.ts';
 
-/** A day of 24 hours; what is in hand at its end is put down and goes on in the next, so that the days make one long run. */
-const LONG_DAY = { start: '06:00', end: '06:00', atEnd: 'put down' };
+/** Shifts of so many hours each, one that warms up and `measured` that follow. */
+export interface Length {
+  hours: number;
+  measured: number;
+}
 
-/** A file of `days` measured days after one that warms up. The rest is the case's. */
-export const steady = (file: Record<string, unknown>) => (days: number): unknown => ({
-  format: 1, shift: LONG_DAY, ...file, nextShifts: Array.from({ length: days }, () => ({})),
+const clockOf = (hour: number): string => `${String(hour % 24).padStart(2, '0')}:00`;
+/** What is in hand at the end of a shift is put down and goes on in the next, so that the shifts make one long run. */
+const ON_AND_ON = { atEnd: 'put down' };
+
+/** A file of shifts that follow each other without a gap: one that warms up, then those measured. The rest is the case's. */
+export const steady = (file: Record<string, unknown>) => ({ hours, measured }: Length): unknown => ({
+  format: 1,
+  shift: { start: clockOf(0), end: clockOf(hours), ...ON_AND_ON },
+  ...file,
+  nextShifts: Array.from({ length: measured }, (_, at) => {
+    const from = (at + 1) * hours;
+    return { days: Math.floor(from / 24), changes: { shift: { start: clockOf(from), end: clockOf(from + hours) } } };
+  }),
 });
 /** A file of one shift, from its start. */
-export const single = (file: Record<string, unknown>) => (): unknown => ({ format: 1, shift: LONG_DAY, ...file });
+export const single = (file: Record<string, unknown>) => (): unknown => ({ format: 1, shift: { start: '00:00', end: '00:00', ...ON_AND_ON }, ...file });
 
 export const exponential = (mean: number): unknown => ({ curve: 'exponential', mean });
 export const atRandom = (gap: number, more: Record<string, unknown> = {}): unknown => ({ kind: 'random', gap: exponential(gap), ...more });

@@ -1,4 +1,5 @@
 /** The heart of the cell: clamp sets, cure, and hands that are needed at both ends of it. A cure of 30 minutes is common practice, no source. */
+import { gearAt } from '../../../src/engine/recorder.ts';
 import type { TheoryCase } from '../case.ts';
 import { erlangLoss, finiteSource } from '../formulas/birth-death.ts';
 import { fixedTimeWait } from '../formulas/waits.ts';
@@ -8,6 +9,8 @@ import { atRandom, exponential, measuresIn, people, single, steady } from './cel
 const SCALE = 0.01;
 const CURE = 30;
 const HOUR = 60 * SCALE;
+/** The cure's place among the steps. */
+const CURE_STEP = 1;
 const { rate } = measuresIn(HOUR);
 
 const FINITE_SOURCE = 'Machine interference: Palm 1947; Stevenson, Operations Management, 14th edition, chapter 18 (read); any cure curve: Baskett, Chandy, Muntz and Palacios 1975 (from memory)';
@@ -69,10 +72,10 @@ const four = perHour(4, 1);
 /** What must differ: the product form holds for equal exponential tasks only. Figures found by an independent program. */
 const differing: TheoryCase[] = [
   {
-    name: '4 clamp sets, 1 person, unequal tasks: unclamp 6, glue 2',
-    source: 'no product form for unequal tasks first come first served (Baskett et al. 1975, from memory); figure of an independent program, 5 digits',
+    name: '4 clamp sets, 1 person, unequal tasks: unclamp 2, glue 6',
+    source: 'no product form for unequal tasks first come first served (Baskett et al. 1975, from memory); figure of an independent program, 6 digits',
     kind: 'steady',
-    scenario: twoTasks(4, exponential(6 * SCALE), exponential(2 * SCALE), 1),
+    scenario: twoTasks(4, exponential(2 * SCALE), exponential(6 * SCALE), 1),
     measures: [rate('joints an hour', 5.4801, { not: [{ value: four, because: 'equal tasks' }] })],
   },
   {
@@ -83,6 +86,20 @@ const differing: TheoryCase[] = [
     measures: [rate('joints an hour', 5.85456, { not: [{ value: four, because: 'exponential handling' }] })],
   },
 ];
+
+/** Textbook problems whose statements were read; the answers are the chain's. Machines run, mechanics mend: sets cure, gluers glue. */
+const TEXTBOOK: [words: string, source: string, machines: number, mechanics: number, runs: number, mended: number][] = [
+  ['three machines, two repairmen, runs of 10 h, repairs of 8 h', 'Ross, Introduction to Probability Models, chapter 6 (statement read)', 3, 2, 10, 8],
+  ['two machines, one maintenance person, runs of 10 h, repairs of 8 h', 'Hillier and Lieberman, Introduction to Operations Research, chapter 17 (statement read)', 2, 1, 10, 8],
+];
+const textbook = TEXTBOOK.map(([words, source, machines, mechanics, runs, mended]): TheoryCase => ({
+  name: words, source, kind: 'steady',
+  scenario: oneTask(machines, exponential(mended * SCALE), mechanics, exponential(runs * SCALE)),
+  measures: [{
+    name: 'machines not running', expected: machines - runs * finiteSource(machines, runs, mended, mechanics),
+    of: (shift) => machines * shift.scalar('length') - shift.gear('set', gearAt(CURE_STEP)), per: (shift) => shift.scalar('length'),
+  }],
+}));
 
 /** The cure's curve does not matter, only its mean. */
 const anyCure: TheoryCase[] = [
@@ -99,12 +116,7 @@ const fixedTimes = [[1, 19], [2, 19], [3, 19], [4, 19], [5, 20], [6, 20]].map(([
   name: `${sets} clamp sets, 1 person, all times fixed: glue 8, cure 30`,
   source: 'sets / (hands + cure) or people / hands, whichever is less; over whole rounds exactly (worked out by hand)',
   kind: 'fixed, warm',
-  scenario: () => ({
-    ...(oneTask(sets!, 8, 1, CURE)(0) as Record<string, unknown>),
-    shift: { start: '00:00', end: `${hours!}:00`, atEnd: 'put down' },
-    // The next day begins where this one ended.
-    nextShifts: [{ days: 0, changes: { shift: { start: `${hours!}:00`, end: `${2 * hours! - 24}:00` } } }],
-  }),
+  scenario: () => oneTask(sets!, 8, 1, CURE)({ hours: hours!, measured: 1 }),
   measures: [measuresIn(60).rate('joints an hour', 60 * Math.min(sets! / 38, 1 / 8))],
 }));
 
@@ -135,6 +147,7 @@ const waitForSet = [[1, 2], [2, 0.9032839], [3, 0.5539002], [4, 0.3860949]].map(
   name: `joints at random wait for one of ${sets} clamp sets, cure 30, load 0.8`,
   source: 'Crommelin 1932 (M/D/c)',
   kind: 'steady',
+  replications: 60,
   scenario: steady({
     name: 'Wait for a set',
     steps: {
@@ -170,5 +183,5 @@ const handTrace = [[1, 152], [2, 84], [3, 76], [4, 53]].map(([sets, end]): Theor
 }));
 
 export const clampSetCases: TheoryCase[] = [
-  ...oneTaskCases, ...twoTaskCases, ...differing, ...anyCure, ...fixedTimes, ...diverted, ...waitForSet, ...handTrace,
+  ...oneTaskCases, ...twoTaskCases, ...differing, ...anyCure, ...textbook, ...fixedTimes, ...diverted, ...waitForSet, ...handTrace,
 ];

@@ -21,7 +21,7 @@ const slowly = measuresIn(SLOW_HOUR);
 
 const textbooks: TheoryCase[] = [
   {
-    name: 'one sander, 30 in and 40 done an hour', source: 'Bronson, Operations Research, 1982, problem 23.14 (read)', kind: 'steady',
+    name: 'one sander, 30 in and 40 done an hour', source: 'Bronson, Operations Research, 1982, problem 23.14 (read)', kind: 'steady', replications: 60,
     scenario: steady(oneStep(exponential(HOUR / 40), 1, atRandom(HOUR / 30))),
     measures: [
       hourly.waiting('number waiting', 'sand', waiting(30, 40, 1), { printed: 2.25 }),
@@ -35,7 +35,7 @@ const textbooks: TheoryCase[] = [
     measures: [hourly.inside('number inside', 'sand', waiting(20, 30, 2) + 20 / 30, { printed: 0.75 })],
   },
   {
-    name: 'three sanders, 5 in an hour, 2 done by each', source: 'Jensen and Bard, Operations Research Models and Methods (read)', kind: 'steady',
+    name: 'three sanders, 5 in an hour, 2 done by each', source: 'Jensen and Bard, Operations Research Models and Methods (read)', kind: 'steady', replications: 100,
     scenario: steady(oneStep(exponential(SLOW_HOUR / 2), 3, atRandom(SLOW_HOUR / 5))),
     measures: [slowly.waiting('number waiting', 'sand', waiting(5, 2, 3), { printed: 3.511236 })],
   },
@@ -58,7 +58,7 @@ const CURVES: [words: string, time: unknown, squared: number, printed: number][]
 ];
 const anyWork = CURVES.map(([words, time, squared, printed]): TheoryCase => ({
   name: `six an hour at random, one sander of mean 8 min: ${words}`,
-  source: 'Pollaczek 1930, Khinchine 1932', kind: 'steady',
+  source: 'Pollaczek 1930, Khinchine 1932', kind: 'steady', replications: 100,
   scenario: steady(oneStep(time, 1, atRandom(10 * MINUTE))),
   measures: [measuresIn(MINUTE).wait('wait, min', 'sand', pollaczekKhinchine(0.1, 8, squared), { printed })],
 }));
@@ -66,7 +66,7 @@ const anyWork = CURVES.map(([words, time, squared, printed]): TheoryCase => ({
 /** The first piece comes one beat after the start and the last at the end, which is the next day's start. */
 const evenBeat: TheoryCase = {
   name: 'one every 10 min at an even beat, exponential work of mean 8 min',
-  source: 'Kendall, Annals of Mathematical Statistics 24, 1953 (any arrivals, exponential work)', kind: 'steady',
+  source: 'Kendall, Annals of Mathematical Statistics 24, 1953 (any arrivals, exponential work)', kind: 'steady', replications: 60,
   scenario: steady(oneStep(exponential(8 * MINUTE), 1, { kind: 'beat', every: 10 * MINUTE, late: 10 * MINUTE })),
   measures: [measuresIn(MINUTE).wait('wait, min', 'sand', evenBeatWait(10, 8), { not: [{ value: 32, because: 'arrivals at random' }] })],
 };
@@ -77,7 +77,7 @@ const WAITS = [0.238095, 0.324675, 0.909091];
 /** Three kinds of work for one person who always takes the first kind there is: each is a product with its own step. */
 const goesFirst: TheoryCase = {
   name: 'three kinds of work for one person in order of preference: 0.2, 0.6, 1.2 in an hour, 3 done',
-  source: 'Cobham, Operations Research 2, 1954; example of Hillier and Lieberman (from memory)', kind: 'steady',
+  source: 'Cobham, Operations Research 2, 1954; example of Hillier and Lieberman (from memory)', kind: 'steady', replications: 60,
   scenario: steady({
     name: 'Who goes first',
     products: Object.fromEntries(PLACES.map((place, at) => [place, { share: RATES[at], skips: PLACES.filter((other) => other !== place) }])),

@@ -12,7 +12,7 @@ const inside = (arrivals: number, work: number, servers: number): number => wait
 const often = 6 / 0.9;
 const backOnce: TheoryCase = {
   name: 'sand 10 an hour, check 12, one in ten back to sand, 6 in',
-  source: JACKSON, kind: 'steady',
+  source: JACKSON, kind: 'steady', replications: 40,
   scenario: steady({
     name: 'Rework',
     steps: { sand: { time: exponential(HOUR / 10) }, check: { time: exponential(HOUR / 12), rework: [{ to: 'sand', percent: 10 }] } },
@@ -29,7 +29,7 @@ const backOnce: TheoryCase = {
 const sanded = 6 / 0.92;
 const withScrap: TheoryCase = {
   name: 'fit 12 an hour, two sanders of 5, check 15, 8 % back to sand, 2 % scrap, 6 in',
-  source: JACKSON, kind: 'steady',
+  source: JACKSON, kind: 'steady', replications: 40,
   scenario: steady({
     name: 'Rework and scrap',
     steps: {
