@@ -41,6 +41,13 @@ describe('a change of the draft', () => {
     expect(applied({ name: 'b' }, changeOf(cell, ['steps', 'cure', 'time'], 45)!)).toBeNull();
   });
 
+  test('makes room where a plain value stands in the way, and gives it back', () => {
+    const change = changeOf(cell, ['name', 'first'], 'x')!;
+    const next = applied(cell, change)!;
+    expect(valueAt(next, ['name'])).toEqual({ first: 'x' });
+    expect(applied(next, inverse(change))).toEqual(cell);
+  });
+
   test('treats the name __proto__ as a name and nothing else', () => {
     const next = applied(cell, changeOf(cell, ['steps', '__proto__'], { time: 1 })!)!;
     expect(keys(valueAt(next, ['steps']))).toContain('__proto__');

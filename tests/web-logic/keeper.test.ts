@@ -39,6 +39,20 @@ describe('keeping a cell', () => {
     expect(b.store.draft.get()).toEqual(a.store.draft.get());
   });
 
+  test('loses neither side when both put something new into the same group', async () => {
+    const shelf = new MemoryShelf();
+    const [a, b] = [await opened(shelf, 'a'), await opened(shelf, 'b')];
+    a.store.change('seed', ['seed'], 'x');
+    a.store.change('a step', ['steps', 'glue'], { time: 8 });
+    b.store.change('about', ['about'], 'ours');
+    b.store.change('another step', ['steps', 'sand'], { time: 9 });
+    b.store.change('named', ['name'], 'ours');
+    await a.keeper.flush();
+    await b.keeper.flush();
+    await a.keeper.look();
+    expect(a.store.draft.get()).toEqual({ ...draft as object, name: 'ours', seed: 'x', about: 'ours', steps: { fit: { time: 5 }, glue: { time: 8 }, sand: { time: 9 } } });
+  });
+
   test('puts entries that a crash left unsaved on top once, and not a second time', () => {
     const store = new CellStore('one', record);
     store.change('fit 6', ['steps', 'fit', 'time'], 6);

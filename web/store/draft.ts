@@ -10,11 +10,15 @@ export interface JsonGroup {
 }
 export type { Place };
 
-/** `place` stands in the draft before and after. What is added or taken out is a change of the group or list around it, so that order comes back too. */
+/**
+ * One value at one place: replaced, put in (no `before`) or taken out (no `after`). A name put in stands before the first of
+ * `followed` that is there, else last, so that a step taken out comes back to its place in the order of the work.
+ */
 export interface Change {
   place: Place;
-  before: Json;
-  after: Json;
+  before?: Json;
+  after?: Json;
+  followed?: string[];
 }
 
 const isGroup = (value: Json | undefined): value is JsonGroup => typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -29,45 +33,76 @@ function child(value: Json | undefined, key: string | number): Json | undefined 
 /** What stands at a place; undefined where nothing does. */
 export const valueAt = (draft: Json, place: Place): Json | undefined => place.reduce<Json | undefined>(child, draft);
 
-/** `value` with `part` at `key`: at its own place, or after the others; undefined takes the key out. */
-function withPart(value: Json | undefined, key: string | number, part: Json | undefined): Json {
-  if (typeof key === 'number') {
-    const list = Array.isArray(value) ? [...value] : [];
-    if (part === undefined) list.splice(key, 1);
-    else list[Math.min(key, list.length)] = part;
-    return list;
-  }
-  const entries = new Map(isGroup(value) ? Object.entries(value) : []);
-  if (part === undefined) entries.delete(key);
-  else entries.set(key, part);
+/** The list or group with what stands at `key` replaced. */
+function withPart(value: Json, key: string | number, part: Json): Json {
+  if (Array.isArray(value)) return value.map((one, i) => (i === key ? part : one));
   // fromEntries defines its keys, so that not even "__proto__" is anything but a name.
-  return Object.fromEntries(entries);
+  return Object.fromEntries(Object.entries(value as JsonGroup).map(([name, one]) => [name, name === key ? part : one]));
 }
 
-function put(draft: Json | undefined, [key, ...rest]: Place, value: Json | undefined): Json | undefined {
-  if (key === undefined) return value;
-  return withPart(draft, key, rest.length === 0 ? value : put(child(draft, key), rest, value));
+function withoutPart(value: Json, key: string | number): Json {
+  if (Array.isArray(value)) return value.filter((_, i) => i !== key);
+  return Object.fromEntries(Object.entries(value as JsonGroup).filter(([name]) => name !== key));
 }
 
-/** The change that puts `value` at a place (undefined: takes it out), or null where it is there already. Groups that are missing on the way are made. */
+function withNewPart(value: Json, key: string | number, part: Json, followed: string[]): Json {
+  if (Array.isArray(value)) return [...value.slice(0, key as number), part, ...value.slice(key as number)];
+  const entries = Object.entries(value as JsonGroup);
+  const next = followed.map((name) => entries.findIndex(([other]) => other === name)).find((at) => at >= 0) ?? entries.length;
+  return Object.fromEntries([...entries.slice(0, next), [String(key), part], ...entries.slice(next)]);
+}
+
+/** A value with the groups (by name) and lists (by number) around it that are missing. */
+const wrapped = (keys: Place, value: Json): Json =>
+  keys.reduceRight<Json>((inner, key) => (typeof key === 'number' ? [inner] : Object.fromEntries([[key, inner]])), value);
+
+/** The change that puts `value` at a place (undefined: takes it out), or null where it is there already. What is missing on the way is made. */
 export function changeOf(draft: Json, place: Place, value: Json | undefined): Change | null {
   const now = valueAt(draft, place);
-  if (value === undefined ? now === undefined : now !== undefined && same(now, value)) return null;
-  let depth = place.length;
-  // Adding and taking out change what is around; so does a step below something that is not there.
-  if (now === undefined || value === undefined) depth -= 1;
-  while (depth > 0 && valueAt(draft, place.slice(0, depth)) === undefined) depth -= 1;
-  const around = place.slice(0, Math.max(0, depth));
-  return { place: around, before: valueAt(draft, around)!, after: put(valueAt(draft, around), place.slice(around.length), value) as Json };
+  if (now !== undefined && value !== undefined) return same(now, value) ? null : { place, before: now, after: value };
+  if (now !== undefined) return { place, before: now, followed: namesAfter(valueAt(draft, place.slice(0, -1)), place.at(-1)) };
+  if (value === undefined) return null;
+  // The first place on the way where nothing stands; where a plain value stands in the way, it gives way.
+  let depth = 0;
+  while (holds(valueAt(draft, place.slice(0, depth)), place[depth]!) && valueAt(draft, place.slice(0, depth + 1)) !== undefined) depth += 1;
+  const around = valueAt(draft, place.slice(0, depth))!;
+  if (!holds(around, place[depth]!)) return { place: place.slice(0, depth), before: around, after: wrapped(place.slice(depth), value) };
+  const key = Array.isArray(around) ? Math.min(place[depth] as number, around.length) : place[depth]!;
+  return { place: [...place.slice(0, depth), key], after: wrapped(place.slice(depth + 1), value) };
 }
 
-/** The draft after a change; null where its place is no more. */
-export function applied(draft: Json, { place, after }: Change): Json | null {
-  if (valueAt(draft, place) === undefined) return null;
-  return put(draft, place, after) as Json;
+/** Whether something could stand at `key` in it: a number in a list, a name in a group. */
+const holds = (value: Json | undefined, key: string | number): boolean =>
+  Array.isArray(value) ? typeof key === 'number' && key >= 0 : isGroup(value) && typeof key === 'string';
+
+function namesAfter(value: Json | undefined, key: string | number | undefined): string[] {
+  const names = isGroup(value) ? Object.keys(value) : [];
+  return names.slice(names.indexOf(String(key)) + 1);
 }
 
-export const inverse = ({ place, before, after }: Change): Change => ({ place, before: after, after: before });
+/** The draft after a change; null where there is no such place any more. */
+export function applied(draft: Json, { place, before, after, followed = [] }: Change): Json | null {
+  const key = place.at(-1);
+  if (key === undefined) return after ?? null;
+  const above = place.slice(0, -1);
+  const around = valueAt(draft, above);
+  if (around === undefined || !holds(around, key)) return null;
+  const there = has(around, key);
+  // A place in a list is made by moving the others up; a name that has come to be meanwhile is replaced.
+  const put = after !== undefined && (!there || (before === undefined && Array.isArray(around)));
+  if (put && before !== undefined) return null;
+  if (!put && !there) return null;
+  const next = put ? withNewPart(around, key, after, followed) : after === undefined ? withoutPart(around, key) : withPart(around, key, after);
+  return above.length === 0 ? next : replaced(draft, above, next);
+}
+
+const replaced = (draft: Json, [key, ...rest]: Place, value: Json): Json =>
+  key === undefined ? value : withPart(draft, key, replaced(child(draft, key)!, rest, value));
+
+/** Only what is there is written: an absent side stays absent in JSON too. */
+export const inverse = ({ place, before, after, followed }: Change): Change => ({
+  place, ...(after === undefined ? {} : { before: after }), ...(before === undefined ? {} : { after: before }), ...(followed === undefined ? {} : { followed }),
+});
 
 /** Equal as JSON, order of names included: in a scenario it is the order of the work and of the crew. */
 export const same = (one: Json, other: Json): boolean => one === other || JSON.stringify(one) === JSON.stringify(other);

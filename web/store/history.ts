@@ -25,14 +25,17 @@ const TOGETHER = 1500;
 export function recorded({ past }: History, entry: Entry): History {
   const last = past.at(-1);
   if (last !== undefined && entry.at - last.at < TOGETHER && samePlaces(last, entry)) {
-    const changes = last.changes.map((change, i) => ({ ...change, after: entry.changes[i]!.after }));
+    const changes = last.changes.map((change, i) => ({ ...change, after: entry.changes[i]!.after! }));
     return { past: [...past.slice(0, -1), { ...entry, changes }], future: [] };
   }
   return { past: [...past, entry].slice(-MOST), future: [] };
 }
 
 const samePlaces = (one: Entry, other: Entry): boolean =>
-  one.changes.length === other.changes.length && one.changes.every((change, i) => placeKey(change.place) === placeKey(other.changes[i]!.place));
+  one.changes.length === other.changes.length && one.changes.every((change, i) => placeKey(change.place) === placeKey(other.changes[i]!.place) && plain(change) && plain(other.changes[i]!));
+
+/** Neither put in nor taken out: only a value that was replaced is joined with the next. */
+const plain = (change: Change): boolean => change.before !== undefined && change.after !== undefined;
 
 /** Changes in order; those whose place is no more are left out and counted. */
 export function played(draft: Json, changes: Change[]): { draft: Json; lost: number } {
