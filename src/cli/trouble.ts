@@ -5,6 +5,7 @@ import type { Fault } from '../scenario/check.ts';
 export const FINE = 0;
 export const SCENARIO_WRONG = 1;
 export const COMMAND_WRONG = 2;
+export const PROGRAM_WRONG = 3;
 
 export class Trouble extends Error {
   override name = 'Trouble';

@@ -87,7 +87,7 @@ export const stepSchema = z.strictObject({
   takes: z.array(z.strictObject({ gear: id, until: id })).optional().describe(
     'Gear that is taken here and stays with the unit until the end of a later step (a clamp set, until unclamping).',
   ),
-  rework: z.array(z.strictObject({ to: id, percent: percent, cause: label.optional() })).optional(),
+  rework: z.array(z.strictObject({ to: id, percent, cause: label.optional() })).optional(),
   scrap: percent.optional().describe('Per cent scrapped at the end of the step. Default 0.'),
   aside: z.boolean().optional().describe('Off the main path, reached by rework only. Default false.'),
   then: id.optional().describe('For a step aside: the step that follows it.'),

@@ -19,7 +19,7 @@ const ALL = places(demo).filter((place) => place.length > 0);
 function changed(place: Place, value: unknown): unknown {
   const copy = structuredClone(demo);
   const group = place.slice(0, -1).reduce<Record<string | number, unknown>>((at, key) => at[key] as Record<string | number, unknown>, copy);
-  if (value === undefined) delete group[place.at(-1)!];
+  if (value === undefined) Reflect.deleteProperty(group, place.at(-1)!);
   else group[place.at(-1)!] = value;
   return copy;
 }

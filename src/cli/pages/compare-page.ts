@@ -2,6 +2,7 @@
 import type { Block, Page } from '../../brief/document.ts';
 import { paybackOf } from '../../brief/finance.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
+import { differenceCell, progressOf, spreadCells } from '../../brief/study-words.ts';
 import { howSureSentence, paybackSentence, soFar } from '../../brief/verdicts.ts';
 import { fixed, money, plain, rangeText } from '../../brief/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
@@ -10,8 +11,7 @@ import { differenceThatMatters, promiseShare } from '../../study/from-scenario.t
 import type { PairSummary, StudySummary } from '../../study/summary.ts';
 import type { Input } from '../input.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
-import { differenceCell, spreadCells } from './more-page.ts';
-import { caseSentences, progressOf } from './sentences.ts';
+import { caseSentences } from './sentences.ts';
 
 export interface ComparePage {
   input: Input;

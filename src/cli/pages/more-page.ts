@@ -1,7 +1,7 @@
 /** The answer to "what does one more of this do": removes, eases, was not the constraint, cannot tell yet; and what then. */
 import type { Block, Page } from '../../brief/document.ts';
 import { investmentReturn } from '../../brief/finance.ts';
-import { differenceSentence, promisesSentence } from '../../brief/sentences.ts';
+import { differenceSentence } from '../../brief/sentences.ts';
 import { holdsBackSentence, howSureSentence, paybackSentence, soFar, verdictSentence } from '../../brief/verdicts.ts';
 import { capitalized, fixed, listed, ordinal, percent, plural, rangeText, singular, withArticle } from '../../brief/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
@@ -10,14 +10,12 @@ import type { ResolvedShift } from '../../scenario/resolve.ts';
 import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
 import { naiveNumber, spreadsheetNumber } from '../../study/ceilings/spreadsheet.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
-import type { Interval } from '../../study/intervals/interval.ts';
 import { moreGear } from '../../study/one-more.ts';
-import type { CaseSummary } from '../../study/summary.ts';
 import type { Verdict } from '../../study/verdict.ts';
 import type { Input } from '../input.ts';
 import { eachTable } from './each.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
-import { chanceWords, progressOf } from './sentences.ts';
+import { progressOf } from './sentences.ts';
 import { gearTable } from './tables.ts';
 
 export interface MorePage {
@@ -106,23 +104,6 @@ function choicesTable({ gear, study, gain, nextGain }: OneMoreAnswer): Block {
     kind: 'table', caption: 'Good units: what nine shifts in ten, half, and one in ten make; then the mean, and the gain over the line above, with ranges.',
     head: ['', '9 in 10', 'Half', '1 in 10', ...(target === null ? [] : [`Makes ${target.units}`]), 'Mean', 'Gain'], rows,
   };
-}
-
-/** Nine in ten, half, one in ten, and the chance of the target where there is one. */
-export function spreadCells({ spread, target }: CaseSummary): string[] {
-  return [spread.nineInTen, spread.half, spread.oneInTen].map((units) => fixed(Math.floor(units), 0))
-    .concat(target === null ? [] : [chanceCell(target.chance)]);
-}
-
-/** Where all or none of the shifts made it, what that leaves open: no chance is 0 or 100 % because it was so in the shifts run. */
-function chanceCell({ estimate, low, high }: Interval): string {
-  if (estimate === 0) return `under ${percent(high, 'up')}`;
-  return estimate === 1 ? `over ${percent(low, 'down')}` : percent(estimate);
-}
-
-export function differenceCell(difference: { estimate: number; low: number; high: number }): string {
-  const { estimate, range } = rangeText(difference);
-  return `${difference.estimate > 0 ? '+' : ''}${estimate}${range === '' ? '' : ` (${range})`}`;
 }
 
 /** What each set is doing, side by side for so many, one more, two more. */

@@ -1,15 +1,12 @@
 /** Sentences about one case, put together from a summary. */
-import { chanceSentence, makesSentence, promisesSentence, promiseSentence, sureEnoughSentence } from '../../brief/sentences.ts';
-import { overtimeSentence, type Progress } from '../../brief/verdicts.ts';
+import { makesSentence, promisesSentence, promiseSentence, sureEnoughSentence } from '../../brief/sentences.ts';
+import { chanceWords, progressOf } from '../../brief/study-words.ts';
+import { overtimeSentence } from '../../brief/verdicts.ts';
 import { counted, fixed, percent, plain, roundUp } from '../../brief/words.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
 
-export function chanceWords({ target }: CaseSummary): string | null {
-  if (target === null) return null;
-  const { chance, units } = target;
-  return chanceSentence(units, { made: Math.round(chance.estimate * chance.count), count: chance.count, low: chance.low, high: chance.high });
-}
+export { chanceWords, progressOf };
 
 /** The sentences that answer "how many, and do we make the number". */
 export function caseSentences(one: CaseSummary, promise: number, overtimeAsked: boolean): string[] {
@@ -41,12 +38,6 @@ function overtimeWords(one: CaseSummary): string {
   const { estimate, count } = one.overtimeChance;
   return overtimeSentence({ shifts: Math.round(estimate * count), count, minutes: one.overtime });
 }
-
-export const progressOf = (study: StudySummary): Progress => {
-  if (study.kind === 'partial') return { kind: 'stopped', planned: study.needed };
-  if (study.kind === 'interim') return { kind: 'so far' };
-  return study.capped ? { kind: 'capped', asked: study.precision } : { kind: 'done' };
-};
 
 /** How sure the mean of a single choice is. */
 export function meanSureSentence(study: StudySummary, mean: Interval): string {

@@ -1,6 +1,5 @@
 /** The path: what may stand on it, aside from it, first and last. */
-import type { Place } from '../reading/fault.ts';
-import { listed } from '../reading/fault.ts';
+import { listed, type Place } from '../reading/fault.ts';
 import type { Step } from '../schema.ts';
 import { fault, stepOf, type Cell } from './cell.ts';
 
