@@ -1,13 +1,13 @@
 import { Command } from 'commander';
 import type { Page } from '../../brief/document.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
+import { progressOf } from '../../brief/study-words.ts';
 import { holdsBackSentence, howSureSentence } from '../../brief/verdicts.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
 import { readInput, type Input } from '../input.ts';
 import { bestWords, eachTable } from '../pages/each.ts';
 import { cautionsOf, foot, openingWords, type Repeat } from '../pages/foot.ts';
-import { progressOf } from '../pages/sentences.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';

@@ -2,8 +2,9 @@
 import type { Block, Page } from '../../brief/document.ts';
 import { investmentReturn } from '../../brief/finance.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
+import { differenceCell, progressOf, spreadCells } from '../../brief/study-words.ts';
 import { holdsBackSentence, howSureSentence, paybackSentence, soFar, verdictSentence } from '../../brief/verdicts.ts';
-import { capitalized, fixed, listed, ordinal, percent, plural, rangeText, singular, withArticle } from '../../brief/words.ts';
+import { capitalized, fixed, listed, ordinal, plural, rangeText, singular, withArticle } from '../../brief/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import type { ResolvedShift } from '../../scenario/resolve.ts';
@@ -15,7 +16,6 @@ import type { Verdict } from '../../study/verdict.ts';
 import type { Input } from '../input.ts';
 import { eachTable } from './each.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
-import { progressOf } from './sentences.ts';
 import { gearTable } from './tables.ts';
 
 export interface MorePage {

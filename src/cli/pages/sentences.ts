@@ -1,12 +1,10 @@
 /** Sentences about one case, put together from a summary. */
 import { makesSentence, promisesSentence, promiseSentence, sureEnoughSentence } from '../../brief/sentences.ts';
-import { chanceWords, progressOf } from '../../brief/study-words.ts';
+import { chanceWords } from '../../brief/study-words.ts';
 import { overtimeSentence } from '../../brief/verdicts.ts';
 import { counted, fixed, percent, plain, roundUp } from '../../brief/words.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
-
-export { chanceWords, progressOf };
 
 /** The sentences that answer "how many, and do we make the number". */
 export function caseSentences(one: CaseSummary, promise: number, overtimeAsked: boolean): string[] {
