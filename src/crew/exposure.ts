@@ -45,7 +45,8 @@ export function exposureOf(minutesAtStep: Record<string, number>, limits: Scenar
   return { points, level: levelOf(points), steps };
 }
 
-function levelOf(points: number): ExposureLevel {
+/** Where so many points stand between the action and the limit value. */
+export function levelOf(points: number): ExposureLevel {
   if (points > LIMIT_POINTS) return 'over the limit value';
   return points >= ACTION_POINTS ? 'at or over the action value' : 'under the action value';
 }

@@ -1,0 +1,97 @@
+/** What if this person calls out, for everybody: the plan without them, and a simple new plan of posts alone. */
+import { resolve } from '../scenario/resolve.ts';
+import type { Runner } from '../record/job.ts';
+import { chanceInterval } from '../study/intervals/chance-interval.ts';
+import { differenceInterval } from '../study/intervals/difference-interval.ts';
+import type { Interval } from '../study/intervals/interval.ts';
+import { spreadOf, type Spread } from '../study/summary.ts';
+import { draftOf, withDraft, type Draft } from './draft.ts';
+import { simpleMoves } from './neighbours.ts';
+import { openDay, type Day } from './question.ts';
+import { findDrafts, SEARCH } from './search.ts';
+import { filled } from './starts.ts';
+import { sheetOf, type CrewSheet } from './sheet.ts';
+import { breaksLimit, LUCK, openTrials } from './trials.ts';
+
+export interface Absence {
+  id: string;
+  name: string;
+  /** What is best then: the plan as it is without them, other posts, or nothing that keeps the rules and limits. */
+  best: 'same plan' | 'other posts' | 'nothing';
+  /** Steps that nobody left can do. */
+  uncovered: string[];
+  /** Good units with the best of the two. */
+  spread: Spread;
+  /** Chance of the target; null without one. */
+  chance: Interval | null;
+  /** Good units less the plan's with everybody in, on the same luck; the ranges of all absences hold together. */
+  loses: Interval;
+  /** The sheet of the other posts where they are best. */
+  sheet: CrewSheet | null;
+}
+
+/** The search for other posts, for each person: short, as the sheet is only needed once somebody has called out. */
+const SEARCHED = { ...SEARCH, shifts: 2400, quick: 6, look: 24, closer: 6, finalists: 4 };
+
+export async function absencesOf(
+  day: Day, draft: Draft, runner: Runner, count: number, signal?: AbortSignal, onShifts?: (spent: number) => void,
+): Promise<Absence[]> {
+  const whole = openTrials(day, runner, signal);
+  const { good } = await whole.see(draft, count, LUCK.aside);
+  const absences: Absence[] = [];
+  let spent = 0;
+  for (const id of day.present) {
+    const { absence, shifts } = await absenceOf(day, draft, id, good, runner, count, signal, (one) => onShifts?.(spent + one));
+    absences.push(absence);
+    spent += shifts;
+  }
+  return absences;
+}
+
+async function absenceOf(
+  day: Day, draft: Draft, id: string, whole: number[], runner: Runner, count: number, signal: AbortSignal | undefined, onShifts: (spent: number) => void,
+): Promise<{ absence: Absence; shifts: number }> {
+  const without = dayWithout(day, id);
+  const name = day.shift.people.find((person) => person.id === id)!.name;
+  if (without === null) return { absence: nobodyLeft(id, name, whole), shifts: 0 };
+  const trials = openTrials(without, runner, signal, onShifts);
+  const { [id]: _gone, ...people } = draft.people;
+  const who = draft.overtime?.who.filter((one) => one !== id) ?? [];
+  const same: Draft = { ...draft, people, overtime: draft.overtime === null || who.length === 0 ? null : { ...draft.overtime, who } };
+  const found = await findDrafts(trials, SEARCHED, simpleMoves, [filled(without, same), filled(without, draftOf(without))]);
+  const leader = found.finalists[0];
+  const compared = [same, ...(leader === undefined ? [] : [leader])];
+  const figures = await Promise.all(compared.map((one) => trials.see(one, count, LUCK.aside)));
+  const sound = compared.map((_, at) => at).filter((at) => !breaksLimit(figures[at]!));
+  if (sound.length === 0) return { absence: { ...nobodyLeft(id, name, whole), uncovered: namesOf(without) }, shifts: trials.spent };
+  const worth = (at: number): number => figures[at]!.good.reduce((sum, one) => sum + (day.target === null ? one : Number(one >= day.target) * 1e3 + one), 0);
+  const best = sound.reduce((a, b) => (worth(b) > worth(a) ? b : a));
+  const { good } = figures[best]!;
+  return {
+    shifts: trials.spent,
+    absence: {
+      id, name, best: best === 0 ? 'same plan' : 'other posts', uncovered: namesOf(without), spread: spreadOf(Float64Array.from(good)),
+      chance: day.target === null ? null : chanceInterval(good.filter((one) => one >= day.target!).length, good.length),
+      loses: differenceInterval(whole, good, 0.95, day.present.length),
+      sheet: best === 0 ? null : sheetOf(without, withDraft(without, compared[best]!)),
+    },
+  };
+}
+
+const namesOf = (day: Day): string[] => day.uncovered.map((id) => day.shift.steps.find((step) => step.id === id)!.name);
+
+function nobodyLeft(id: string, name: string, whole: number[]): Absence {
+  const none = Float64Array.from(whole, () => 0);
+  return { id, name, best: 'nothing', uncovered: [], spread: spreadOf(none), chance: null, loses: differenceInterval(whole, [...none]), sheet: null };
+}
+
+/** The same day with one person fewer; null where nobody would be left. */
+function dayWithout(day: Day, id: string): Day | null {
+  if (day.present.length === 1) return null;
+  const made = openDay({
+    scenario: day.scenario, attendance: { [id]: { kind: 'out' } }, target: day.target, confidence: day.confidence, vary: day.vary,
+    overtime: day.overtime === null ? null : { cap: day.overtime.cap, who: day.overtime.who },
+  });
+  // The day's own scenario no longer says what overtime lasts until.
+  return made.overtime === null ? made : { ...made, overtime: { ...made.overtime, until: day.overtime!.until } };
+}

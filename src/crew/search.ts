@@ -1,0 +1,167 @@
+/**
+ * The search for drafts worth racing: from the starting drafts, single changes and pairs of good ones, tried on a few shifts
+ * of the same luck. It is a search, not a proof: it says what it tried, and the race's guarantee is about the drafts it names and
+ * no others. Where the choices are few, all of them are named and the guarantee is about all there is.
+ */
+import { everyDraft } from './every-draft.ts';
+import { departures, draftOf, keyOf, type Draft } from './draft.ts';
+import { movesFrom, type Move } from './neighbours.ts';
+import type { Day } from './question.ts';
+import { filled, startingDrafts } from './starts.ts';
+import { breaksLimit, LUCK, type Figures, type Trials } from './trials.ts';
+import { promisable, worthOf, type Worth } from './worth.ts';
+
+export interface SearchSettings {
+  /** Shifts the search may run. */
+  shifts: number;
+  /** Shifts of each draft at a first and at a closer look. */
+  quick: number;
+  look: number;
+  /** Drafts looked at more closely in a round, and how many are gone on from. */
+  closer: number;
+  beam: number;
+  /** Drafts that are raced, at most. */
+  finalists: number;
+  /** Where there are no more plans than this, all are raced. */
+  all: number;
+}
+
+export const SEARCH: SearchSettings = { shifts: 12_000, quick: 10, look: 40, closer: 12, beam: 2, finalists: 20, all: 60 };
+
+export interface Found {
+  /** All there are, or the best of a search. */
+  kind: 'all' | 'searched';
+  /** Best first; the first draft tried (the file's posts) is always among them. */
+  finalists: Draft[];
+  /** Drafts tried, those struck out for an exposure limit among them. */
+  tried: number;
+  overLimit: number;
+  rounds: number;
+  /** The level that was aimed at: the target, or one more than the most that seemed promisable; null before anything was seen. */
+  aim: number;
+  /** Most good units seen in a shift. */
+  most: number;
+  /** Mean cost of the best draft. */
+  cost: number;
+}
+
+interface Candidate {
+  draft: Draft;
+  figures: Figures;
+}
+
+export async function findDrafts(trials: Trials, settings: SearchSettings = SEARCH, moves: (day: Day, draft: Draft) => Move[] = movesFrom, from?: Draft[]): Promise<Found> {
+  const { day } = trials;
+  const starts = from ?? startingDrafts(day);
+  const every = from === undefined ? everyDraft(day, settings.all) : null;
+  const pool = new Map<string, Candidate>();
+  const look = (drafts: Draft[], count: number): Promise<Candidate[]> => Promise.all(drafts.map(async (draft) => {
+    const candidate = { draft, figures: await trials.see(draft, count, LUCK.search) };
+    pool.set(keyOf(draft), candidate);
+    return candidate;
+  }));
+  await look(every === null ? starts : unique([...starts, ...every]), settings.look);
+  const rounds = every === null ? await improve(trials, settings, pool, look, moves) : 0;
+  return chosen(trials, settings, pool, keyOf(starts[0]!), every === null ? 'searched' : 'all', rounds);
+}
+
+const unique = (drafts: Draft[]): Draft[] => [...new Map(drafts.map((draft) => [keyOf(draft), draft])).values()];
+
+type Look = (drafts: Draft[], count: number) => Promise<Candidate[]>;
+
+async function improve(trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, look: Look, moves: (day: Day, draft: Draft) => Move[]): Promise<number> {
+  const { day } = trials;
+  const limit = trials.spent + settings.shifts;
+  const expanded = new Set<string>();
+  let rounds = 0;
+  for (;;) {
+    const judge = judgeOf(day, pool, settings);
+    const leaders = ranked([...pool.values()].filter((one) => one.figures.good.length >= settings.look), settings.look, judge).slice(0, settings.beam);
+    const fresh = leaders.filter((one) => !expanded.has(keyOf(one.draft)));
+    if (fresh.length === 0 || trials.spent >= limit) return rounds;
+    rounds += 1;
+    for (const leader of fresh) {
+      expanded.add(keyOf(leader.draft));
+      const room = Math.max(0, Math.floor((limit - trials.spent) / settings.quick));
+      const made = tried(moves(day, leader.draft), leader.draft, pool).slice(0, room);
+      await look(made.map((one) => one.draft), settings.quick);
+      const best = ranked(made.map((one) => ({ ...pool.get(keyOf(one.draft))!, move: one.move })), settings.quick, judge).slice(0, settings.closer);
+      await look([...best.map((one) => one.draft), ...pairs(best.map((one) => one.move), leader.draft, pool)], settings.look);
+    }
+  }
+}
+
+function tried(moves: Move[], from: Draft, pool: Map<string, Candidate>): { draft: Draft; move: Move }[] {
+  const made = new Map<string, { draft: Draft; move: Move }>();
+  for (const move of moves) {
+    const draft = move(from);
+    if (draft !== null && !pool.has(keyOf(draft))) made.set(keyOf(draft), { draft, move });
+  }
+  return [...made.values()];
+}
+
+/** The best changes two by two. */
+const PAIRED = 5;
+function pairs(moves: Move[], from: Draft, pool: Map<string, Candidate>): Draft[] {
+  const best = moves.slice(0, PAIRED);
+  const drafts = best.flatMap((one, at) => best.slice(at + 1).flatMap((other) => {
+    const first = one(from);
+    const both = first === null ? null : other(first);
+    return both === null || pool.has(keyOf(both)) ? [] : [both];
+  }));
+  return unique(drafts);
+}
+
+interface Judge {
+  aim: number;
+  worth(candidate: Candidate, count: number): Worth;
+}
+
+/** Aims at the target where some draft seems to make it, else at one more than the most that seems promisable. */
+function judgeOf(day: Day, pool: Map<string, Candidate>, settings: SearchSettings): Judge {
+  const { target, confidence } = day;
+  const seen = [...pool.values()].filter((one) => one.figures.good.length >= settings.look && !breaksLimit(one.figures));
+  const all = seen.length > 0 ? seen : [...pool.values()];
+  const best = Math.max(...all.map((one) => promisable(one.figures, confidence)));
+  const aim = target === null ? best + 1 : Math.min(target, best + 1);
+  const costs = all.map((one) => one.figures.cost.reduce((sum, cost) => sum + cost, 0) / one.figures.cost.length);
+  const scale = Math.max(1, Math.min(...costs));
+  const file = filled(day, draftOf(day));
+  return { aim, worth: ({ draft, figures }, count) => worthOf(figures, count, aim, confidence, departures(file, draft), scale) };
+}
+
+/** Best first; of those that did the same in every shift only the best, which is the simplest. */
+function ranked<T extends Candidate>(candidates: T[], count: number, judge: Judge): T[] {
+  const valued = candidates.map((one) => ({ one, value: judge.worth(one, count).value }));
+  const distinct = new Map<string, T>();
+  for (const { one } of valued.sort((a, b) => a.value - b.value)) {
+    const did = `${one.figures.good.slice(0, count).join()} ${one.figures.cost.slice(0, count).map((cost) => cost.toFixed(6)).join()}`;
+    if (!distinct.has(did)) distinct.set(did, one);
+  }
+  return [...distinct.values()];
+}
+
+/** Finalists: the best by worth, some of the surest, and some of the cheapest that are nearly sure enough; over a limit nobody. */
+function chosen(trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, first: string, kind: Found['kind'], rounds: number): Found {
+  const { day } = trials;
+  const judge = judgeOf(day, pool, settings);
+  const close = [...pool.values()].filter((one) => one.figures.good.length >= settings.look);
+  const sound = close.filter((one) => !breaksLimit(one.figures));
+  const best = ranked(sound, settings.look, judge);
+  const worth = new Map(best.map((one) => [one, judge.worth(one, settings.look)]));
+  const surest = [...best].sort((a, b) => worth.get(b)!.chance - worth.get(a)!.chance || worth.get(b)!.good - worth.get(a)!.good);
+  const nearly = best.filter((one) => worth.get(one)!.chance >= day.confidence - 0.1).sort((a, b) => worth.get(a)!.cost - worth.get(b)!.cost);
+  const most = kind === 'all' ? best.length : settings.finalists;
+  const picked = new Set([...best.slice(0, Math.ceil(most / 2)), ...surest.slice(0, Math.ceil(most / 5)), ...nearly.slice(0, Math.ceil(most / 5))]);
+  for (const one of best) if (picked.size < most) picked.add(one);
+  const asFile = pool.get(first)!;
+  if (best.includes(asFile)) picked.add(asFile);
+  const finalists = best.filter((one) => picked.has(one));
+  return {
+    kind, rounds, aim: judge.aim, tried: pool.size,
+    finalists: finalists.map((one) => one.draft),
+    overLimit: [...pool.values()].filter((one) => breaksLimit(one.figures)).length,
+    most: Math.max(0, ...close.flatMap((one) => one.figures.good)),
+    cost: finalists.length === 0 ? 0 : worth.get(finalists[0]!)!.cost,
+  };
+}

@@ -1,0 +1,72 @@
+/** Drafts from which the search begins. */
+import { overtimeCaps } from './choices.ts';
+import { draftOf, keyOf, merged, postAt, withPerson, type Draft, type PersonDraft } from './draft.ts';
+import { covered, withOvertime } from './neighbours.ts';
+import type { Day } from './question.ts';
+
+/** Drafts to begin from: the file's posts as far as they go, and posts by skill; each without and with all the overtime. */
+export function startingDrafts(day: Day): Draft[] {
+  const asFile = filled(day, draftOf(day));
+  const posts = day.vary.posts ? [asFile, bySkill(day)] : [asFile];
+  const sound = posts.filter((draft) => covered(day, draft));
+  const caps = overtimeCaps(day);
+  const latest = (draft: Draft): Draft[] => {
+    if (day.overtime === null || caps.length === 0) return [];
+    const cap = [...caps].reverse().find((one) => withOvertime(day, draft, day.overtime!.who, one) !== null);
+    return cap === undefined ? [] : [withOvertime(day, draft, day.overtime.who, cap)!];
+  };
+  const all = (sound.length > 0 ? sound : posts).flatMap((draft) => (day.vary.overtime ? [draft, ...latest(draft)] : latest(draft).length > 0 ? latest(draft) : [draft]));
+  return [...new Map(all.map((draft) => [keyOf(draft), draft])).values()];
+}
+
+/**
+ * The draft with steps left without hands (somebody is out) given to whoever can: best level first, then the shortest list. It
+ * goes in front: what nobody else does comes first.
+ */
+export function filled(day: Day, draft: Draft): Draft {
+  let made: Draft = {
+    ...draft,
+    people: Object.fromEntries(Object.entries(draft.people).map(([id, one]) => {
+      const kept = one.posts.map((post) => ({ ...post, steps: post.steps.filter((step) => day.usable[id]!.includes(step)) }));
+      return [id, { ...one, posts: merged(kept.every((post) => post.steps.length === 0) ? [{ from: 0, steps: day.usable[id]! }] : kept) }];
+    })),
+  };
+  for (const step of day.shift.steps) {
+    if (step.kind === 'wait' || day.uncovered.includes(step.id)) continue;
+    for (;;) {
+      const lacks = (id: string): boolean => made.people[id]!.posts.some((post) => !post.steps.includes(step.id));
+      const full = day.present.filter((id) => !lacks(id));
+      const partly = !coversAlways(made, step.id, step.people);
+      if (full.length >= step.people || !partly) break;
+      const able = day.present.filter((id) => lacks(id) && day.usable[id]!.includes(step.id));
+      if (able.length === 0) break;
+      const best = able.reduce((a, b) => (rank(day, made, b, step.id) < rank(day, made, a, step.id) ? b : a));
+      const posts = made.people[best]!.posts.map((post) => (post.steps.includes(step.id) ? post : { ...post, steps: [step.id, ...post.steps] }));
+      made = withPerson(made, best, { posts: merged(posts) });
+    }
+  }
+  return made;
+}
+
+function coversAlways(draft: Draft, step: string, people: number): boolean {
+  const all = Object.values(draft.people);
+  const times = new Set(all.flatMap((one) => one.posts.map((post) => post.from)));
+  return [...times].every((time) => all.filter((one) => postAt(one, time).steps.includes(step)).length >= people);
+}
+
+const rank = (day: Day, draft: Draft, id: string, step: string): number => {
+  const { level } = day.shift.people.find((one) => one.id === id)!.skills[step]!;
+  return draft.people[id]!.posts[0]!.steps.length * 10 - level;
+};
+
+/** Everybody at what they do best, the rest of what they can behind it in the order of the work, last steps first. */
+function bySkill(day: Day): Draft {
+  const draft = draftOf(day);
+  const order = day.shift.steps.map((step) => step.id);
+  const people = Object.fromEntries(day.present.map((id): [string, PersonDraft] => {
+    const { skills } = day.shift.people.find((one) => one.id === id)!;
+    const steps = [...day.usable[id]!].sort((a, b) => skills[b]!.level - skills[a]!.level || order.indexOf(b) - order.indexOf(a));
+    return [id, { posts: [{ from: 0, steps: steps.length === 0 ? draft.people[id]!.posts[0]!.steps : steps }], rule: 'in order', breaksLater: 0 }];
+  }));
+  return { ...draft, people };
+}

@@ -1,0 +1,117 @@
+/** Drafts tried out: what the planner needs of each shift run, kept so that no shift is run twice. */
+import { compile } from '../engine/compile.ts';
+import { AWAY, GONE, NOT_IN, ON_BREAK, workingAt } from '../engine/recorder.ts';
+import type { Runner } from '../record/job.ts';
+import { layoutOf } from '../record/layout.ts';
+import { scalarAt, type ReportLayout } from '../record/report.ts';
+import { resolve, type ResolvedShift } from '../scenario/resolve.ts';
+import { exposureOf, LIMIT_POINTS, mayOffer } from './exposure.ts';
+import { keyOf, withDraft, type Draft } from './draft.ts';
+import type { Day } from './question.ts';
+
+/** What so many shifts of a draft made, cost and kept people over for, one entry a shift. */
+export interface Figures {
+  good: number[];
+  /** Labour cost; overtime minutes where the file has no pay. */
+  cost: number[];
+  /** Shifts in which somebody went over the exposure limit. */
+  overLimit: number;
+  /** By how much, in limits, all together: tells drafts apart that are all over. */
+  excess: number;
+}
+
+/** A plan keeps an exposure limit if it does in 99 shifts in 100; in a few shifts not one may go over. */
+const OVER_AT_MOST = 0.01;
+export const breaksLimit = ({ good, overLimit }: Figures): boolean => overLimit > OVER_AT_MOST * good.length;
+
+/** Which luck: the search, the race and the report each have their own shifts, so that none is judged by those it was picked by. */
+export const LUCK = { race: 1_000_000, search: 2_000_000, aside: 3_000_000 };
+
+export interface Trials {
+  day: Day;
+  /** Shifts run so far. */
+  spent: number;
+  /** The first `count` shifts of a draft on this luck; those already run are not run again. */
+  see(draft: Draft, count: number, luck: number): Promise<Figures>;
+  /** What plans are compared by. */
+  economy: 'cost' | 'overtime minutes';
+}
+
+export function openTrials(day: Day, runner: Runner, signal?: AbortSignal, onShifts?: (spent: number) => void): Trials {
+  const layout = layoutOf(compile(day.shift));
+  const economy = day.shift.people.some((person) => person.pay > 0) ? 'cost' : 'overtime minutes';
+  const known = new Map<string, { shifts: ResolvedShift[]; seen: Map<number, Figures> }>();
+  const open = (draft: Draft): { shifts: ResolvedShift[]; seen: Map<number, Figures> } => {
+    const key = keyOf(draft);
+    const entry = known.get(key) ?? { shifts: [resolve(withDraft(day, draft))], seen: new Map<number, Figures>() };
+    known.set(key, entry);
+    return entry;
+  };
+  const trials: Trials = {
+    day, spent: 0, economy,
+    see: async (draft, count, luck) => {
+      const { shifts, seen } = open(draft);
+      const figures = seen.get(luck) ?? { good: [], cost: [], overLimit: 0, excess: 0 };
+      seen.set(luck, figures);
+      const done = figures.good.length;
+      if (done < count) {
+        const { rows } = await runner.run({ shifts, from: luck + done, count: count - done }, signal);
+        addRows(figures, rows[0]!, layout, day, economy);
+        trials.spent += count - done;
+        onShifts?.(trials.spent);
+      }
+      return figures;
+    },
+  };
+  return trials;
+}
+
+function addRows(figures: Figures, rows: Float64Array, layout: ReportLayout, day: Day, economy: Trials['economy']): void {
+  const [good, cost] = [scalarAt(layout, 'good'), scalarAt(layout, economy === 'cost' ? 'cost' : 'overtime')];
+  for (let at = 0; at < rows.length; at += layout.size) {
+    figures.good.push(rows[at + good]!);
+    figures.cost.push(rows[at + cost]!);
+    const over = excessOf(rows, at, layout, day.scenario.limits);
+    if (over > 0) figures.overLimit += 1;
+    figures.excess += over;
+  }
+}
+
+type Limits = Day['scenario']['limits'];
+
+/** By how many limits people are over theirs, together. */
+function excessOf(rows: Float64Array, at: number, layout: ReportLayout, limits: Limits): number {
+  return layout.people.reduce((sum, _, person) => {
+    const points = pointsOf(rows, at, layout, limits, person);
+    return mayOffer(points, limits) ? sum : sum + points / (limits?.vibrationPoints ?? LIMIT_POINTS) - 1;
+  }, 0);
+}
+
+/** Exposure points of a person in one shift. */
+export function pointsOf(rows: ArrayLike<number>, at: number, layout: ReportLayout, limits: Limits, person: number): number {
+  if (limits?.vibration === undefined) return 0;
+  return exposureOf(minutesAtSteps(rows, at, layout, person), limits).points;
+}
+
+/** Minutes of a person at each step in one shift, overtime in. */
+export function minutesAtSteps(rows: ArrayLike<number>, at: number, layout: ReportLayout, person: number): Record<string, number> {
+  const place = at + person * layout.personStates;
+  return Object.fromEntries(layout.steps.map((step, s) => {
+    const state = workingAt(layout.gear.length, s);
+    return [step, rows[layout.at.personMinutes + place + state]! + rows[layout.at.personOvertime + place + state]!];
+  }));
+}
+
+/** Minutes at work, before and after a person's own end, breaks and other lines off; and minutes on breaks and on other lines. */
+export function workMinutes(rows: ArrayLike<number>, at: number, layout: ReportLayout, person: number): { within: number; after: number; breaks: number; away: number } {
+  const place = at + person * layout.personStates;
+  const own = (state: number): number => rows[layout.at.personMinutes + place + state]!;
+  const late = (state: number): number => rows[layout.at.personOvertime + place + state]!;
+  let [within, after] = [0, 0];
+  for (let state = 0; state < layout.personStates; state++) {
+    if (state === NOT_IN || state === GONE) continue;
+    if (state !== ON_BREAK && state !== AWAY) within += own(state);
+    after += late(state);
+  }
+  return { within, after, breaks: own(ON_BREAK), away: own(AWAY) };
+}
