@@ -1,3 +1,4 @@
+import { chmodSync } from 'node:fs';
 import { defineConfig } from 'vite';
 
 /** The command line: dist/cli/clampwright.js and the entry of its threads, each with everything it needs inside. */
@@ -16,4 +17,5 @@ export default defineConfig({
     },
   },
   ssr: { noExternal: true },
+  plugins: [{ name: 'clampwright:executable', closeBundle: () => chmodSync('dist/cli/clampwright.js', 0o755) }],
 });

@@ -18,7 +18,7 @@ export interface Extra {
   kind: 'gear' | 'bench' | 'person' | 'person with bench';
   /** The gear, step or person there is one more of. */
   of: string;
-  /** "one more clamp set", "another Orla, bench included". */
+  /** "one more clamp set", "another Orla with a bench". */
   name: string;
   /** What then was short, inside a sentence that goes on "holds you back": "the number of clamp sets", "Orla's time". */
   constraint: string;
@@ -78,7 +78,7 @@ export function extrasOf(scenario: Scenario): Extra[] {
       const name = person.name ?? id;
       const post = where.length === 1 ? `“${scenario.steps[where[0]!]!.name ?? where[0]!}” (${name}’s hands and bench)` : `${name}’s post (hands and benches)`;
       return [{
-        id: `post-${id}`, kind: 'person with bench', of: id, name: `another ${name}, ${where.length === 1 ? 'bench' : 'benches'} included`, constraint: post,
+        id: `post-${id}`, kind: 'person with bench', of: id, name: `another ${name} with ${where.length === 1 ? 'a bench' : 'benches'}`, constraint: post,
         price: scenario.money?.benchPrice === undefined ? null : scenario.money.benchPrice * where.length,
         scenario: moreBenches(secondPerson(scenario, id), where),
       }];

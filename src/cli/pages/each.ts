@@ -25,7 +25,7 @@ function rowOf({ name, gain, price }: ExtraGain, currency: string): string[] {
   return [name, estimate.startsWith('−') || gain.estimate === 0 ? estimate : `+${estimate}`, range === '' ? 'always' : range, price === null || price === 0 ? '-' : money(price, currency)];
 }
 
-/** "Another Orla, bench included, adds 2.9 units a shift (2.6 to 3.2)." of the row that gains most. */
+/** "Another Orla with a bench adds 2.9 units a shift (2.6 to 3.2)." of the row that gains most. */
 export function bestWords({ rows }: OneMoreOfEach, matters: number): string {
   const best = rows[0];
   return best === undefined ? '' : differenceSentence({ kind: 'thing', words: `${best.name}` }, best.gain, { kind: 'units' }, matters);
