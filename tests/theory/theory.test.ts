@@ -1,9 +1,12 @@
 /** Theory against run, the short form: `npm run theory` runs the same cases until each is known to about an eighth of a per cent. */
 import { describe, expect, test } from 'vitest';
-import { THEORY } from './cases/all.ts';
+import { withBundle } from '../support/bundle.mjs';
 import { JOHNSON, flowShop } from './cases/schedules.ts';
-import { runCase, type TheoryCase } from './case.ts';
+import type { TheoryCase } from './case.ts';
 import { makespan, taillardTimes } from './formulas/flow-shop.ts';
+import type * as Runs from './runs.ts';
+
+const { THEORY, runCase } = await withBundle('tests/theory/runs.ts', (runs: typeof Runs) => runs);
 
 /** A standard error above this share of what is expected would prove little. */
 const MOST_ERROR = 0.04;
