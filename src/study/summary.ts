@@ -89,7 +89,8 @@ export interface StudySummary {
   pairs: PairSummary[];
 }
 
-export function summarize(state: StudyState): StudySummary {
+/** @param withShifts of which cases the shifts are told in full (the most of the work); the others' `shifts` are empty. */
+export function summarize(state: StudyState, withShifts: (index: number) => boolean = () => true): StudySummary {
   const { request, stopping, look } = state;
   const { confidence, precision } = stopping.settings;
   return {
@@ -100,7 +101,7 @@ export function summarize(state: StudyState): StudySummary {
     precision,
     confidence,
     seed: request.cases[0]!.shifts[0]!.seed,
-    cases: state.records.map((record, index) => summarizeCase(state, record, index)),
+    cases: state.records.map((record, index) => ({ ...summarizeCase(state, record, index), shifts: withShifts(index) ? shiftsOfCase(state, index) : [] })),
     pairs: request.pairs.map(({ before, after }, pair) => ({
       before: request.cases[before]!.id,
       after: request.cases[after]!.id,
@@ -118,7 +119,13 @@ export function intervalOf(moments: Moments, column: number, confidence: number)
     : meanInterval(count, moments.mean[column]!, deviationOf(moments, column), confidence);
 }
 
-function summarizeCase(state: StudyState, record: CaseRecord, index: number): CaseSummary {
+/** The shifts of one case in full. */
+export function shiftsOfCase({ request, records, stopping }: StudyState, index: number): ShiftSummary[] {
+  const { shifts } = request.cases[index]!;
+  return shifts.map((_, shift) => summarizeShift(records[index]!, shifts, shift, stopping.settings.confidence));
+}
+
+function summarizeCase(state: StudyState, record: CaseRecord, index: number): Omit<CaseSummary, 'shifts'> {
   const { request, stopping } = state;
   const { confidence } = stopping.settings;
   const one = request.cases[index]!;
@@ -144,7 +151,6 @@ function summarizeCase(state: StudyState, record: CaseRecord, index: number): Ca
     overtime: mean(overtime),
     cost,
     costPerGood: goodMean.estimate > 0 ? cost.estimate / goodMean.estimate : NaN,
-    shifts: one.shifts.map((_, shift) => summarizeShift(record, one.shifts, shift, confidence)),
   };
 }
 

@@ -1,0 +1,70 @@
+/** Questions for `Live`: a study, and one more of each thing. What comes out last is what the command line prints. */
+import type { Scenario } from '../../src/scenario/schema.ts';
+import { differenceThatMatters } from '../../src/study/from-scenario.ts';
+import { eachAnswer, eachRequest, extrasOf, type OneMoreOfEach } from '../../src/study/one-more.ts';
+import { runStudy, type StudyRequest, type StudyState } from '../../src/study/study.ts';
+import { shiftsOfCase, summarize, type CaseSummary, type StudySummary } from '../../src/study/summary.ts';
+import type { Task, Tools } from './live.ts';
+
+/** Milliseconds between two looks that are shown. */
+const BETWEEN_LOOKS = 100;
+
+/** What a request asks, names left out: another name is not another question. */
+export function keyOfRequest({ cases, pairs, settings, count }: StudyRequest): string {
+  return JSON.stringify([cases.map(({ shifts, lastOnly }) => [shifts, lastOnly]), pairs, settings, count]);
+}
+
+/**
+ * A study. Until it is over only the numbers of whole days are told and the cases' `shifts` are empty; at its end, or where it is
+ * stopped, everything is.
+ */
+export function studyTask(request: StudyRequest): Task<StudySummary> {
+  return {
+    key: keyOfRequest(request),
+    run: async (tools) => {
+      const state = await watched(request, tools, (look) => tools.show(summarize(look, () => false)));
+      tools.show(await inFull(state));
+    },
+  };
+}
+
+/** One more of each thing a scenario has; the first case is told in full at the end. */
+export function oneMoreTask(scenario: Scenario): Task<OneMoreOfEach> {
+  const extras = extrasOf(scenario);
+  const request = eachRequest(scenario, extras);
+  const matters = differenceThatMatters(scenario);
+  return {
+    key: `${matters} ${keyOfRequest(request)}`,
+    run: async (tools) => {
+      const state = await watched(request, tools, (look) => tools.show(eachAnswer(extras, summarize(look, () => false), matters)));
+      await aTurn();
+      tools.show(eachAnswer(extras, summarize(state, (index) => index === 0), matters));
+    },
+  };
+}
+
+/** Runs a study and tells of it now and then, but not of its last look: that is told in full by who asked. */
+function watched<Answer>(request: StudyRequest, { runner, signal }: Tools<Answer>, tell: (state: StudyState) => void): Promise<StudyState> {
+  let told = -Infinity;
+  return runStudy(request, runner, (state) => {
+    if (state.look.enough || performance.now() - told < BETWEEN_LOOKS) return;
+    tell(state);
+    told = performance.now();
+  }, signal);
+}
+
+/** The summary with every case in full, a turn of the page's between two of them. */
+async function inFull(state: StudyState): Promise<StudySummary> {
+  const summary = summarize(state, () => false);
+  if (summary.count === 0) return summary;
+  const cases: CaseSummary[] = [];
+  for (const [index, one] of summary.cases.entries()) {
+    await aTurn();
+    cases.push({ ...one, shifts: shiftsOfCase(state, index) });
+  }
+  return { ...summary, cases };
+}
+
+const aTurn = (): Promise<void> => new Promise((resolve) => {
+  setTimeout(resolve);
+});

@@ -1,0 +1,111 @@
+/**
+ * Work that follows its question: asked something new, it drops what it was at (the workers really stop) and begins again, while
+ * the last answer stays to be read until the new one comes.
+ */
+import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import type { Runner } from '../../src/record/job.ts';
+import { appRunner } from './runner.ts';
+
+export interface Tools<Answer> {
+  runner: Runner;
+  /** Aborted when it is stopped by hand and when something newer is asked. */
+  signal: AbortSignal;
+  /** Shows an answer, as often as there is a better one. */
+  show(answer: Answer): void;
+}
+
+export interface Task<Answer> {
+  /** The same question has the same key, and is not asked twice. */
+  key: string;
+  run(tools: Tools<Answer>): Promise<void>;
+}
+
+export type LiveState = { kind: 'waiting' } | { kind: 'running' } | { kind: 'done' } | { kind: 'stopped' } | { kind: 'failed'; message: string };
+
+/** A change of the question is given so many milliseconds to be followed by another (a number being dragged). */
+const SETTLING = 25;
+
+export class Live<Answer> implements ReactiveController {
+  /** The last answer shown, and the key of the question it answers; null before there is any. */
+  answer: Answer | null = null;
+  answered = '';
+  state: LiveState = { kind: 'waiting' };
+  private readonly host: ReactiveControllerHost;
+  private task: Task<Answer> | null = null;
+  private control: AbortController | null = null;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(host: ReactiveControllerHost) {
+    this.host = host;
+    host.addController(this);
+  }
+
+  /** Asks; null: nothing is to be asked for now. Safe to call on every drawing. */
+  ask(task: Task<Answer> | null): void {
+    if (task?.key === this.task?.key) return;
+    const first = this.task === null;
+    this.drop();
+    this.task = task;
+    this.state = { kind: task === null ? 'waiting' : 'running' };
+    if (task === null) return;
+    if (first) void this.begin(task);
+    else this.timer = setTimeout(() => void this.begin(task), SETTLING);
+  }
+
+  /** Whether the answer shown is one to the question asked last. */
+  get current(): boolean {
+    return this.answer !== null && this.answered === this.task?.key;
+  }
+
+  get running(): boolean {
+    return this.state.kind === 'running';
+  }
+
+  /** Stops the work; what is known by then stays. */
+  stop(): void {
+    if (!this.running) return;
+    clearTimeout(this.timer);
+    this.state = { kind: 'stopped' };
+    this.control?.abort(new DOMException('stopped by hand', 'AbortError'));
+    this.host.requestUpdate();
+  }
+
+  /** Goes on after a stop or a failure. */
+  again(): void {
+    const { task } = this;
+    this.task = null;
+    this.ask(task);
+    this.host.requestUpdate();
+  }
+
+  hostDisconnected(): void {
+    this.drop();
+    this.task = null;
+  }
+
+  private drop(): void {
+    clearTimeout(this.timer);
+    const { control } = this;
+    this.control = null;
+    control?.abort(new DOMException('something newer was asked', 'AbortError'));
+  }
+
+  private async begin(task: Task<Answer>): Promise<void> {
+    const control = new AbortController();
+    this.control = control;
+    const mine = (): boolean => this.control === control;
+    const show = (answer: Answer): void => {
+      if (!mine()) return;
+      this.answer = answer;
+      this.answered = task.key;
+      this.host.requestUpdate();
+    };
+    try {
+      await task.run({ runner: appRunner(), signal: control.signal, show });
+      if (mine() && this.running) this.state = { kind: 'done' };
+    } catch (error) {
+      if (mine() && this.running) this.state = { kind: 'failed', message: error instanceof Error ? error.message : String(error) };
+    }
+    if (mine()) this.host.requestUpdate();
+  }
+}
