@@ -5,17 +5,31 @@ import { sampleBeyond } from './distributions/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { draw, secondWord } from './draws.ts';
 import { startWait, standsAside } from './flow.ts';
-import { placeIsFree, takeItem, takePlace, tellGear } from './gear.ts';
+import { hasPlace, placeIsFree, takeItem, takePlace, tellGear } from './gear.ts';
 import { placeArrival } from './intake.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
 import { leaveDown } from './people.ts';
 import { PURPOSE } from './random/keys.ts';
-import { gearPutDown } from './recorder.ts';
-import { newUnit, NONE, PUT_DOWN, type CellState, type Unit } from './state.ts';
+import { gearBefore, gearPutDown } from './recorder.ts';
+import { IN_LINE, newUnit, NONE, PUT_DOWN, type CellState, type Unit } from './state.ts';
 
 export function createCarried(state: CellState): void {
   for (const carried of state.cell.shift.carryOver) {
     for (let i = 0; i < (carried.units ?? 1); i++) create(state, carried);
+  }
+  if (state.cell.shift.carryOver.length > 0) putInCurePlaces(state);
+}
+
+/** Cured units that wait for the next step stand in the places they cured in, as far as those that still cure leave any. */
+function putInCurePlaces(state: CellState): void {
+  const { steps } = state.cell;
+  for (let i = 0; i < state.top; i++) {
+    const unit = state.units[i]!;
+    if (unit.where !== IN_LINE || unit.slotted !== 0 || hasPlace(unit)) continue;
+    const wait = waitBefore(state, unit.product, unit.step);
+    if (wait === NONE || steps.usesFrom[wait] === steps.usesFrom[wait + 1] || !placeIsFree(state, unit, wait)) continue;
+    takePlace(state, unit, wait);
+    tellGear(state, unit, gearBefore(unit.step));
   }
 }
 
@@ -51,6 +65,7 @@ function countVisits(state: CellState, unit: Unit, at: number, carried: CarryOve
     unit.visits[step] = 1;
     count++;
   }
+  if (carried.state === 'blocked') unit.visits[at] = 1;
   for (const [id, visits] of Object.entries(carried.visits ?? {})) unit.visits[cell.stepIds.indexOf(id)] = visits;
   return count;
 }
@@ -81,10 +96,13 @@ function settle(state: CellState, unit: Unit, step: number, carried: CarryOver):
   if (carried.state === 'curing') {
     startWait(state, unit, step, carried.minutes === undefined ? NONE : toMilliseconds(carried.minutes));
   } else if (carried.state === 'blocked') {
-    if (placeIsFree(state, step)) takePlace(state, unit, step);
     const next = products.next[unit.product * steps.count + step]!;
     const to = carried.to === undefined ? next : state.cell.stepIds.indexOf(carried.to);
-    if (to < steps.count && steps.rack[to] === 0) joinLine(state, unit, to, false);
+    // Blocked units move in the first instant, after all that is carried over has its slot.
+    if (to < steps.count && standsAside(state, unit, to)) return;
+    if (placeIsFree(state, unit, step)) takePlace(state, unit, step);
+    if (to < steps.count && steps.hands[to] === 0) startWait(state, unit, to);
+    else if (to < steps.count && steps.rack[to] === 0) joinLine(state, unit, to, false);
     else block(state, unit, step, to);
   } else {
     begun(state, unit, step, carried);
@@ -101,11 +119,7 @@ function wait(state: CellState, unit: Unit, step: number): void {
   }
   state.inside++;
   if (standsAside(state, unit, step)) return;
-  const after = waitBefore(state, product, step);
-  if (after !== NONE) {
-    if (steps.usesFrom[after] !== steps.usesFrom[after + 1] && placeIsFree(state, after)) takePlace(state, unit, after);
-    joinLine(state, unit, step, false);
-  } else if (steps.rack[step] === 0) {
+  if (waitBefore(state, product, step) !== NONE || steps.rack[step] === 0) {
     joinLine(state, unit, step, false);
   } else if (hasSlot(state, step)) {
     joinLine(state, unit, step, true);
@@ -140,7 +154,7 @@ function begun(state: CellState, unit: Unit, step: number, carried: CarryOver): 
   const putDown = carried.state === 'put down' && carried.minutes !== undefined;
   const whole = sampleBeyond(time, word, putDown ? 0 : given / scale);
   unit.ends = putDown ? given : Math.max(0, Math.floor(whole * scale + 0.5) - given);
-  if (placeIsFree(state, step)) takePlace(state, unit, step);
+  if (placeIsFree(state, unit, step)) takePlace(state, unit, step);
   unit.where = PUT_DOWN;
   unit.step = step;
   state.recorder.putDown(0, unit.number, step, person, unit.ends);

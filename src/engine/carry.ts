@@ -38,7 +38,8 @@ function empty(state: CellState): void {
   state.lineMask = 0;
   state.leftMask = 0;
   state.circleDue = false;
-  for (const list of [...state.lines, ...state.leftDown, state.blocked, state.outside, state.wantingPlace, state.aside]) clear(list);
+  for (const list of [...state.lines, ...state.leftDown, state.blocked, state.outside, state.aside]) clear(list);
+  state.wantingPlace.length = 0;
   state.outRackHere = state.cell.shift.outRack?.racks ?? 0;
   state.outRackUnits = 0;
   state.outRackTimes = 0;
@@ -95,6 +96,7 @@ export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCe
   const { events } = state;
   const worked = state.now;
   const night = toMilliseconds(cell.shift.startsAfter - before.shift.startsAfter);
+  const sameGear = before.gearIds.join() === cell.gearIds.join() && before.gear.items.every((count, kind) => count === cell.gear.items[kind]);
   const planned: { time: number; order: number; kind: number; a: number; b: number }[] = [];
   events.forEach((time, order, kind, a, b) => planned.push({ time, order, kind, a, b }));
   planned.sort((a, b) => a.time - b.time || a.order - b.order);
@@ -105,7 +107,7 @@ export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCe
     if ((kind === END_WAIT || kind === RELEASE) && unit.token === b) {
       unit.ends = Math.max(0, time - night);
       state.plan(unit.ends, kind === END_WAIT ? RANK_ENDS : RANK_RETURNS, kind, a, b);
-    } else if (kind === RACK_BACK || kind === GEAR_BACK || (kind === GEAR_FAILS && b < 0)) {
+    } else if (kind === RACK_BACK || (sameGear && (kind === GEAR_BACK || (kind === GEAR_FAILS && b < 0)))) {
       state.plan(time - worked, RANK_RETURNS, kind, a, b);
     }
   }
@@ -115,14 +117,16 @@ export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCe
     unit.since = unit.since - worked;
     unit.due = unit.due - night;
     if (unit.where === PUT_DOWN && unit.person !== NONE) leaveDown(state, unit);
+    // People are numbered by each shift's own crew.
+    unit.lastBy.forEach((by, step) => {
+      if (by !== NONE) unit.lastBy[step] = cell.personIds.indexOf(before.personIds[by]!);
+    });
   }
-  renumberGear(state, before, cell);
+  if (!sameGear) renumberGear(state, before, cell);
 }
 
-/** The next shift may have more or fewer of a kind: what units hold is taken again by its numbers. */
+/** The next shift may have more or fewer of a kind: what units hold is taken again by its numbers. What was out of order is mended by then. */
 function renumberGear(state: CellState, before: CompiledCell, cell: CompiledCell): void {
-  const same = before.gear.count === cell.gear.count && before.gear.items.every((count, kind) => count === cell.gear.items[kind]);
-  if (same) return;
   const kindOf = (item: number): number => cell.gearIds.indexOf(before.gearIds[before.gear.firstItem.findIndex((from) => from > item) - 1]!);
   const held: { list: number[]; at: number; kind: number; unit: Unit }[] = [];
   for (const unit of unitsInside(state)) {
@@ -134,6 +138,7 @@ function renumberGear(state: CellState, before: CompiledCell, cell: CompiledCell
   }
   resetGear(state);
   for (const { list, at, kind, unit } of held) list[at] = kind >= 0 && state.freeGear[kind]! > 0 ? takeItem(state, kind, unit) : NONE;
+  for (let item = 0; item < cell.gear.itemCount; item++) planFailure(state, item);
 }
 
 /** What stands in the cell counts as arrived in this shift's report too. */

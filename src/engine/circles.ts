@@ -5,7 +5,7 @@
  */
 import { hasPlace, leavePlace } from './gear.ts';
 import { joinLine, unblock } from './lines.ts';
-import { BLOCKED, IN_LINE, NONE, type CellState, type Unit } from './state.ts';
+import { BLOCKED, IN_LINE, IN_WAIT, type CellState, type Unit } from './state.ts';
 
 /** Can any circle close at all? Only where units go back, or a step uses gear that another one uses too. */
 export function circlesArePossible(state: CellState): boolean {
@@ -19,10 +19,11 @@ export function circlesArePossible(state: CellState): boolean {
   return false;
 }
 
-const targetOf = (state: CellState, unit: Unit): number =>
-  unit.where === BLOCKED ? unit.to : unit.step;
+/** The step whose rack, gear or place it waits for. */
+const targetOf = (unit: Unit): number =>
+  unit.where === BLOCKED ? unit.to : unit.where === IN_WAIT ? unit.wantsPlace : unit.step;
 
-/** Units that hold a place while they wait for another step: blocked ones, and those that are the line of a rack of 0. */
+/** Units that hold a place while they wait for another: blocked ones, those in line in no slot, those that cure on a bench. */
 function waitingOnPlaces(state: CellState): Unit[] {
   const { cell } = state;
   const found: Unit[] = [];
@@ -34,6 +35,7 @@ function waitingOnPlaces(state: CellState): Unit[] {
       if (unit.slotted === 0 && hasPlace(unit)) found.push(unit);
     }
   }
+  for (const unit of state.wantingPlace) if (unit.where === IN_WAIT && hasPlace(unit)) found.push(unit);
   return found.sort((a, b) => a.since - b.since || a.number - b.number);
 }
 
@@ -69,7 +71,7 @@ export function changePlaces(state: CellState): boolean {
   for (let shrinking = true; shrinking; ) {
     shrinking = false;
     for (const unit of stuck) {
-      if (holdersOf(state, targetOf(state, unit), stuck, unit).length > 0) continue;
+      if (holdersOf(state, targetOf(unit), stuck, unit).length > 0) continue;
       stuck.delete(unit);
       shrinking = true;
     }
@@ -77,7 +79,7 @@ export function changePlaces(state: CellState): boolean {
   if (stuck.size === 0) return false;
   const circle = followCircle(state, order.find((unit) => stuck.has(unit))!, stuck);
   for (const unit of circle) {
-    const to = targetOf(state, unit);
+    const to = targetOf(unit);
     if (unit.where === BLOCKED) {
       unblock(state, unit);
       joinLine(state, unit, to, true);
@@ -95,7 +97,7 @@ function followCircle(state: CellState, first: Unit, stuck: Set<Unit>): Unit[] {
   const path = [first];
   for (;;) {
     const last = path[path.length - 1]!;
-    const next = holdersOf(state, targetOf(state, last), stuck, last)[0]!;
+    const next = holdersOf(state, targetOf(last), stuck, last)[0]!;
     const seen = path.indexOf(next);
     if (seen >= 0) return path.slice(seen).sort((a, b) => a.since - b.since);
     path.push(next);

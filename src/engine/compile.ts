@@ -1,7 +1,7 @@
 /** From a resolved shift to the tables a run reads. */
 import type { ResolvedPerson, ResolvedShift, ResolvedStep } from '../scenario/resolve.ts';
 import { compileTime } from './distributions/compile.ts';
-import { COME, COVER, GO, OFF_START, personOrder } from './ranks.ts';
+import { COME, COVER, GO, NOTHING, OFF_START, personOrder } from './ranks.ts';
 import {
   OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET,
   type Calendar, type CompiledCell, type GearTables, type HoldTables, type PeopleTables, type ProductTables, type StepTables, type TakeTables,
@@ -85,9 +85,13 @@ function compileSteps(shift: ResolvedShift, stepIndex: Index, gearIndex: Index, 
     usesFrom, uses, takesFrom, takes: takeIds, freesFrom, frees, branchFrom, branchTo,
     branchShare: Float64Array.from(steps.flatMap((step) => step.rework.map((branch) => branch.share))),
     scrap: Float64Array.from(steps, (step) => step.scrap),
-    ownPlace: Uint8Array.from(steps, (step) => Number(step.uses.some((gear) => steps.some((other) => other !== step && other.uses.includes(gear))))),
+    ownPlace: Uint8Array.from(steps, (step) => Number(mayKeepPlace(step, steps))),
   };
 }
+
+/** Can a unit come to this step from where it holds gear of it: from a step that uses it too, or from this one, sent back to it? */
+const mayKeepPlace = (step: ResolvedStep, steps: ResolvedStep[]): boolean =>
+  step.uses.some((gear) => steps.some((other) => other !== step && other.uses.includes(gear))) || step.rework.some((back) => back.to === step.id);
 
 /** Main steps at whole numbers; a step aside half way towards the one before the step that follows it. */
 function positions(steps: ResolvedStep[]): Float64Array {
@@ -162,6 +166,8 @@ function compileCalendar(shift: ResolvedShift, people: PeopleTables): Calendar {
   shift.people.forEach((person, p) => {
     add(people.from[p]!, COME, p, 0);
     add(people.to[p]!, GO, p, 0);
+    // Looked at when tidying up begins, so that its minutes are counted as such.
+    if (shift.tidyUp > 0) add(Math.max(0, people.to[p]! - toMilliseconds(shift.tidyUp)), NOTHING, p, 0);
     person.cover.slice(1).forEach((cover, i) => add(toMilliseconds(cover.from), COVER, p, people.firstCover[p]! + i + 1));
     for (let off = people.offFrom[p]!; off < people.offFrom[p + 1]!; off++) add(people.offStart[off]!, OFF_START, p, off);
   });

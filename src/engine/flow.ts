@@ -1,7 +1,7 @@
 /** How units get on: ends of steps and waits, outcomes, moving on, holds, the out-rack, leaving. */
 import { sample } from './distributions/compile.ts';
 import { draw, secondWord } from './draws.ts';
-import { freeAfter, freeAll, freeOnReturn, hasPlace, leavePlace, placeIsFree, takePlace, tellGear } from './gear.ts';
+import { changePlace, freeAfter, freeAll, freeOnReturn, hasPlace, leavePlace, ownItem, placeIsFree, tellGear } from './gear.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
 import { uniform } from './random/threefry.ts';
 import { PURPOSE } from './random/keys.ts';
@@ -49,14 +49,18 @@ export function endStep(state: CellState, unit: Unit, step: number): void {
 /** The unit goes on to a step (or out): moves if it can, otherwise is blocked where it stands. */
 export function moveOn(state: CellState, unit: Unit, from: number, to: number): void {
   const { steps } = state.cell;
+  const staysWhereItIs = steps.hands[from] === 0 && to < steps.count && steps.position[to]! > steps.position[from]!;
+  if (unit.wantsPlace !== NONE && !(staysWhereItIs && steps.hands[to] !== 0)) stopWanting(state, unit);
   if (to === steps.count) {
     if (!putOut(state, unit)) block(state, unit, from, to);
   } else if (state.cell.holds.count > 0 && standsAside(state, unit, to)) {
+    if (unit.wantsPlace !== NONE) stopWanting(state, unit);
     leavePlace(state, unit);
   } else if (steps.hands[to] === 0) {
     startWait(state, unit, to);
-  } else if (steps.hands[from] === 0 && steps.position[to]! > steps.position[from]!) {
+  } else if (staysWhereItIs) {
     joinLine(state, unit, to, false);
+    state.circleDue = true;
   } else if (steps.rack[to] === 0) {
     joinLine(state, unit, to, false);
     state.circleDue = true;
@@ -92,40 +96,38 @@ export function startWait(state: CellState, unit: Unit, step: number, duration =
 
 /** A wait without gear leaves a bench free at once (but a slot of an earlier wait is kept); one with gear takes its own, or queues for it. */
 function findPlace(state: CellState, unit: Unit, step: number): void {
-  const { uses, usesFrom } = state.cell.steps;
+  const { usesFrom } = state.cell.steps;
   if (usesFrom[step] === usesFrom[step + 1]) {
     if (hasPlace(unit) && !standsInWaitPlace(state, unit)) leavePlace(state, unit);
-    return;
-  }
-  if (placeIsFree(state, step)) {
-    leavePlace(state, unit);
-    takePlace(state, unit, step);
-  } else if (uses.length > 0) {
-    unit.wantsPlace = 1;
-    append(state.wantingPlace, unit);
+  } else if (state.wantingPlace.length === 0 && placeIsFree(state, unit, step)) {
+    changePlace(state, unit, step);
+  } else {
+    // Behind those who want one already; the moves of this instant see to it.
+    unit.wantsPlace = step;
+    state.wantingPlace.push(unit);
+    state.circleDue = true;
   }
 }
 
 /** Is the place of the unit the gear of a wait (a slot it cured in), rather than a bench? */
 function standsInWaitPlace(state: CellState, unit: Unit): boolean {
   const { steps } = state.cell;
-  const kind = state.itemKind[unit.place[0]!]!;
   for (let step = 0; step < steps.count; step++) {
     if (steps.hands[step] !== 0) continue;
-    for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) if (steps.uses[i] === kind) return true;
+    for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) if (ownItem(state, unit, steps.uses[i]!) !== NONE) return true;
   }
   return false;
 }
 
 export function endWait(state: CellState, unit: Unit): void {
-  const step = unit.step;
-  if (unit.wantsPlace !== 0) stopWanting(state, unit);
-  endStep(state, unit, step);
+  endStep(state, unit, unit.step);
 }
 
 export function stopWanting(state: CellState, unit: Unit): void {
-  unit.wantsPlace = 0;
-  remove(state.wantingPlace, unit);
+  const wanting = state.wantingPlace;
+  unit.wantsPlace = NONE;
+  for (let i = wanting.indexOf(unit); i + 1 < wanting.length; i++) wanting[i] = wanting[i + 1]!;
+  wanting.pop();
 }
 
 /** Holds: does the unit stand aside before this step now? Then it does. */
@@ -191,6 +193,7 @@ function fillRack(state: CellState, size: number, back: number): void {
 
 /** Good or scrap: everything it holds is free; with a constant number inside, the next one comes in. */
 function leaveCell(state: CellState, unit: Unit): void {
+  if (unit.wantsPlace !== NONE) stopWanting(state, unit);
   freeAll(state, unit);
   dropUnit(state, unit);
   state.inside--;

@@ -56,13 +56,42 @@ export function leavePlace(state: CellState, unit: Unit): void {
   const { place } = unit;
   for (let i = 0; i < place.length; i++) {
     const item = place[i]!;
-    if (item === NONE) break;
+    if (item === NONE) continue;
     place[i] = NONE;
     giveBack(state, item);
   }
 }
 
-export const hasPlace = (unit: Unit): boolean => unit.place.length > 0 && unit.place[0] !== NONE;
+/** The piece of a kind the unit stands on; NONE where it has none. */
+export function ownItem(state: CellState, unit: Unit, kind: number): number {
+  for (const item of unit.place) if (item !== NONE && state.itemKind[item] === kind) return item;
+  return NONE;
+}
+
+/** From where the unit stands onto the gear of a step. What it stands on and needs again it keeps, even if that is to go out of order. */
+export function changePlace(state: CellState, unit: Unit, step: number): void {
+  const { uses, usesFrom, ownPlace } = state.cell.steps;
+  if (ownPlace[step] === 0 || !hasPlace(unit)) {
+    leavePlace(state, unit);
+    takePlace(state, unit, step);
+    return;
+  }
+  const { place } = unit;
+  const { kept } = state;
+  const from = usesFrom[step]!;
+  const count = usesFrom[step + 1]! - from;
+  for (let i = 0; i < count; i++) {
+    kept[i] = ownItem(state, unit, uses[from + i]!);
+    if (kept[i] !== NONE) place[place.indexOf(kept[i]!)] = NONE;
+  }
+  leavePlace(state, unit);
+  for (let i = 0; i < count; i++) place[i] = kept[i] === NONE ? takeItem(state, uses[from + i]!, unit) : kept[i]!;
+}
+
+export function hasPlace(unit: Unit): boolean {
+  for (const item of unit.place) if (item !== NONE) return true;
+  return false;
+}
 
 /** Takes all the gear a step uses, as the unit's place. */
 export function takePlace(state: CellState, unit: Unit, step: number): void {
@@ -71,9 +100,12 @@ export function takePlace(state: CellState, unit: Unit, step: number): void {
   for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) unit.place[at++] = takeItem(state, uses[i]!, unit);
 }
 
-export function placeIsFree(state: CellState, step: number): boolean {
+/** Is all the gear of a step free for this unit? What it stands on is. */
+export function placeIsFree(state: CellState, unit: Unit, step: number): boolean {
   const { uses, usesFrom } = state.cell.steps;
-  for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) if (state.freeGear[uses[i]!]! <= 0) return false;
+  for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) {
+    if (state.freeGear[uses[i]!]! <= 0 && ownItem(state, unit, uses[i]!) === NONE) return false;
+  }
   return true;
 }
 
@@ -115,11 +147,11 @@ export function freeAll(state: CellState, unit: Unit): void {
 /** Tells what all the gear of a unit is doing now. */
 export function tellGear(state: CellState, unit: Unit, code: number): void {
   const { place, taken } = unit;
-  for (let i = 0; i < place.length && place[i] !== NONE; i++) tell(state, place[i]!, code, unit);
+  for (let i = 0; i < place.length; i++) if (place[i] !== NONE) tell(state, place[i]!, code, unit);
   for (let i = 0; i < taken.length; i++) if (taken[i] !== NONE) tell(state, taken[i]!, code, unit);
 }
 
-/** Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. */
+/** Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. A planned time that falls into another repair is had with it. */
 export function failItem(state: CellState, item: number, repair: number): void {
   if (state.itemOut[item] !== 0 || state.itemRepair[item]! >= 0) return;
   if (state.itemUnit[item] !== null) {
@@ -140,6 +172,8 @@ export function gearBack(state: CellState, item: number): void {
   state.itemOut[item] = 0;
   changeFree(state, state.itemKind[item]!, 1);
   tell(state, item, FREE, null);
+  if (state.itemFailed[item] === 0) return;
+  state.itemFailed[item] = 0;
   planFailure(state, item);
 }
 
@@ -166,8 +200,12 @@ export function gearFails(state: CellState, item: number, planned: number): void
   const luck = secondWord();
   state.itemFailures[item] = state.itemFailures[item]! + 1;
   const repair = state.cell.gear.repair[state.itemKind[item]!]!;
-  if (state.itemOut[item] !== 0 || state.itemRepair[item]! >= 0) planFailure(state, item);
-  else failItem(state, item, toMilliseconds(sample(repair, luck)));
+  if (state.itemOut[item] !== 0 || state.itemRepair[item]! >= 0) {
+    planFailure(state, item);
+    return;
+  }
+  state.itemFailed[item] = 1;
+  failItem(state, item, toMilliseconds(sample(repair, luck)));
 }
 
 /** Every item free and in order; `counts` items of each kind. */
@@ -183,6 +221,7 @@ export function resetGear(state: CellState): void {
   state.itemOut.fill(0);
   state.itemRepair.fill(-1);
   state.itemFailures.fill(0);
+  state.itemFailed.fill(0);
   for (let kind = 0; kind < gear.count; kind++) {
     for (let item = gear.firstItem[kind]!; item < gear.firstItem[kind + 1]!; item++) state.itemKind[item] = kind;
   }

@@ -3,7 +3,7 @@ import { tellPerson } from './people.ts';
 import { overtimeInForce } from './overtime.ts';
 import { fits, headOf, readySteps } from './starts.ts';
 import { NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOWHERE, TIDYING } from './recorder.ts';
-import { BLOCKED, IDLE, NONE, type CellState, type Unit } from './state.ts';
+import { BLOCKED, IDLE, IN_LINE, IN_WAIT, NONE, type CellState, type Unit } from './state.ts';
 
 export function tellIdle(state: CellState): void {
   if (state.idle === 0) return;
@@ -16,9 +16,9 @@ export function tellIdle(state: CellState): void {
 function reasonOf(state: CellState, person: number): number {
   const { people, tidyUp, steps } = state.cell;
   const cover = state.cover[person]!;
-  if (people.coverFrom[cover] === people.coverFrom[cover + 1]) return NO_COVER;
   const tidying = tidyUp > 0 && state.now >= people.to[person]! - tidyUp;
   if (tidying && !(people.mayOvertime[person] !== 0 && overtimeInForce(state))) return TIDYING;
+  if (people.coverFrom[cover] === people.coverFrom[cover + 1]) return NO_COVER;
   const step = people.coverSteps[people.coverFrom[cover]!]!;
   if ((state.lineMask & (1 << step)) === 0) return NO_UNIT;
   const unit = headOf(state, step);
@@ -28,7 +28,7 @@ function reasonOf(state: CellState, person: number): number {
   return NO_FIT;
 }
 
-/** A bench that is held by a piece which cannot move on is "nowhere to put it"; anything else is that gear not being free. */
+/** A bench that is held by a piece which cannot move on (blocked, itself the line of the next step, or curing there for want of a place) is "nowhere to put it"; anything else is that gear not being free. */
 function missingGear(state: CellState, step: number): number {
   const { steps, gear, takes } = state.cell;
   for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) {
@@ -36,7 +36,7 @@ function missingGear(state: CellState, step: number): number {
     if (state.freeGear[kind]! > 0) continue;
     for (let item = gear.firstItem[kind]!; item < gear.firstItem[kind + 1]!; item++) {
       const holder = state.itemUnit[item]!;
-      if (holder !== null && holder.where === BLOCKED) return NOWHERE;
+      if (holder !== null && (holder.where === BLOCKED || holder.where === IN_LINE || holder.where === IN_WAIT)) return NOWHERE;
     }
     return NO_GEAR + kind;
   }

@@ -40,7 +40,7 @@ export function updateLineMask(state: CellState, step: number): void {
   else state.lineMask &= ~(1 << step);
 }
 
-/** The unit that has waited outside longest for this first step. */
+/** The unit that comes in next for this first step: rush first, then who has waited outside longest. */
 export function firstOutside(state: CellState, step: number): Unit | null {
   for (let unit = state.outside.first; unit !== null; unit = unit.after) {
     if (unit.to === step) return unit;
@@ -52,7 +52,11 @@ export function keepOutside(state: CellState, unit: Unit, step: number): void {
   unit.where = OUTSIDE;
   unit.step = NONE;
   unit.to = step;
-  append(state.outside, unit);
+  unit.since = state.now;
+  // Outside, too, rush comes first.
+  let place = state.outside.last;
+  while (place !== null && unit.rush > place.rush) place = place.before;
+  insertAfter(state.outside, unit, place);
   updateLineMask(state, step);
   state.recorder.keepOutside(state.now, unit.number, state.outside.length);
 }

@@ -28,6 +28,8 @@ export function makeState(cells: CompiledCell[]): CellState {
   state.itemOut = new Uint8Array(items);
   state.itemRepair = new Float64Array(items);
   state.itemFailures = new Int32Array(items);
+  state.itemFailed = new Uint8Array(items);
+  state.kept = new Int32Array(state.places);
   for (const name of ['at', 'ended', 'comes', 'offKind'] as const) state[name] = new Uint8Array(people);
   for (const name of ['told', 'cover', 'offToken', 'nextOff', 'owedFrom', 'owedTo'] as const) state[name] = new Int32Array(people);
   state.piece = new Array<Unit | null>(people).fill(null);

@@ -1,10 +1,10 @@
 /** Moves of one instant: blocked units into slots that came free, cures onto places of their own, arrivals in from outside. */
-import { leavePlace, placeIsFree, takePlace, tellGear } from './gear.ts';
+import { changePlace, placeIsFree, tellGear } from './gear.ts';
 import { changePlaces } from './circles.ts';
 import { standsAside, stopWanting, putOut } from './flow.ts';
 import { comeIn, hasSlot, joinLine, unblock } from './lines.ts';
-import { gearAt } from './recorder.ts';
-import type { CellState } from './state.ts';
+import { gearAt, gearBefore } from './recorder.ts';
+import { IN_WAIT, type CellState } from './state.ts';
 
 /** Carries out every move that is possible now. */
 export function moves(state: CellState): void {
@@ -36,21 +36,17 @@ function moveBlocked(state: CellState): void {
   }
 }
 
-/** Units that cure on a bench for want of a place of their own; one that leaves a place may free it for the next. */
+/** Units that cure (or have cured) on a bench for want of a place of their own; one that leaves a place may free it for the next. */
 function findPlaces(state: CellState): void {
-  let unit = state.wantingPlace.first;
-  while (unit !== null) {
-    const next = unit.after;
-    const step = unit.step;
-    if (placeIsFree(state, step)) {
-      stopWanting(state, unit);
-      leavePlace(state, unit);
-      takePlace(state, unit, step);
-      tellGear(state, unit, gearAt(step));
-      unit = state.wantingPlace.first;
-    } else {
-      unit = next;
-    }
+  const wanting = state.wantingPlace;
+  for (let i = 0; i < wanting.length; i++) {
+    const unit = wanting[i]!;
+    const step = unit.wantsPlace;
+    if (!placeIsFree(state, unit, step)) continue;
+    stopWanting(state, unit);
+    changePlace(state, unit, step);
+    tellGear(state, unit, unit.where === IN_WAIT ? gearAt(step) : gearBefore(unit.step));
+    i = -1;
   }
 }
 

@@ -3,7 +3,7 @@ import { tellPerson } from './people.ts';
 import { LEAVE, personOrder } from './ranks.ts';
 import { GONE, TIDYING } from './recorder.ts';
 import { isNew } from './starts.ts';
-import { ASIDE, BLOCKED, IDLE, IN_HAND, IN_LINE, IN_WAIT, LEAVING, LEFT, NONE, OUTSIDE, setAt, type CellState, type Unit } from './state.ts';
+import { ASIDE, BLOCKED, ENDED_IN_OVERTIME, IDLE, IN_HAND, IN_LINE, IN_WAIT, LEAVING, LEFT, NONE, OUTSIDE, setAt, type CellState, type Unit } from './state.ts';
 import { OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET } from './tables.ts';
 
 /** Is there (still) overtime to be had at all? */
@@ -72,11 +72,11 @@ function arrivalCanReach(state: CellState, mask: number, person: number, cap: nu
 
 /** Once the starts of an instant are done: who is past their end with nothing left to do goes, after tidying up. */
 export function settleEnded(state: CellState): void {
-  const { people, tidyUp, overtime } = state.cell;
+  const { people, tidyUp } = state.cell;
   for (let person = 0; person < people.count; person++) {
     if (state.ended[person] === 0 || state.at[person] !== IDLE || overtimeGoesOn(state, person)) continue;
-    const stays = overtime !== OVERTIME_NONE && people.mayOvertime[person] !== 0 && tidyUp > 0;
-    const until = stays ? state.lastPiece[person]! + tidyUp : state.now;
+    // Where the target was met before their end, the ordinary tidy-up before it held again.
+    const until = state.ended[person] === ENDED_IN_OVERTIME ? state.lastPiece[person]! + tidyUp : state.now;
     if (until <= state.now) {
       leave(state, person);
       continue;

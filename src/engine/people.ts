@@ -3,13 +3,13 @@ import { draw, secondWord } from './draws.ts';
 import { sample } from './distributions/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { endStep } from './flow.ts';
-import { leave, overtimeGoesOn } from './overtime.ts';
+import { leave, overtimeGoesOn, overtimeInForce } from './overtime.ts';
 import { tellGear } from './gear.ts';
 import { uniform } from './random/threefry.ts';
 import { PURPOSE } from './random/keys.ts';
-import { COME, NOTHING, OFF_END, personOrder, RANK_PEOPLE } from './ranks.ts';
+import { CAP, COME, OFF_END, personOrder } from './ranks.ts';
 import { AWAY, gearPutDown, ON_BREAK, WAITING_PARTNER } from './recorder.ts';
-import { append, BUSY, IDLE, LEFT, NONE, OFF, OUT, PUT_DOWN, remove, setAt, type CellState, type Unit } from './state.ts';
+import { append, BUSY, ENDED, ENDED_IN_OVERTIME, IDLE, LEFT, NONE, OFF, OUT, PUT_DOWN, remove, setAt, type CellState, type Unit } from './state.ts';
 import { secondFor, take } from './starts.ts';
 
 /** Tells what a person is doing, where it is something new. */
@@ -41,6 +41,7 @@ function comeLate(state: CellState, person: number): void {
   const time = people.from[person]! + toMilliseconds(late);
   state.comes[person] = 0;
   if (time < people.to[person]!) state.events.plan(time, personOrder(person, COME), COME, person, 0);
+  else if (state.piece[person] !== null) leaveDown(state, state.piece[person]!);
 }
 
 /** A person comes; into a time off that has begun: they join the rest of it. */
@@ -83,6 +84,8 @@ export function offStarts(state: CellState, person: number, off: number): void {
   const { people, steps } = state.cell;
   const at = state.at[person]!;
   if (at !== IDLE && at !== BUSY && at !== OFF) return;
+  // Nobody interrupts their last piece for a break after their end.
+  if (state.ended[person] === ENDED) return;
   state.nextOff[person] = off + 1;
   const unit = state.piece[person]!;
   const whole = at === BUSY && unit.where !== PUT_DOWN && steps.whole[unit.step] !== 0;
@@ -132,7 +135,9 @@ export function putDown(state: CellState, unit: Unit): void {
   state.recorder.putDown(state.now, unit.number, unit.step, unit.person, unit.ends);
   tellGear(state, unit, gearPutDown(unit.step));
   for (const person of [unit.person, unit.second]) {
-    if (person !== NONE && state.at[person] === BUSY) tellPerson(state, person, WAITING_PARTNER);
+    if (person === NONE) continue;
+    state.lastPiece[person] = state.now;
+    if (state.at[person] === BUSY) tellPerson(state, person, WAITING_PARTNER);
   }
 }
 
@@ -184,11 +189,10 @@ export function ownEnd(state: CellState, person: number): void {
     return;
   }
   lapse(state, person);
-  state.ended[person] = 1;
   const { people } = state.cell;
-  if (people.mayOvertime[person] !== 0) {
-    state.plan(state.now + state.cell.overtimeCap, RANK_PEOPLE, NOTHING, 0, 0);
-  }
+  const overtime = people.mayOvertime[person] !== 0 && overtimeInForce(state);
+  state.ended[person] = overtime ? ENDED_IN_OVERTIME : ENDED;
+  if (overtime) state.events.plan(state.now + state.cell.overtimeCap, personOrder(person, CAP), CAP, person, 0);
   if (at === OFF) {
     if (state.piece[person] !== null) abandon(state, person);
     leave(state, person);
@@ -197,11 +201,24 @@ export function ownEnd(state: CellState, person: number): void {
   const unit = state.piece[person]!;
   if (at === BUSY && unit.where === PUT_DOWN) {
     abandon(state, person);
-  } else if (at === BUSY && state.cell.putDownAtEnd && state.cell.steps.whole[unit.step] === 0 && !overtimeGoesOn(state, person, true)) {
-    putDown(state, unit);
-    abandon(state, person);
+  } else if (at === BUSY && !overtimeGoesOn(state, person, true)) {
+    stopAtEnd(state, person, unit);
   }
   state.recorder.person(state.now, person, state.told[person]!, true);
+}
+
+/** The cap of the overtime is an end like their own: a piece in hand is finished, or put down where the shift says so. */
+export function capReached(state: CellState, person: number): void {
+  const unit = state.piece[person]!;
+  if (state.at[person] !== BUSY) return;
+  if (unit.where === PUT_DOWN) abandon(state, person);
+  else stopAtEnd(state, person, unit);
+}
+
+function stopAtEnd(state: CellState, person: number, unit: Unit): void {
+  if (!state.cell.putDownAtEnd || state.cell.steps.whole[unit.step] !== 0) return;
+  putDown(state, unit);
+  abandon(state, person);
 }
 
 /** Leaves a put-down piece to others; a partner who waited for it is free. */

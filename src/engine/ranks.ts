@@ -27,8 +27,11 @@ export const ARRIVAL = 6;
 export const COVER = 8;
 export const OFF_END = 9;
 export const COME = 10;
-export const OFF_START = 11;
-export const GO = 12;
+/** Their own end comes before a break that would begin with it. */
+export const GO = 11;
+export const OFF_START = 12;
 export const LEAVE = 13;
-/** An instant to be looked at: the end of the scheduled shift, the last of the overtime. */
-export const NOTHING = 14;
+/** The last moment of a person's overtime. */
+export const CAP = 14;
+/** An instant to be looked at: the end of the scheduled shift. */
+export const NOTHING = 15;

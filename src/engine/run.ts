@@ -6,10 +6,10 @@ import { gearBack, gearFails } from './gear.ts';
 import { tellIdle } from './idle.ts';
 import { arrival, divertLeft, listArrivals, openIntake } from './intake.ts';
 import { leave, settleEnded } from './overtime.ts';
-import { come, drawAttendance, endHands, offEnds, offStarts, ownEnd } from './people.ts';
+import { capReached, come, drawAttendance, endHands, offEnds, offStarts, ownEnd } from './people.ts';
 import { replicationKey, seedKey } from './random/keys.ts';
 import {
-  ARRIVAL, COME, COVER, END_HANDS, END_WAIT, GEAR_BACK, GEAR_FAILS, GO, LEAVE, NOTHING, OFF_END, OFF_START, RACK_BACK, RANK_PEOPLE, RELEASE,
+  ARRIVAL, CAP, COME, COVER, END_HANDS, END_WAIT, GEAR_BACK, GEAR_FAILS, GO, LEAVE, NOTHING, OFF_END, OFF_START, RACK_BACK, RANK_PEOPLE, RELEASE,
 } from './ranks.ts';
 import type { Recorder } from './recorder.ts';
 import { starts } from './starts.ts';
@@ -132,6 +132,7 @@ function carryOutEvent(state: CellState, kind: number, a: number, b: number): vo
     case GEAR_BACK: gearBack(state, a); break;
     case COME: come(state, a); break;
     case LEAVE: leave(state, a); break;
+    case CAP: capReached(state, a); break;
     default: break;
   }
 }

@@ -1,7 +1,8 @@
 /** Starts of one instant: free people are asked in crew order, and from the first again after every start. */
 import { sample } from './distributions/compile.ts';
 import { draw, secondWord } from './draws.ts';
-import { hasPlace, leavePlace, takeAlong, takePlace, tellGear } from './gear.ts';
+import { stopWanting } from './flow.ts';
+import { changePlace, hasPlace, ownItem, takeAlong, tellGear } from './gear.ts';
 import { comeIn, firstOutside, updateLineMask } from './lines.ts';
 import { moves } from './moves.ts';
 import { overtimeInForce } from './overtime.ts';
@@ -45,15 +46,13 @@ export function readySteps(state: CellState): number {
 
 /** Kinds of gear short for the head of a line that it does not hold itself: starting, it would leave its place first. */
 function shortBesidesOwn(state: CellState, step: number): number {
-  const unit = state.lines[step]!.first;
+  const unit = headOf(state, step);
   const { uses, usesFrom } = state.cell.steps;
   let short = state.gearShort[step]!;
   if (unit === null || !hasPlace(unit)) return short;
   for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) {
     if (state.freeGear[uses[i]!]! > 0) continue;
-    for (const item of unit.place) {
-      if (item !== NONE && state.itemKind[item] === uses[i]) short--;
-    }
+    if (ownItem(state, unit, uses[i]!) !== NONE) short--;
   }
   return short;
 }
@@ -125,7 +124,8 @@ export function fits(state: CellState, person: number, second: number, step: num
   if (overtime && now >= end + overtimeCap) return false;
   if (steps.whole[step] === 0) return true;
   const off = state.nextOff[person]!;
-  const stop = off < people.offFrom[person + 1]! ? people.offStart[off]! : overtime ? end + overtimeCap : end;
+  const last = overtime ? end + overtimeCap : end;
+  const stop = off < people.offFrom[person + 1]! ? Math.min(last, people.offStart[off]!) : last;
   return now + (left ? unit.ends : plannedTime(state, person, second, step, unit)) <= stop;
 }
 
@@ -150,8 +150,8 @@ function start(state: CellState, person: number, step: number): void {
   const unit = headOf(state, step)!;
   const second = cell.steps.people[step] === 2 ? secondFor(state, person, step, unit, false) : NONE;
   const waited = leaveLine(state, unit, step);
-  leavePlace(state, unit);
-  takePlace(state, unit, step);
+  if (unit.wantsPlace !== NONE) stopWanting(state, unit);
+  changePlace(state, unit, step);
   takeAlong(state, unit, step);
   const at = unit.product * cell.steps.count + step;
   const visit = unit.visits[step]!;

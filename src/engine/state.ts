@@ -22,6 +22,10 @@ export const OFF = 3;
 export const LEAVING = 4;
 export const LEFT = 5;
 
+/** Past their own end: without overtime, or with some to be had at that moment. */
+export const ENDED = 1;
+export const ENDED_IN_OVERTIME = 2;
+
 export const NONE = -1;
 
 /** A list of units in order of arrival in it, linked both ways through the units themselves. */
@@ -43,8 +47,8 @@ export class Unit {
   to = NONE;
   rush = 0;
   slotted = 0;
-  /** Curing on the bench of the step before, for want of a place of its own. */
-  wantsPlace = 0;
+  /** The wait for whose gear it still stands on the bench of the step before; it may be over already. */
+  wantsPlace = NONE;
   arrival = 0.5;
   firstStart = NaN;
   due = Infinity;
@@ -106,7 +110,8 @@ export class CellState {
   circleDue = false;
   circlesPossible = true;
   outside = new UnitList();
-  wantingPlace = new UnitList();
+  /** Units that want the place of a wait, longest first; they may stand in a line as well. */
+  readonly wantingPlace: Unit[] = [];
   /** Put-down pieces of nobody, by step. */
   leftDown: UnitList[] = [];
   aside = new UnitList();
@@ -124,6 +129,10 @@ export class CellState {
   /** Goes out of order for so long once its piece is finished; -1 otherwise. */
   itemRepair = new Float64Array(0);
   itemFailures = new Int32Array(0);
+  /** Its repair is one of a failure: the next failure is drawn when it is back. */
+  itemFailed = new Uint8Array(0);
+  /** Used while a unit changes its place. */
+  kept = new Int32Array(0);
 
   at = new Uint8Array(0);
   present = 0;
@@ -204,7 +213,7 @@ export function newUnit(state: CellState, product: number, arrival: number): Uni
   unit.due = Infinity;
   unit.rush = 0;
   unit.slotted = 0;
-  unit.wantsPlace = 0;
+  unit.wantsPlace = NONE;
   unit.person = NONE;
   unit.second = NONE;
   unit.repeats = 0;

@@ -3,19 +3,23 @@ import { PURPOSE, replicationKey, seedKey } from '../../src/engine/random/keys.t
 import { uniform } from '../../src/engine/random/threefry.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 import type { CarryOver } from '../../src/scenario/schema.ts';
-import { endStep, goOn, standsAside, startWait } from './reference/flow.ts';
+import { enter, findGear, hasSlot, occupy, standsAside, startWait } from './reference/flow.ts';
 import { planDay, settle, stateOf } from './reference/people.ts';
 import { leftOf, starts } from './reference/starts.ts';
 import {
-  ARRIVALS, draw, ENDS, fail, lengthOf, milliseconds, plan, planFailure, RETURNS, tell, word, type Item, type Unit, type World,
+  ARRIVALS, draw, fail, lengthOf, milliseconds, nextStep, plan, planFailure, RETURNS, tell, word, type Item, type Unit, type World,
 } from './reference/world.ts';
+
+/** More at one instant than any sound cell has. */
+const MOST_AT_ONCE = 3000;
+export class EndlessInstant extends Error {}
 
 /** Facts as lines: "time what who …", in the order they came about. One shift; `seed` is the file's. */
 export function referenceRun(shift: ResolvedShift, replication: number): string[] {
   const world = open(shift, replication);
   for (const kind of shift.gear) openGear(world, kind.id);
-  for (const worker of world.workers) planDay(world, worker);
   openCarryOver(world);
+  for (const worker of world.workers) planDay(world, worker);
   openIntake(world);
   plan(world, lengthOf(world), 4, () => undefined);
   const states = world.workers.map(() => 'not in');
@@ -42,31 +46,33 @@ function open(shift: ResolvedShift, replication: number): World {
     happenings: [],
     units: [],
     items: shift.gear.flatMap((gear) =>
-      Array.from({ length: gear.count }, (_, number): Item => ({ kind: gear.id, number, unit: null, out: false, due: [], failures: 0 })),
+      Array.from({ length: gear.count }, (_, number): Item => ({ kind: gear.id, number, unit: null, out: false, due: null, failures: 0, failed: false })),
     ),
     workers: shift.people.map((person, number) => ({
       number, person, from: milliseconds(person.from), to: milliseconds(person.to), state: 'not in', cover: person.cover[0]!.steps,
-      off: null, owed: [], piece: null, down: null, lastPiece: -Infinity, tidyUntil: null,
+      off: null, owed: [], piece: null, down: null, lastPiece: -Infinity, tidyUntil: null, inTime: false,
     })),
     good: 0,
     racksThere: shift.outRack?.racks ?? 0,
     onRack: 0,
     facts: [],
+    onLeave: () => undefined,
   };
 }
 
 /** Everything of the instant, then moves and starts; what ends at once begins the order again. */
 function instant(world: World): void {
   world.now = Math.min(...world.happenings.map((one) => one.time));
+  let carriedOut = 0;
   const isDue = (): boolean => world.happenings.some((one) => one.time === world.now);
   do {
     while (isDue()) {
       const next = world.happenings.filter((one) => one.time === world.now).sort((a, b) => a.rank - b.rank || a.order - b.order)[0]!;
       world.happenings = world.happenings.filter((one) => one !== next);
+      if (++carriedOut > MOST_AT_ONCE) throw new EndlessInstant();
       next.act();
     }
     starts(world);
-    replaceLeavers(world);
   } while (isDue());
   for (const unit of world.units) {
     if (unit.where !== 'outside' || world.shift.intake.whenFull !== 'divert') continue;
@@ -112,8 +118,17 @@ function dueOf(world: World, due: string | undefined): number {
 function arrive(world: World, product?: string, given: Parameters<typeof newUnit>[2] = {}): void {
   const unit = newUnit(world, product, given);
   tell(world, `arrive ${unit.number} ${unit.product.id}`);
-  if (standsAside(world, unit, unit.step, false)) return;
-  // The slots fill in the order of arrival, after blocked units: in the moves.
+  place(world, unit);
+}
+
+/** In a slot if there is one; before a rack of 0 it may still start at this instant. */
+function place(world: World, unit: Unit): void {
+  if (standsAside(world, unit, unit.step)) return;
+  const others = world.units.some((one) => one !== unit && one.where === 'outside' && one.step === unit.step);
+  if (!others && hasSlot(world, unit.step)) enter(world, unit);
+  if (unit.where !== 'outside' || world.shift.intake.whenFull !== 'divert' || world.steps[unit.step]!.rack === 0) return;
+  unit.where = 'diverted';
+  tell(world, `divert ${unit.number}`);
 }
 
 function openIntake(world: World): void {
@@ -125,7 +140,10 @@ function openIntake(world: World): void {
     });
   };
   if (intake.kind === 'at start') many(late, intake.units);
-  if (intake.kind === 'constant') many(late, Math.max(0, intake.inside - world.units.length));
+  if (intake.kind === 'constant') {
+    for (let missing = intake.inside - world.units.filter((unit) => unit.where !== 'diverted').length; missing > 0; missing--) many(late, 1);
+    world.onLeave = () => many(world.now, 1);
+  }
   if (intake.kind === 'list') {
     for (const one of intake.arrivals) many(dueOf(world, one.at) + late, one.units ?? 1, one.product, one);
   }
@@ -152,17 +170,14 @@ function openIntake(world: World): void {
   }
 }
 
-/** One in as one leaves. */
-function replaceLeavers(world: World): void {
-  const { intake } = world.shift;
-  if (intake.kind !== 'constant' || world.now < milliseconds(intake.late)) return;
-  const present = world.units.filter((unit) => !['good', 'scrap', 'diverted'].includes(unit.where)).length;
-  for (let i = present; i < intake.inside; i++) plan(world, world.now, ARRIVALS, () => arrive(world));
-}
-
 function openCarryOver(world: World): void {
   for (const carried of world.shift.carryOver) {
     for (let i = 0; i < (carried.units ?? 1); i++) openCarried(world, carried);
+  }
+  // Cured ones stand where they cured, as far as those that still cure leave room.
+  for (const unit of world.units.filter((one) => one.where === 'line' && !one.inSlot && one.place.length === 0)) {
+    const wait = world.shift.steps.find((one) => one.kind === 'wait' && nextStep(world, unit.product, one.id) === unit.step);
+    if (wait !== undefined) occupy(world, unit, findGear(world, unit, wait.uses) ?? []);
   }
 }
 
@@ -193,51 +208,57 @@ function openCarried(world: World, carried: CarryOver): void {
     unit.taken.push({ item, by: take.by, until: take.until });
   }
   unit.step = carried.at;
-  if (state !== 'waiting') {
+  if (state !== 'waiting' && state !== 'curing') {
     unit.place = step.uses.map((kind) => {
       const item = world.items.find((one) => one.kind === kind && one.unit === null)!;
       item.unit = unit;
       return item;
     });
   }
-  putBack(world, unit, carried, state, earlier.at(-1));
+  putBack(world, unit, carried, state);
 }
 
-function putBack(world: World, unit: Unit, carried: CarryOver, state: NonNullable<CarryOver['state']>, previous: string | undefined): void {
+function putBack(world: World, unit: Unit, carried: CarryOver, state: NonNullable<CarryOver['state']>): void {
   const step = world.steps[carried.at]!;
-  const afterWait = previous !== undefined && world.steps[previous]!.kind === 'wait';
   if (state === 'waiting') {
-    if (standsAside(world, unit, step.id, afterWait)) return;
-    if (previous === undefined && step.id === unit.product.enters && (unit.visits[step.id] ?? 0) === 0) return;
-    unit.where = 'line';
-    tell(world, `join ${unit.number} ${step.id}`);
-    unit.inSlot = !afterWait && step.rack !== 0;
-    return;
-  }
-  if (state === 'curing') {
-    if (carried.minutes === undefined) {
-      startWait(world, unit, step.id);
-    } else {
-      unit.visits[step.id] = (unit.visits[step.id] ?? 0) + 1;
-      unit.where = 'wait';
-      unit.planned = milliseconds(carried.minutes);
-      unit.end = plan(world, milliseconds(carried.minutes), ENDS, () => endStep(world, unit));
-    }
-    unit.wantsPlace = null;
-    return;
-  }
-  if (state === 'blocked') {
+    if (step.id === unit.product.enters && (unit.visits[step.id] ?? 0) === 0) place(world, unit);
+    else if (!standsAside(world, unit, step.id)) putInLine(world, unit, step.id);
+  } else if (state === 'curing') {
+    startWait(world, unit, step.id, carried.minutes === undefined ? null : milliseconds(carried.minutes));
+  } else if (state === 'blocked') {
     unit.visits[step.id] = Math.max(1, unit.visits[step.id] ?? 1);
-    goOn(world, unit, carried.to ?? goingOn(world, unit));
-    return;
+    putBlocked(world, unit, carried.to === undefined ? nextStep(world, unit.product, unit.step) : carried.to);
+  } else {
+    openPutDown(world, unit, carried, state);
   }
-  openPutDown(world, unit, carried, state);
 }
 
-function goingOn(world: World, unit: Unit): string | null {
-  let next = world.steps[unit.step]!.next;
-  while (next !== null && unit.product.skips.includes(next)) next = world.steps[next]!.next;
-  return next;
+/** It moves in the first instant, after all that is carried over has its slot. */
+function putBlocked(world: World, unit: Unit, to: string | null): void {
+  if (to !== null && standsAside(world, unit, to)) return;
+  if (to !== null && world.steps[to]!.kind === 'wait') {
+    startWait(world, unit, to);
+    return;
+  }
+  const inPlace = to !== null && world.steps[to]!.rack === 0;
+  unit.where = inPlace ? 'line' : 'blocked';
+  unit.to = to;
+  if (!inPlace) return;
+  unit.step = to;
+  tell(world, `join ${unit.number} ${to}`);
+}
+
+/** In line; cured, in no slot. */
+function putInLine(world: World, unit: Unit, step: string): void {
+  const wait = world.shift.steps.find((one) => one.kind === 'wait' && nextStep(world, unit.product, one.id) === step);
+  if (wait === undefined && world.steps[step]!.rack !== 0 && !hasSlot(world, step)) {
+    unit.where = 'blocked';
+    unit.to = step;
+    return;
+  }
+  unit.where = 'line';
+  unit.inSlot = wait === undefined && world.steps[step]!.rack !== 0;
+  tell(world, `join ${unit.number} ${step}`);
 }
 
 function openPutDown(world: World, unit: Unit, carried: CarryOver, state: 'in hand' | 'put down'): void {
@@ -246,6 +267,7 @@ function openPutDown(world: World, unit: Unit, carried: CarryOver, state: 'in ha
   unit.left = state === 'put down' && carried.minutes !== undefined ? milliseconds(carried.minutes) : leftOf(world, unit, state === 'in hand' ? (carried.minutes ?? 0) : 0, factor);
   unit.visits[carried.at] = (unit.visits[carried.at] ?? 0) + 1;
   unit.where = 'put down';
+  tell(world, `put down ${unit.number} ${carried.at}`);
   if (owner === undefined) return;
   unit.workers = [owner];
   owner.down = unit;

@@ -2,7 +2,7 @@
 import { PURPOSE } from '../../../src/engine/random/keys.ts';
 import { uniform } from '../../../src/engine/random/threefry.ts';
 import {
-  draw, duration, ENDS, free, milliseconds, nextStep, plan, plannedMinutes, RETURNS, stepNumber, tell, timeOf, visitsOf, word,
+  draw, duration, ENDS, free, milliseconds, nextStep, plan, RETURNS, stepNumber, tell, timeOf, visitsOf, word,
   type Item, type Unit, type World,
 } from './world.ts';
 
@@ -40,6 +40,7 @@ export function endStep(world: World, unit: Unit): void {
     unit.taken = [];
     unit.where = 'scrap';
     tell(world, `scrap ${unit.number}`);
+    world.onLeave();
     return;
   }
   goOn(world, unit, outcome.to);
@@ -52,9 +53,14 @@ export function goOn(world: World, unit: Unit, to: string | null): void {
     startWait(world, unit, to);
     return;
   }
-  if (to !== null && standsAside(world, unit, to, from.kind === 'wait')) return;
-  block(world, unit, to, from.kind === 'wait');
+  unit.wantsPlace = to !== null && staysAfterWait(world, unit.step, to) ? unit.wantsPlace : null;
+  if (to !== null && standsAside(world, unit, to)) return;
+  block(world, unit, to, to !== null && staysAfterWait(world, from.id, to));
 }
+
+/** After a wait a unit waits for the next step where it is; one that is sent back needs a slot like any other. */
+const staysAfterWait = (world: World, from: string, to: string): boolean =>
+  world.steps[from]!.kind === 'wait' && place(world, to) > place(world, from);
 
 /** In line where it stands, or blocked until there is a slot. */
 function block(world: World, unit: Unit, to: string | null, staysWhereItIs: boolean): void {
@@ -69,45 +75,47 @@ function block(world: World, unit: Unit, to: string | null, staysWhereItIs: bool
   }
   unit.where = 'blocked';
   unit.to = to;
+  tryToMove(world, unit);
 }
 
-export function standsAside(world: World, unit: Unit, to: string, staysWhereItIs: boolean): boolean {
-  const hold = world.shift.holds.find(
+export function standsAside(world: World, unit: Unit, to: string): boolean {
+  const holds = world.shift.holds.filter(
     (one) => one.before === to && world.now < milliseconds(one.until) && (one.product === null || one.product === unit.product.id) &&
       (one.units === null || (unit.name !== null && one.units.includes(unit.name))),
   );
-  if (hold === undefined) return false;
-  if (!staysWhereItIs) {
-    free(world, unit.place);
-    unit.place = [];
-  }
+  if (holds.length === 0) return false;
+  free(world, unit.place);
+  unit.place = [];
   unit.where = 'aside';
   unit.step = to;
   unit.inSlot = false;
   tell(world, `aside ${unit.number} ${to}`);
-  plan(world, milliseconds(hold.until), RETURNS, () => {
+  unit.planned = Math.max(...holds.map((hold) => milliseconds(hold.until)));
+  plan(world, unit.planned, RETURNS, () => {
     tell(world, `release ${unit.number} ${to}`);
-    if (!standsAside(world, unit, to, staysWhereItIs)) block(world, unit, to, staysWhereItIs);
+    block(world, unit, to, false);
   });
   return true;
 }
 
-export function startWait(world: World, unit: Unit, step: string): void {
-  const comesFromHands = world.steps[unit.step]!.kind === 'hands';
+export function startWait(world: World, unit: Unit, step: string, given: number | null = null): void {
+  const onBench = !world.shift.steps.some((one) => one.kind === 'wait' && one.uses.some((kind) => unit.place.some((item) => item.kind === kind)));
   const base = draw(timeOf(world, unit, step), word(world, PURPOSE.TASK, unit.number, stepNumber(world, step), visitsOf(unit, step), false));
-  const takes = duration(world, unit, step, base, 1);
-  unit.planned = world.now + duration(world, unit, step, plannedMinutes(world, unit, step), 1);
+  const takes = given ?? duration(world, unit, step, base, 1);
+  unit.planned = world.now + takes;
   unit.step = step;
   unit.visits[step] = visitsOf(unit, step) + 1;
   unit.where = 'wait';
   unit.since = world.now;
   unit.order = world.orders++;
   const uses = world.steps[step]!.uses;
-  if (uses.length > 0) unit.wantsPlace = step;
-  if (uses.length === 0 && comesFromHands) {
+  unit.wantsPlace = uses.length > 0 ? step : null;
+  if (uses.length === 0 && onBench) {
     free(world, unit.place);
     unit.place = [];
   }
+  const others = world.units.some((one) => one !== unit && one.wantsPlace !== null);
+  if (unit.wantsPlace !== null && !others) tryToStandAside(world, unit);
   tell(world, `wait ${unit.number} ${step} ${takes}`);
   unit.end = plan(world, world.now + takes, ENDS, () => endStep(world, unit));
 }
@@ -205,6 +213,7 @@ function putOnRack(world: World, unit: Unit): void {
   unit.where = 'good';
   world.good++;
   tell(world, `good ${unit.number}`);
+  world.onLeave();
   if (world.good === world.shift.target) tell(world, 'target met');
   if (outRack === null || ++world.onRack < outRack.size) return;
   tell(world, 'rack sent');

@@ -1,13 +1,25 @@
 /** Comings, goings, breaks, times away, and who stays on. */
 import { PURPOSE } from '../../../src/engine/random/keys.ts';
 import { uniform } from '../../../src/engine/random/threefry.ts';
-import type { ResolvedOff } from '../../../src/scenario/resolve.ts';
+import type { ResolvedOff, ResolvedProduct } from '../../../src/scenario/resolve.ts';
+import { isFree, resume } from './starts.ts';
 import {
-  cancel, draw, duration, isInside, milliseconds, nextStep, PEOPLE, plan, plannedMinutes, tell, visitsOf, word,
+  ARRIVALS, cancel, draw, durationOf, isInside, milliseconds, nextStep, PEOPLE, plan, plannedFirst, tell, visitsOf, word,
   type Unit, type Worker, type World,
 } from './world.ts';
 
 const MAIN_STATES = { 'not in': 'not in', gone: 'gone' } as const;
+
+/** People's changes of one instant: in crew order, and those of one person in this order. */
+const COVER = 0;
+const OFF_END = 1;
+const COME = 2;
+const OWN_END = 3;
+const OFF_START = 4;
+const LAST = 5;
+function planFor(world: World, worker: Worker, time: number, change: number, act: () => void): void {
+  plan(world, time, PEOPLE, act).order = worker.number * 10 + change;
+}
 
 /** Plans a person's day: comes or not, late or not, breaks, cover, own end, and the last moment of overtime. */
 export function planDay(world: World, worker: Worker): void {
@@ -16,11 +28,15 @@ export function planDay(world: World, worker: Worker): void {
   const isLate = uniform(word(world, PURPOSE.ATTENDANCE, number, 0, 0, true)) < person.lateChance;
   const late = isLate && person.late !== null ? milliseconds(draw(person.late, word(world, PURPOSE.LATENESS, number, 0, 0, false))) : 0;
   const from = worker.from + late;
-  if (!comes || from >= worker.to) return;
-  plan(world, from, PEOPLE, () => come(world, worker));
-  for (const off of person.offs) plan(world, milliseconds(off.from), PEOPLE, () => offDue(world, worker, off));
-  for (const change of person.cover.slice(1)) plan(world, milliseconds(change.from), PEOPLE, () => (worker.cover = change.steps));
-  plan(world, worker.to, PEOPLE, () => ownEnd(world, worker));
+  if (!comes || from >= worker.to) {
+    leaveDown(worker);
+    return;
+  }
+  planFor(world, worker, from, COME, () => come(world, worker));
+  for (const off of person.offs) planFor(world, worker, milliseconds(off.from), OFF_START, () => offDue(world, worker, off));
+  for (const change of person.cover.slice(1)) planFor(world, worker, milliseconds(change.from), COVER, () => (worker.cover = change.steps));
+  planFor(world, worker, worker.to, OWN_END, () => ownEnd(world, worker));
+  if (world.shift.tidyUp > 0) planFor(world, worker, Math.max(0, worker.to - milliseconds(world.shift.tidyUp)), LAST, () => undefined);
 }
 
 const endOfOff = (off: ResolvedOff): number => milliseconds(off.from) + milliseconds(off.minutes);
@@ -29,10 +45,18 @@ function come(world: World, worker: Worker): void {
   worker.state = 'in';
   const off = worker.person.offs.find((one) => milliseconds(one.from) < world.now && world.now < endOfOff(one));
   if (off !== undefined) beginOff(world, worker, off.kind, endOfOff(off));
+  else takeUpOwn(world, worker);
+}
+
+/** Their own piece before anything else, once all who have it in hand are there. */
+function takeUpOwn(world: World, worker: Worker): void {
+  const unit = worker.down;
+  if (worker.off === null && unit !== null && unit.workers.every(isFree)) resume(world, unit, unit.workers);
 }
 
 function offDue(world: World, worker: Worker, off: ResolvedOff): void {
-  if (worker.state !== 'in') return;
+  // Nobody interrupts their last piece for a break after their end.
+  if (worker.state !== 'in' || worker.tidyUntil !== null || (world.now >= worker.to && !worker.inTime)) return;
   if (worker.off !== null || (worker.piece !== null && world.steps[worker.piece.step]!.whole)) {
     worker.owed.push(off);
     return;
@@ -57,10 +81,11 @@ function putDown(world: World, unit: Unit): void {
 
 function beginOff(world: World, worker: Worker, kind: 'break' | 'away', until: number): void {
   worker.off = { kind, until };
-  plan(world, until, PEOPLE, () => {
+  planFor(world, worker, until, OFF_END, () => {
     if (worker.state !== 'in') return;
     worker.off = null;
     takeOwed(world, worker);
+    takeUpOwn(world, worker);
   });
 }
 
@@ -76,34 +101,43 @@ function takeOwed(world: World, worker: Worker): void {
 }
 
 export function afterPiece(world: World, worker: Worker): void {
-  if (world.now >= worker.to && !staysOn(world, worker)) goHome(world, worker);
-  else takeOwed(world, worker);
+  takeOwed(world, worker);
 }
 
+/** Their own end: what is owed lapses; a piece that is put down is left to others, one in hand as the shift says. */
 function ownEnd(world: World, worker: Worker): void {
   if (worker.state !== 'in') return;
-  if (worker.off !== null) goHome(world, worker);
-  else if (staysOn(world, worker)) plan(world, capOf(world, worker), PEOPLE, () => closeDay(world, worker));
+  worker.inTime = staysOn(world, worker);
+  const owed = worker.owed.filter((off) => off.kind === 'break').reduce((sum, off) => sum + milliseconds(off.minutes), 0);
+  const lapsed = owed + (worker.off?.kind === 'break' ? worker.off.until - world.now : 0);
+  if (lapsed > 0) tell(world, `lapsed ${worker.person.id} ${lapsed}`);
+  worker.owed = [];
+  leaveDown(worker);
+  if (worker.off !== null) {
+    goHome(worker);
+    return;
+  }
+  if (staysOn(world, worker)) planFor(world, worker, capOf(world, worker), LAST, () => closeDay(world, worker));
   else closeDay(world, worker);
 }
 
-/** The end of a person's day: pieces in hand are finished or put down, as the shift says. */
+/** The last moment of a person's day, at their own end or at the cap of the overtime. */
 function closeDay(world: World, worker: Worker): void {
-  if (worker.state !== 'in') return;
   const piece = worker.piece;
-  if (piece !== null && (world.steps[piece.step]!.whole || world.shift.atEnd === 'finish')) return;
-  if (piece !== null) putDown(world, piece);
-  goHome(world, worker);
+  if (worker.state !== 'in' || piece === null || world.steps[piece.step]!.whole || world.shift.atEnd === 'finish') return;
+  putDown(world, piece);
+  leaveDown(worker);
 }
 
-export function goHome(world: World, worker: Worker): void {
+function goHome(worker: Worker): void {
   worker.state = 'gone';
   worker.off = null;
-  const lapsed = worker.owed.filter((off) => off.kind === 'break').reduce((sum, off) => sum + milliseconds(off.minutes), 0);
-  if (lapsed > 0) tell(world, `lapsed ${worker.person.id} ${lapsed}`);
-  worker.owed = [];
-  if (worker.down === null) return;
+}
+
+/** A piece that its person will not take up again is nobody's. */
+function leaveDown(worker: Worker): void {
   const unit = worker.down;
+  if (unit === null) return;
   for (const one of unit.workers) one.down = null;
   unit.workers = [];
 }
@@ -123,43 +157,49 @@ export const capOf = (world: World, worker: Worker): number =>
 export function settle(world: World, worker: Worker): void {
   if (worker.state !== 'in' || world.now < worker.to || worker.piece !== null || worker.off !== null) return;
   if (worker.tidyUntil !== null) return;
-  if (world.now < capOf(world, worker) && (worker.down !== null || canBeReached(world, worker))) return;
-  const stayed = world.shift.overtime.until !== 'none' && worker.person.overtime && (world.shift.overtime.who?.includes(worker.person.id) ?? true);
-  const until = stayed && staysOn(world, worker) ? worker.lastPiece + milliseconds(world.shift.tidyUp) : world.now;
+  if (world.now < capOf(world, worker) && canBeReached(world, worker)) return;
+  const until = worker.inTime ? worker.lastPiece + milliseconds(world.shift.tidyUp) : world.now;
   if (until <= world.now) {
-    goHome(world, worker);
+    goHome(worker);
     return;
   }
   worker.tidyUntil = until;
-  plan(world, until, PEOPLE, () => goHome(world, worker));
+  planFor(world, worker, until, LAST, () => goHome(worker));
 }
 
 function canBeReached(world: World, worker: Worker): boolean {
-  return staysOn(world, worker) && world.units.some((unit) => reaches(world, unit, worker));
+  if (!staysOn(world, worker)) return false;
+  const next = Math.min(...world.happenings.filter((one) => one.rank === ARRIVALS).map((one) => one.time));
+  const fromOutside = world.shift.overtime.until === 'target' && next < Infinity && world.shift.intake.kind !== 'constant';
+  return world.units.some((unit) => reaches(world, unit, worker)) ||
+    (fromOutside && world.shift.products.some((product) => reachesFrom(world, product, product.enters, next, worker)));
 }
 
-/** Forward only; waits by their planned time, hands steps as if done at once. */
+/** Forward only: where the unit can be from when on. */
 function reaches(world: World, unit: Unit, worker: Worker): boolean {
   const empty = world.shift.overtime.until === 'empty';
-  if (!isInside(unit) && !(unit.where === 'outside' && !empty)) return false;
-  const atEntry = unit.where === 'outside' || (unit.step === unit.product.enters && visitsOf(unit, unit.step) === 0);
-  if (empty && atEntry) return false;
-  let time = world.now;
-  let step: string | null = unit.where === 'outside' ? unit.product.enters : unit.where === 'blocked' ? unit.to : unit.step;
-  if (unit.where === 'in hand' || (unit.where === 'put down' && unit.workers.length > 0)) step = nextStep(world, unit.product, unit.step);
-  if (unit.where === 'wait') {
-    time = Math.max(time, unit.planned);
-    step = nextStep(world, unit.product, unit.step);
-  }
-  for (; step !== null; step = nextStep(world, unit.product, step)) {
+  const outside = unit.where === 'outside';
+  if (!isInside(unit) && (!outside || empty)) return false;
+  if (empty && unit.where === 'line' && unit.step === unit.product.enters && visitsOf(unit, unit.step) === 0) return false;
+  const time = unit.where === 'wait' || unit.where === 'aside' ? unit.planned : world.now;
+  let step: string | null = outside ? unit.product.enters : unit.where === 'blocked' ? unit.to : unit.step;
+  if (unit.where === 'in hand' || unit.where === 'wait') step = nextStep(world, unit.product, unit.step);
+  return reachesFrom(world, unit.product, step, time, worker);
+}
+
+/** Waits by their planned time, hands steps as if done at once; a whole piece must end before the cap. */
+function reachesFrom(world: World, product: ResolvedProduct, from: string | null, when: number, worker: Worker): boolean {
+  let time = when;
+  for (let step = from; step !== null; step = nextStep(world, product, step)) {
     const it = world.steps[step]!;
+    if (time >= capOf(world, worker)) return false;
+    const minutes = plannedFirst(world, product, step);
     if (it.kind === 'wait') {
-      time += duration(world, unit, step, plannedMinutes(world, unit, step), 1);
+      time += durationOf(world, product, step, minutes, 1);
       continue;
     }
-    if (!worker.cover.includes(step)) continue;
-    const ends = it.whole ? time + duration(world, unit, step, plannedMinutes(world, unit, step), worker.person.skills[step]?.factor ?? 1) : time + 1;
-    if (ends <= capOf(world, worker)) return true;
+    if (!worker.cover.includes(step) || (it.lastStart !== null && time > milliseconds(it.lastStart))) continue;
+    if (!it.whole || time + durationOf(world, product, step, minutes, worker.person.skills[step]?.factor ?? 1) <= capOf(world, worker)) return true;
   }
   return false;
 }

@@ -1,7 +1,7 @@
 /** Who begins what: free people asked in crew order. */
 import { compileTime, sampleBeyond } from '../../../src/engine/distributions/compile.ts';
 import { PURPOSE } from '../../../src/engine/random/keys.ts';
-import { enter, endStep, findGear, lineOf, moves, occupy, outsideInOrder } from './flow.ts';
+import { endStep, findGear, lineOf, moves, occupy, outsideInOrder } from './flow.ts';
 import { afterPiece, capOf, staysOn } from './people.ts';
 import {
   draw, duration, ENDS, lengthOf, milliseconds, plan, plannedMinutes, stepNumber, tell, timeOf, visitsOf, word, type Unit, type Worker, type World,
@@ -20,18 +20,16 @@ export function starts(world: World): void {
 function takesSomething(world: World, worker: Worker): boolean {
   if (worker.down !== null) return resumeOwn(world, worker);
   if (worker.tidyUntil !== null) return false;
-  if (takesUp(world, worker)) return true;
-  if (tidies(world, worker)) return false;
   const able = worker.cover
-    .map((step) => ({ step, crew: crewFor(world, worker, step), unit: headOf(world, step) }))
-    .filter((one) => one.crew !== null && canStart(world, one.unit, one.step, one.crew));
-  const chosen = worker.person.rule === 'oldest' ? able.sort((a, b) => waitingSince(world, a.unit!) - waitingSince(world, b.unit!))[0] : able[0];
+    .map((step) => ({ step, unit: leftAt(world, step) ?? headOf(world, step) }))
+    .map((one) => ({ ...one, crew: one.unit === undefined ? null : crewFor(world, worker, one.step, one.unit) }))
+    .filter((one) => one.crew !== null);
+  const chosen = worker.person.rule === 'oldest' ? able.sort((a, b) => a.unit!.since - b.unit!.since)[0] : able[0];
   if (chosen === undefined) return false;
-  start(world, chosen.unit!, chosen.step, chosen.crew!);
+  if (chosen.unit!.where === 'put down') resume(world, chosen.unit!, chosen.crew!);
+  else start(world, chosen.unit!, chosen.step, chosen.crew!);
   return true;
 }
-
-const waitingSince = (world: World, unit: Unit): number => (unit.where === 'outside' ? world.now : unit.since);
 
 /** Their own piece, once all who have it in hand are there. */
 function resumeOwn(world: World, worker: Worker): boolean {
@@ -41,46 +39,41 @@ function resumeOwn(world: World, worker: Worker): boolean {
   return true;
 }
 
-/** A piece that somebody left for good, taken up by whoever covers it first. */
-function takesUp(world: World, worker: Worker): boolean {
-  for (const step of worker.cover) {
-    const crew = crewFor(world, worker, step);
-    const unit = world.units.filter((one) => one.where === 'put down' && one.step === step && one.workers.length === 0).sort((a, b) => a.since - b.since || a.number - b.number)[0];
-    if (unit === undefined || crew === null) continue;
-    resume(world, unit, crew);
-    return true;
-  }
-  return false;
-}
+/** A piece that somebody left for good comes before the line of its step. */
+const leftAt = (world: World, step: string): Unit | undefined =>
+  world.units.filter((one) => one.where === 'put down' && one.step === step && one.workers.length === 0).sort((a, b) => a.since - b.since || a.order - b.order)[0];
 
 export function resume(world: World, unit: Unit, crew: Worker[]): void {
   tell(world, `resume ${unit.number} ${unit.step} ${crew[0]!.person.id}`);
   takeInHand(world, unit, crew, unit.left);
 }
 
-/** The worker, and for a piece that takes two the first other free person who covers it. */
-function crewFor(world: World, worker: Worker, step: string): Worker[] | null {
-  if (world.steps[step]!.people === 1) return [worker];
-  const second = world.workers.find((one) => one !== worker && isFree(one) && one.down === null && one.tidyUntil === null && !tidies(world, one) && one.cover.includes(step));
-  return second === undefined ? null : [worker, second];
+/** The worker, and for a piece that takes two the first other free person whom it fits; null where it cannot be begun. */
+function crewFor(world: World, worker: Worker, step: string, unit: Unit): Worker[] | null {
+  if (unit.where !== 'put down' && gearFor(world, unit, step) === null) return null;
+  const crews = world.steps[step]!.people === 1 ? [[worker]] : world.workers
+    .filter((one) => one !== worker && isFree(one) && one.down === null && one.tidyUntil === null && one.cover.includes(step))
+    .map((one) => [worker, one]);
+  return crews.find((crew) => crew.every((one) => mayBegin(world, one)) && canStart(world, unit, step, crew)) ?? null;
 }
+
+const mayBegin = (world: World, worker: Worker): boolean =>
+  staysOn(world, worker) ? world.now < capOf(world, worker) : world.now < worker.to && !tidies(world, worker);
 
 /** The unit that could start next; before a rack of 0 an arrival held outside, if it would be first. */
 function headOf(world: World, step: string): Unit | undefined {
   const head = lineOf(world, step).find((unit) => mayEnter(world, unit, step));
   if (world.steps[step]!.rack !== 0) return head;
-  const outside = outsideInOrder(world).find((unit) => unit.product.enters === step && mayEnter(world, unit, step));
-  return head === undefined || (outside?.rush && !head.rush) ? (outside ?? head) : head;
+  return head ?? outsideInOrder(world).find((unit) => unit.product.enters === step && mayEnter(world, unit, step));
 }
 
 /** Overtime until the cell is empty: after the end no unit enters its first step. */
 const mayEnter = (world: World, unit: Unit, step: string): boolean =>
   !(world.shift.overtime.until === 'empty' && world.now >= lengthOf(world) && unit.product.enters === step && visitsOf(unit, step) === 0);
 
-function canStart(world: World, unit: Unit | undefined, step: string, crew: Worker[]): boolean {
-  if (unit === undefined || gearFor(world, unit, step) === null) return false;
+function canStart(world: World, unit: Unit, step: string, crew: Worker[]): boolean {
   const it = world.steps[step]!;
-  if (it.lastStart !== null && world.now > milliseconds(it.lastStart)) return false;
+  if (unit.where !== 'put down' && it.lastStart !== null && world.now > milliseconds(it.lastStart)) return false;
   return !it.whole || fits(world, unit, step, crew);
 }
 
@@ -91,7 +84,7 @@ function gearFor(world: World, unit: Unit, step: string): ReturnType<typeof find
 }
 
 function fits(world: World, unit: Unit, step: string, crew: Worker[]): boolean {
-  const end = world.now + duration(world, unit, step, plannedMinutes(world, unit, step), factorOf(crew, step));
+  const end = world.now + (unit.where === 'put down' ? unit.left : duration(world, unit, step, plannedMinutes(world, unit, step), factorOf(crew, step)));
   return crew.every((one) => {
     const nextOff = one.person.offs.map((off) => milliseconds(off.from)).find((from) => from > world.now) ?? Infinity;
     return end <= nextOff && end <= capOf(world, one);
@@ -103,7 +96,6 @@ const tidies = (world: World, worker: Worker): boolean =>
   world.shift.tidyUp > 0 && !staysOn(world, worker) && world.now >= worker.to - milliseconds(world.shift.tidyUp);
 
 function start(world: World, unit: Unit, step: string, crew: Worker[]): void {
-  if (unit.where === 'outside') enter(world, unit);
   const it = world.steps[step]!;
   const items = gearFor(world, unit, step)!;
   const visit = visitsOf(unit, step);
@@ -142,15 +134,15 @@ function endPiece(world: World, unit: Unit): void {
     one.piece = null;
     one.lastPiece = world.now;
   }
-  unit.doneBy[unit.step] = Math.max(...crew.map((one) => one.person.skills[unit.step]?.rework ?? 1));
+  unit.doneBy[unit.step] = crew[0]!.person.skills[unit.step]?.rework ?? 1;
   endStep(world, unit);
   for (const one of crew) afterPiece(world, one);
 }
 
 /** What is left of a piece begun the day before with `worked` minutes in it. */
 export function leftOf(world: World, unit: Unit, worked: number, factor: number): number {
-  const whole = duration(world, unit, unit.step, 1, factor) / 60_000;
+  const scale = 60_000 * (unit.product.factors[unit.step] ?? 1) * world.shift.allowance * factor;
   const random = word(world, PURPOSE.TASK, unit.number, stepNumber(world, unit.step), visitsOf(unit, unit.step), false);
-  const base = sampleBeyond(compileTime(timeOf(world, unit, unit.step)), random, worked / whole);
+  const base = sampleBeyond(compileTime(timeOf(world, unit, unit.step)), random, milliseconds(worked) / scale);
   return Math.max(0, duration(world, unit, unit.step, base, factor) - milliseconds(worked));
 }

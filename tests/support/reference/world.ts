@@ -28,9 +28,11 @@ export interface Item {
   number: number;
   unit: Unit | null;
   out: boolean;
-  /** Repairs that begin when the unit in it leaves, ms. */
-  due: number[];
+  /** A repair that begins when the unit in it leaves, ms. */
+  due: number | null;
   failures: number;
+  /** The next failure comes when this repair is over: it was not a planned one. */
+  failed: boolean;
 }
 
 export interface Taken {
@@ -65,7 +67,7 @@ export interface Unit {
   workers: Worker[];
   end: Happening | null;
   left: number;
-  /** Curing: when it ought to end by its planned time. */
+  /** Curing, or standing aside: until when. */
   planned: number;
   /** The wait for whose place it still stands at the bench of the step before. */
   wantsPlace: string | null;
@@ -85,6 +87,8 @@ export interface Worker {
   down: Unit | null;
   lastPiece: number;
   tidyUntil: number | null;
+  /** Overtime was to be had at their own end: tidying up follows the last piece. */
+  inTime: boolean;
 }
 
 export interface World {
@@ -102,6 +106,8 @@ export interface World {
   racksThere: number;
   onRack: number;
   facts: string[];
+  /** Good or scrap: with a constant number inside the next one comes in. */
+  onLeave: () => void;
 }
 
 export const lengthOf = (world: World): number => milliseconds(world.shift.length);
@@ -148,10 +154,12 @@ export function timeOf(world: World, unit: Unit, step: string): Time {
 export const visitsOf = (unit: Unit, step: string): number => unit.visits[step] ?? 0;
 
 /** Base minutes to ms; `factor` is the person's, 1 for waits. */
-export function duration(world: World, unit: Unit, step: string, minutes: number, factor: number): number {
-  const product = unit.product.factors[step] ?? 1;
+export const duration = (world: World, unit: Unit, step: string, minutes: number, factor: number): number =>
+  durationOf(world, unit.product, step, minutes, factor);
+
+export function durationOf(world: World, product: ResolvedProduct, step: string, minutes: number, factor: number): number {
   const allowance = world.steps[step]!.kind === 'hands' ? world.shift.allowance : 1;
-  return Math.floor(minutes * (60_000 * product * allowance) * factor + 0.5);
+  return Math.floor(minutes * (60_000 * (product.factors[step] ?? 1) * allowance) * factor + 0.5);
 }
 
 /** Minutes reckoned with when asking whether a visit still fits. */
@@ -161,13 +169,21 @@ export function plannedMinutes(world: World, unit: Unit, step: string): number {
   return at === 'mean' ? time.mean : time.percentile(at);
 }
 
+/** The same for a first visit, of a unit that may not be there yet. */
+export function plannedFirst(world: World, product: ResolvedProduct, step: string): number {
+  const it = world.steps[step]!;
+  const time = compileTime(product.times[step] ?? it.time);
+  return it.plannedAt === 'mean' ? time.mean : time.percentile(it.plannedAt);
+}
+
 export const isInside = (unit: Unit): boolean => !['outside', 'good', 'scrap', 'diverted'].includes(unit.where);
 
 export function free(world: World, items: Item[]): void {
   for (const item of items) {
     item.unit = null;
-    const repair = item.due.shift();
-    if (repair !== undefined) outOfOrder(world, item, repair);
+    const repair = item.due;
+    item.due = null;
+    if (repair !== null) outOfOrder(world, item, repair);
   }
 }
 
@@ -175,9 +191,8 @@ export function outOfOrder(world: World, item: Item, repair: number): void {
   item.out = true;
   plan(world, world.now + repair, RETURNS, () => {
     item.out = false;
-    const next = item.due.shift();
-    if (next !== undefined) outOfOrder(world, item, next);
-    else planFailure(world, item);
+    if (item.failed) planFailure(world, item);
+    item.failed = false;
   });
 }
 
@@ -189,10 +204,19 @@ export function planFailure(world: World, item: Item): void {
   const lasts = draw(fails.every, word(world, PURPOSE.GEAR_FAILURE, item.number, gear, item.failures, false));
   const repair = milliseconds(draw(fails.repair, word(world, PURPOSE.GEAR_FAILURE, item.number, gear, item.failures, true)));
   item.failures++;
-  plan(world, world.now + milliseconds(lasts), RETURNS, () => fail(world, item, repair));
+  plan(world, world.now + milliseconds(lasts), RETURNS, () => {
+    if (item.out || item.due !== null) {
+      planFailure(world, item);
+      return;
+    }
+    item.failed = true;
+    fail(world, item, repair);
+  });
 }
 
+/** One repair at a time: what falls into one is mended with it. */
 export function fail(world: World, item: Item, repair: number): void {
-  if (item.unit === null && !item.out) outOfOrder(world, item, repair);
-  else item.due.push(repair);
+  if (item.out || item.due !== null) return;
+  if (item.unit === null) outOfOrder(world, item, repair);
+  else item.due = repair;
 }
