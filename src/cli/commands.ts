@@ -2,6 +2,7 @@
 import type { Command } from 'commander';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
+import { crewCommand } from './commands/crew.ts';
 import { limitsCommand } from './commands/limits.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
 import { recordCommand } from './commands/record.ts';
@@ -11,6 +12,7 @@ import { startCommand } from './commands/start.ts';
 
 export const COMMANDS: (() => Command)[] = [
   runCommand,
+  crewCommand,
   compareCommand,
   oneMoreCommand,
   limitsCommand,

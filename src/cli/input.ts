@@ -87,12 +87,13 @@ export function optionIds(base: Scenario, given: string[]): string[] {
   return [...new Set(ids)];
 }
 
-function patchOf(text: string): Record<string, unknown> {
+/** Changes typed as JSON. */
+export function patchOf(text: string, flag = '--with'): Record<string, unknown> {
   try {
     const value: unknown = JSON.parse(text);
     if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value as Record<string, unknown>;
   } catch {
     // Said below.
   }
-  throw commandWrong(`--with takes changes as JSON in single quotes, such as --with '{"gear":{"clamp":{"count":3}}}'; found ${text.slice(0, 60)}`);
+  throw commandWrong(`${flag} takes changes as JSON in single quotes, such as ${flag} '{"gear":{"clamp":{"count":3}}}'; found ${text.slice(0, 60)}`);
 }

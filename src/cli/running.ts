@@ -13,6 +13,8 @@ export interface Run {
   signal: AbortSignal;
   /** To be told after every block; `label` says what is being run. */
   onLook: (label: string) => (state: StudyState) => void;
+  /** For work that is more than one study: so many shifts of about so many. */
+  onShifts: (label: string, done: number, of: number) => void;
 }
 
 /** Sets everything up, runs `work`, and clears up whatever happens. */
@@ -30,7 +32,7 @@ export async function running<T>(threads: number, work: (run: Run) => Promise<T>
   };
   process.on('SIGINT', onInterrupt);
   try {
-    return await work({ runner, signal: stop.signal, onLook: (label) => (state) => bar?.show(label, state) });
+    return await work({ runner, signal: stop.signal, onLook: (label) => (state) => bar?.look(label, state), onShifts: (label, done, of) => bar?.show(label, done, of) });
   } catch (error) {
     throw troubleOf(error);
   } finally {
@@ -57,7 +59,8 @@ function troubleOf(error: unknown): unknown {
 }
 
 interface Bar {
-  show(label: string, state: StudyState): void;
+  look(label: string, state: StudyState): void;
+  show(label: string, done: number, of: number): void;
   end(): void;
 }
 
@@ -67,15 +70,15 @@ function progressBar(): Bar {
     barCompleteChar: '█', barIncompleteChar: '░',
   });
   let begun = false;
+  const show = (label: string, done: number, of: number): void => {
+    if (!begun) bar.start(of, done, { label });
+    begun = true;
+    bar.setTotal(of);
+    bar.update(done, { label });
+  };
   return {
-    show(label, state) {
-      const cases = state.request.cases.length;
-      const { done, needed } = state.look;
-      if (!begun) bar.start(needed * cases, done * cases, { label });
-      begun = true;
-      bar.setTotal(needed * cases);
-      bar.update(done * cases, { label });
-    },
+    show,
+    look: (label, { request, look }) => show(label, look.done * request.cases.length, look.needed * request.cases.length),
     end() {
       if (begun) bar.stop();
       begun = false;

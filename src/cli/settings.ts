@@ -22,6 +22,9 @@ export const withOption = (): Option => new Option('--with <json>', 'change the 
 export const optionOption = (): Option =>
   new Option('--option <ids>', 'apply options of the file, one after another: a,b or the word given twice').argParser(collect);
 
+export const threadsOption = (): Option => new Option('--threads <n>', 'threads to run on; the answer is the same on any number')
+  .argParser(wholeFrom(1, MOST_THREADS)).default(Math.min(8, availableParallelism()), 'one a processor, 8 at most');
+
 /** Adds what a command that runs many shifts understands. */
 export function addStudyWords(command: Command): Command {
   return command
@@ -29,8 +32,7 @@ export function addStudyWords(command: Command): Command {
     .addOption(seedOption())
     .addOption(new Option('--precision <units>', 'run until the difference (or mean) is known to within so many good units a shift').argParser(over0))
     .addOption(new Option('--count <shifts>', 'run exactly so many shifts of each choice instead').argParser(wholeFrom(2, MOST_COUNT)).conflicts('precision'))
-    .addOption(new Option('--threads <n>', 'threads to run on; the answer is the same on any number').argParser(wholeFrom(1, MOST_THREADS))
-      .default(Math.min(8, availableParallelism()), 'one a processor, 8 at most'))
+    .addOption(threadsOption())
     .addOption(jsonOption());
 }
 
