@@ -57,6 +57,7 @@ function blockHtml(block: Block, size: number): string {
     case 'facts':
       return `<dl>${block.facts.map(({ name, value }) => `<div><dt>${text(name)}</dt><dd>${text(value)}</dd></div>`).join('')}</dl>`;
     case 'note': return `<p class="note">${text(block.text)}</p>`;
+    case 'columns': return `<div class="columns">${block.columns.map((column) => `<div>${column.map((one) => blockHtml(one, size)).join('\n')}</div>`).join('')}</div>`;
   }
 }
 
@@ -100,11 +101,13 @@ function pictureSize(svg: string, size: number, width = SHEETS.either.width): { 
 }
 
 const MM_PER_POINT = 25.4 / 72;
+/** Between columns, mm. */
+const COLUMN_GAP = 7;
 /** A letter is about so wide in times its size: on the wide side. */
 const LETTER = 0.48;
 
 /** About how tall the page gets at a size of text, mm: rather too tall, so that it fits. */
-function pageHeight({ blocks }: Page, size: number, width: number): number {
+function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: number): number {
   const em = size * MM_PER_POINT;
   const linesOf = (given: string, scale: number, room = width): number => Math.max(1, Math.ceil((cleaned(given).length * LETTER * em * scale) / room));
   const heightOf = (block: Block): number => {
@@ -116,6 +119,10 @@ function pageHeight({ blocks }: Page, size: number, width: number): number {
       case 'list': return block.items.reduce((sum, item) => sum + linesOf(item, 1, width * 0.96) * em * 1.4, em * 0.6);
       case 'facts': return block.facts.reduce((sum, { name, value }) => sum + linesOf(`${name} ${value}`, 0.88, width * 0.8) * em * 1.25, em * 0.6);
       case 'table': return (block.caption === undefined ? 0 : em * 1.6) + tableHeight(block, em, width);
+      case 'columns': {
+        const each = (width - COLUMN_GAP * (block.columns.length - 1)) / Math.max(1, block.columns.length);
+        return Math.max(0, ...block.columns.map((column) => pageHeight({ blocks: column }, size, each)));
+      }
     }
   };
   return blocks.reduce((sum, block) => sum + heightOf(block), 0) * 1.02;
@@ -155,6 +162,10 @@ th, td { text-align: left; padding: 0.15em 1em 0.15em 0; }
 figure svg { display: block; width: 100%; height: auto; }
 figure, table, li, .note, h1, h2 { break-inside: avoid; }
 h2 { break-after: avoid; }
+@media (min-width: 600px), print {
+  .columns { display: flex; gap: ${COLUMN_GAP}mm; }
+  .columns > div { flex: 1 1 0; min-width: 0; }
+}
 @media print {
   :root { background: #fff; color: #000; }
   main { max-width: none; margin: 0; padding: 0; }

@@ -15,6 +15,7 @@ function block(one: Block): string {
     case 'list': return one.items.map((item, index) => `${one.ordered === true ? `${index + 1}.` : '-'} ${escapeMarkdown(item)}`).join('\n');
     case 'facts': return one.facts.map(({ name, value }) => `- **${escapeMarkdown(name)}:** ${escapeMarkdown(value)}`).join('\n');
     case 'note': return `> ${escapeMarkdown(one.text)}`;
+    case 'columns': return one.columns.flat().map(block).filter((text) => text !== '').join('\n\n');
   }
 }
 

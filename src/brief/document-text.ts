@@ -25,6 +25,7 @@ function blockLines(block: Block, width: number): string[] {
     case 'list': return block.items.flatMap((item, index) => hanging(block.ordered === true ? `${index + 1}. ` : '- ', item, width));
     case 'facts': return block.facts.flatMap(({ name, value }) => hanging('', `${name}: ${value}`, width));
     case 'note': return hanging('! ', block.text, width);
+    case 'columns': return block.columns.flat().flatMap((one, i) => [...(i === 0 ? [] : ['']), ...blockLines(one, width)]);
   }
 }
 

@@ -14,7 +14,9 @@ export type Block =
   /** Name and value, a line each: file, seed, version. */
   | { kind: 'facts'; facts: { name: string; value: string }[] }
   /** A caution. */
-  | { kind: 'note'; text: string };
+  | { kind: 'note'; text: string }
+  /** Side by side on paper, one after another where there is no room; none inside another. */
+  | { kind: 'columns'; columns: Exclude<Block, { kind: 'columns' }>[][] };
 
 export interface Page {
   /** What a window or a file is called after. */

@@ -1,0 +1,69 @@
+/** What a brief is made of: a question, what the studies said of it, and how to get the same numbers again. All plain JSON. */
+import type { Scenario } from '../../scenario/schema.ts';
+import type { OneMoreAnswer } from '../../study/clamp-question.ts';
+import type { OneMoreOfEach } from '../../study/one-more.ts';
+import type { Sensitivity } from '../../study/sensitivity/sensitivity.ts';
+import type { StaircaseResult } from '../../study/staircase.ts';
+import type { CaseSummary, StudySummary } from '../../study/summary.ts';
+
+export type BriefQuestion =
+  | { kind: 'one more'; gear: string }
+  /** Options of the file by their ids, each against the file as it is. */
+  | { kind: 'options'; ids: string[] }
+  | { kind: 'limits' }
+  | { kind: 'crew'; plan: CrewPlan };
+
+/** A plan for a crew and what the shifts run of it made: all a brief needs of one. */
+export interface CrewPlan {
+  /** The day with the plan in it: who comes, posts, overtime. */
+  scenario: Scenario;
+  /** Who stands where, for the page. */
+  sheet: { head: string[]; rows: string[][] };
+  /** The plan's own shifts. */
+  result: Pick<CaseSummary, 'count' | 'good' | 'spread' | 'target' | 'overtimeChance' | 'overtime' | 'cost'>;
+  /** Chance asked of the target, over 0 and under 1. */
+  asked: number;
+  /** How sure the ranges are: over 0, under 1. */
+  confidence: number;
+  /** Sentences on how it was found, the runner-up and what breaks the plan. */
+  remarks: string[];
+}
+
+export type BriefAnswer =
+  | { kind: 'one more'; one: OneMoreAnswer }
+  /** Cases: as it is, then the options in the question's order. `leading`: the option that gains most. */
+  | { kind: 'options'; study: StudySummary; leading: string; then: OneMoreOfEach | null; withLeading: boolean }
+  | { kind: 'limits'; each: OneMoreOfEach }
+  | { kind: 'crew'; plan: CrewPlan };
+
+export interface BriefData {
+  question: BriefQuestion;
+  answer: BriefAnswer;
+  /** Of the cell the question starts from; null where it was stopped, or nothing limits the spreadsheet. */
+  staircase: Omit<StaircaseResult, 'summary'> | null;
+  /** Null where it was stopped, or there is nothing decided that an input could change. */
+  sensitivity: Sensitivity | null;
+  /** Good units a shift with nobody ever waiting, as it is; `alwaysSame`: every time is fixed, so it holds for each shift. Null without a single shift. */
+  reach: { ceiling: number; alwaysSame: boolean } | null;
+}
+
+/** Where the numbers come from, so that they can be had again. */
+export interface Again {
+  /** Name of the file, and version of the program. */
+  file: string;
+  version: string;
+  seed: string;
+  /** The command line that gives them; null where there is none. */
+  command: string | null;
+}
+
+export interface BriefInput {
+  /** The checked scenario the question was asked of. */
+  scenario: Scenario;
+  data: BriefData;
+  again: Again;
+  /** Left out or empty: the question itself. */
+  title?: string;
+  /** Left out or empty: none. Lines stay apart. */
+  notes?: string;
+}

@@ -1,0 +1,125 @@
+/** Runs what a brief needs: the question itself, the staircase of the cell it starts from, and every input moved. */
+import { cellIsFixed } from './fixed-times.ts';
+import type { Runner } from '../../record/job.ts';
+import { applyOption, shiftsOf } from '../../scenario/options.ts';
+import type { Scenario } from '../../scenario/schema.ts';
+import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
+import { askOneMore } from '../../study/clamp-question.ts';
+import { comparison, differenceThatMatters } from '../../study/from-scenario.ts';
+import { extrasOf, moreGear, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
+import { inputsOf, type KnownTime } from '../../study/sensitivity/inputs.ts';
+import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
+import { runStaircase } from '../../study/staircase.ts';
+import { runStudy, type StudyState } from '../../study/study.ts';
+import { summarize, type StudySummary } from '../../study/summary.ts';
+import type { BriefAnswer, BriefData, BriefQuestion } from './data.ts';
+
+export type BriefStage = 'question' | 'then' | 'staircase' | 'inputs';
+
+export interface BriefOptions {
+  asked?: Asked;
+  /** Times taken at the bench, for how far each input is moved. */
+  known?: readonly KnownTime[];
+  onStage?: (stage: BriefStage) => void;
+  /** During the stages "question" and "then". */
+  onLook?: (state: StudyState) => void;
+  signal?: AbortSignal;
+}
+
+/** The staircase has seven cells to run; beyond so many shifts of each it says nothing more. */
+const MOST_ON_STAIRS = 1000;
+
+/**
+ * Throws RangeError for gear or options the file does not have, RunawayError, and what the runner throws. Aborted, it answers
+ * with what it has.
+ */
+export async function makeBrief(scenario: Scenario, question: BriefQuestion, runner: Runner, options: BriefOptions = {}): Promise<BriefData> {
+  const { onStage, signal } = options;
+  onStage?.('question');
+  const answer = await answerOf(scenario, question, runner, options);
+  const cell = question.kind === 'crew' ? question.plan.scenario : scenario;
+  onStage?.('staircase');
+  const staircase = await stairsOf(cell, countOf(answer), runner, signal);
+  onStage?.('inputs');
+  const asking = askingOf(scenario, answer);
+  const sensitivity = asking === null ? null : await runSensitivity(asking, inputsOf(cell, options.known), runner, {}, undefined, signal);
+  return { question, answer, staircase, sensitivity, reach: reachOf(cell) };
+}
+
+/** As many shifts as the answer rests on, so that the last tread is the answer's own mean; null where that many were not run. */
+async function stairsOf(cell: Scenario, shifts: number, runner: Runner, signal?: AbortSignal): Promise<BriefData['staircase']> {
+  const [shift, ...following] = shiftsOf(cell);
+  const count = Math.min(MOST_ON_STAIRS, shifts);
+  if (following.length > 0 || count < 2) return null;
+  const stairs = await runStaircase(shift!, { first: count, most: count, precision: 1e9 }, runner, signal);
+  return stairs === null || stairs.count < count || !Number.isFinite(stairs.spreadsheet) ? null : without(stairs, 'summary');
+}
+
+function reachOf(cell: Scenario): BriefData['reach'] {
+  const [shift, ...following] = shiftsOf(cell);
+  const ceiling = following.length > 0 ? NaN : fluidCeiling(shift!).good;
+  return Number.isFinite(ceiling) ? { ceiling, alwaysSame: cellIsFixed(shift!) } : null;
+}
+
+function without<T extends object, K extends keyof T>(whole: T, key: K): Omit<T, K> {
+  const { [key]: _left, ...rest } = whole;
+  return rest;
+}
+
+async function answerOf(scenario: Scenario, question: BriefQuestion, runner: Runner, options: BriefOptions): Promise<BriefAnswer> {
+  const { asked = {}, onStage, onLook, signal } = options;
+  switch (question.kind) {
+    case 'one more': {
+      const one = await askOneMore(scenario, question.gear, runner, asked, (state, stage) => {
+        if (stage === 'each') onStage?.('then');
+        onLook?.(state);
+      }, signal);
+      return { kind: 'one more', one };
+    }
+    case 'limits': return { kind: 'limits', each: await oneMoreOfEach(scenario, runner, asked, onLook, signal) };
+    case 'crew': return { kind: 'crew', plan: question.plan };
+    case 'options': return optionsAnswer(scenario, question.ids, runner, options);
+  }
+}
+
+async function optionsAnswer(scenario: Scenario, ids: string[], runner: Runner, { asked = {}, onStage, onLook, signal }: BriefOptions): Promise<BriefAnswer> {
+  if (ids.length === 0) throw new RangeError('A brief on options needs at least one.');
+  const request = comparison(scenario, ids);
+  const study = summarize(await runStudy({
+    ...request, settings: { ...request.settings, ...asked.settings }, ...(asked.count === undefined ? {} : { count: asked.count }),
+  }, runner, onLook, signal));
+  const gains = study.pairs.map((pair) => pair.good);
+  const best = gains.reduce((at, gain, i) => (gain.estimate > gains[at]!.estimate ? i : at), 0);
+  const leading = ids[best]!;
+  const withLeading = gains[best]!.low >= differenceThatMatters(scenario);
+  onStage?.('then');
+  const then = study.kind === 'final' ? await oneMoreOfEach(withLeading ? applyOption(scenario, leading) : scenario, runner, asked, onLook, signal) : null;
+  return { kind: 'options', study, leading, then, withLeading };
+}
+
+const countOf = (answer: BriefAnswer): number => (answer.kind === 'crew' ? answer.plan.result.count : studyOf(answer).count);
+
+/** The study the answer rests on. */
+export function studyOf(answer: Exclude<BriefAnswer, { kind: 'crew' }>): StudySummary {
+  switch (answer.kind) {
+    case 'one more': return answer.one.study;
+    case 'options': return answer.study;
+    case 'limits': return answer.each.study;
+  }
+}
+
+/** What is asked again with each input moved; null while there is no answer. */
+function askingOf(scenario: Scenario, answer: BriefAnswer): Asking | null {
+  if (answer.kind === 'crew') return { kind: 'makes', after: answer.plan.scenario };
+  if (studyOf(answer).kind !== 'final') return null;
+  switch (answer.kind) {
+    case 'one more': return { kind: 'gain', before: scenario, after: moreGear(scenario, answer.one.gear.id, 1) };
+    case 'options': return { kind: 'gain', before: scenario, after: applyOption(scenario, answer.leading) };
+    case 'limits': return bestExtra(scenario, answer.each);
+  }
+}
+
+function bestExtra(scenario: Scenario, { rows }: OneMoreOfEach): Asking | null {
+  const extra = extrasOf(scenario).find(({ id }) => id === rows[0]?.id);
+  return extra === undefined ? null : { kind: 'gain', before: scenario, after: extra.scenario };
+}

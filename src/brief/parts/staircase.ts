@@ -1,0 +1,58 @@
+/** The picture that shows why: from the spreadsheet's number down to what the cell makes, a word on each tread. */
+import type { Loss, StaircaseResult } from '../../study/staircase.ts';
+import type { Block } from '../document.ts';
+import { staircasePicture, type Tread } from '../pictures/index.ts';
+import { makesSentence } from '../sentences.ts';
+import { fixed } from '../words.ts';
+
+/** Width of a picture on the page, px. */
+export const PICTURE_WIDTH = 900;
+
+type Stairs = Omit<StaircaseResult, 'summary'>;
+
+/** What a tread is called on the page. */
+const WORDS: Record<Loss, string> = {
+  'shared hands': 'hands shared between steps', 'clamps waiting for hands': 'clamps waiting for hands', 'full racks': 'full racks', variation: 'times that vary',
+  'breaks and the first hour': 'breaks and the first hour', rework: 'rework and scrap',
+};
+
+const DECIMALS = 1;
+const rounded = (value: number): number => Math.round(value * 10 ** DECIMALS) / 10 ** DECIMALS;
+
+/** Levels as they are written: what stands between two of them is then the difference of what is read, and adds up by hand. */
+export function treadsOf({ spreadsheet, treads }: Stairs): Tread[] {
+  return [
+    { value: rounded(spreadsheet), word: 'a spreadsheet of averages' },
+    ...treads.map(({ loss, units }): Tread => ({
+      value: rounded(units), word: WORDS[loss], ...(loss === 'clamps waiting for hands' && rounded(units) < rounded(unitsBefore({ spreadsheet, treads }, loss)) ? { meaning: 'waiting' as const } : {}),
+    })),
+  ];
+}
+
+function unitsBefore({ spreadsheet, treads }: Pick<Stairs, 'spreadsheet' | 'treads'>, loss: Loss): number {
+  const at = treads.findIndex((tread) => tread.loss === loss);
+  return at <= 0 ? spreadsheet : treads[at - 1]!.units;
+}
+
+/** "hands shared between steps +0.3, clamps waiting for hands −0.2". */
+export function treadWords(treads: Tread[]): string {
+  return treads.slice(1).map(({ value, word }, i) => {
+    const change = rounded(value - treads[i]!.value);
+    return `${word} ${change > 0 ? '+' : ''}${fixed(change, DECIMALS)}`;
+  }).join(', ');
+}
+
+export function staircaseBlocks(stairs: Stairs, seed: string): Block[] {
+  const treads = treadsOf(stairs);
+  const all = rounded(treads.at(-1)!.value - treads[0]!.value);
+  const description = `From the ${fixed(treads[0]!.value, DECIMALS)} of a spreadsheet of averages to what the cell makes as it is, ${fixed(treads.at(-1)!.value, DECIMALS)}: ${treadWords(treads)}; together ${all > 0 ? '+' : ''}${fixed(all, DECIMALS)}.`;
+  return [
+    {
+      kind: 'picture', file: 'staircase.svg', description, svg: staircasePicture({
+        title: 'From the spreadsheet’s number to what the cell makes', description, treads,
+        foot: { shifts: stairs.count, seed, unit: 'good units a shift', note: 'Each tread puts one thing back as it is; what it is worth depends on the order, the whole does not.' },
+      }, { width: PICTURE_WIDTH, id: 'staircase' }),
+    },
+    { kind: 'paragraph', text: makesSentence(stairs.units, 'good units', 'As it is, the cell') },
+  ];
+}

@@ -1,0 +1,49 @@
+/** "What holds us back?" as the page tells it. */
+import type { Scenario } from '../../scenario/schema.ts';
+import { differenceThatMatters } from '../../study/from-scenario.ts';
+import { extrasOf, type OneMoreOfEach } from '../../study/one-more.ts';
+import { differenceSentence } from '../sentences.ts';
+import { differenceCell, progressOf } from '../study-words.ts';
+import { holdsBackSentence, howSureSentence, soFar } from '../verdicts.ts';
+import { money } from '../words.ts';
+import type { Told } from './told.ts';
+
+const ROWS = 5;
+
+export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
+  const { study, rows, constraint } = each;
+  const matters = differenceThatMatters(scenario);
+  const best = rows[0];
+  const pair = study.pairs.find((one) => one.after === best?.id);
+  const final = study.kind === 'final';
+  return {
+    question: `What holds us back at ${scenario.name}, and what would one more of each thing buy?`,
+    headline: headlineOf(each, matters),
+    says: [],
+    figures: study.count === 0 ? [] : [{
+      kind: 'table', caption: 'One more of each thing, alone, on the same luck: the most first', head: ['One more', 'Units a shift', 'Price'], align: ['left', 'right', 'right'],
+      rows: rows.slice(0, ROWS).map((row) => [row.name, differenceCell(row.gain), row.price === null || row.price === 0 ? '-' : money(row.price, scenario.money?.currency ?? '$')]),
+    }],
+    bought: !final || best === undefined || pair === undefined || best.gain.low <= 0 ? null : { price: best.price, pair, alone: false },
+    costs: [],
+    then: [],
+    sure: howSureSentence(progressOf(study), study.count, Math.max(0, ...rows.map((row) => row.gain.half)), study.confidence),
+    gain: !final || best === undefined ? null : { subject: { kind: 'thing', words: best.name }, range: best.gain, matters },
+    cells: [scenario, ...extrasOf(scenario).flatMap((extra) => (extra.id === best?.id ? [extra.scenario] : []))],
+  };
+}
+
+function headlineOf({ study, rows, constraint }: OneMoreOfEach, matters: number): string {
+  const best = rows[0];
+  if (study.count === 0) return 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.';
+  if (best === undefined) return 'There is nothing in this file to have one more of.';
+  const gains = differenceSentence({ kind: 'thing', words: best.name }, best.gain, { kind: 'units' }, matters);
+  if (study.kind !== 'final') return `PARTIAL: stopped by hand, so nothing is named as what holds you back. ${soFar(gains, study.count)}`;
+  return `${holdsBackSentence(constraint, matters)} ${gains}`;
+}
+
+/** What gains most then: "Another Orla, bench included, adds 2.0 units a shift (1.7 to 2.3)." */
+export function bestOf({ rows }: OneMoreOfEach, matters: number): string {
+  const [best] = rows;
+  return best === undefined ? '' : differenceSentence({ kind: 'thing', words: best.name }, best.gain, { kind: 'units' }, matters);
+}

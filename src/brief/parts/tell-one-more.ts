@@ -1,0 +1,78 @@
+/** "What does one more of this do?" as the page tells it. */
+import type { Scenario } from '../../scenario/schema.ts';
+import type { OneMoreAnswer } from '../../study/clamp-question.ts';
+import { moreGear } from '../../study/one-more.ts';
+import type { CaseSummary } from '../../study/summary.ts';
+import type { Block } from '../document.ts';
+import { differenceSentence, promisesSentence } from '../sentences.ts';
+import { chanceWords, progressOf, spreadCells } from '../study-words.ts';
+import { holdsBackSentence, howSureSentence, soFar, verdictSentence } from '../verdicts.ts';
+import { inSentence, ordinal, plural, rangeText, singular, withArticle } from '../words.ts';
+import { bestOf } from './tell-limits.ts';
+import type { Told } from './told.ts';
+
+export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
+  const { gear, study, gain, nextGain, matters } = one;
+  const nth = (more: number): string => withArticle(`${ordinal(gear.count + more)} ${inSentence(singular(gear.name))}`);
+  return {
+    question: `What does ${nth(1)} do at ${scenario.name}, does it pay, and what holds us back then?`,
+    headline: headlineOf(one, nth(1)),
+    says: study.count === 0 ? [] : saysOf(one, nth(2)),
+    figures: study.count === 0 ? [] : [casesTable(study.cases, study.cases.map((_, more) => `${gear.count + more} ${plural(inSentence(gear.name))}`))],
+    bought: one.verdict === null ? null : { price: gear.price, pair: study.pairs[0]!, alone: false },
+    costs: [],
+    then: thenOf(one),
+    sure: howSureSentence(progressOf(study), study.count, Math.max(gain.half, nextGain.half), study.confidence),
+    gain: one.verdict === null ? null : { subject: { kind: 'thing', words: nth(1) }, range: gain, matters },
+    cells: [moreGear(scenario, gear.id, 1)],
+  };
+}
+
+function headlineOf(one: OneMoreAnswer, nth: string): string {
+  const { gear, gain, nextGain, matters, verdict, study } = one;
+  const subject = { kind: 'thing' as const, words: nth };
+  if (study.count === 0) return 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.';
+  if (verdict === null) return `PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence(subject, gain), study.count)}`;
+  const first = differenceSentence(subject, gain, { kind: 'units' }, matters);
+  const constraint = constraintOf(one);
+  switch (verdict.kind) {
+    case 'removes': return `${first} ${constraint === null ? '' : holdsBackSentence(constraint, matters, 'Then')}`.trim();
+    case 'eases': return `${first} Even so, ${plural(inSentence(gear.name))} still hold you back.`;
+    default: return verdictSentence(verdict, { thing: gear.name, place: gear.count + 1, gain, nextGain, matters, constraint });
+  }
+}
+
+const constraintOf = ({ then }: OneMoreAnswer): string[] | null => (then !== null && then.study.kind === 'final' ? then.constraint : null);
+
+function saysOf({ study, verdict, nextGain, matters, gear }: OneMoreAnswer, next: string): string[] {
+  const [now, more] = study.cases as [CaseSummary, CaseSummary];
+  const told = (one: CaseSummary): string => [promisesSentence(one.spread), chanceWords(one) ?? ''].join(' ').trim();
+  const after = { kind: 'thing' as const, words: `${next} on top of that` };
+  return [
+    `As it is: ${told(now)} With ${gear.count + 1} ${plural(inSentence(gear.name))}: ${told(more)}`,
+    ...(verdict?.kind === 'removes' || verdict?.kind === 'eases' ? [differenceSentence(after, nextGain, { kind: 'units' }, matters)] : []),
+  ];
+}
+
+function thenOf(one: OneMoreAnswer): string[] {
+  const { then, verdict, matters, gear } = one;
+  if (verdict === null || then === null || then.study.kind !== 'final') return [];
+  const begin = then.withOneMore ? `Once there are ${gear.count + 1} ${plural(inSentence(gear.name))},` : 'As it is,';
+  return [holdsBackSentence(then.constraint, matters, begin), bestOf(then, matters)].filter((words) => words !== '');
+}
+
+/** One row a case: what nine, five and one shift in ten make, the chance of what is due, the mean. */
+export function casesTable(cases: CaseSummary[], names: string[]): Block {
+  const targets = new Set(cases.map((one) => one.target?.units ?? null));
+  const [target] = targets;
+  const chance = cases.some((one) => one.target === null) ? [] : [targets.size === 1 ? `Makes ${target}` : 'Makes its target'];
+  return {
+    kind: 'table', caption: 'Good units a shift', head: ['', 'Nine in ten make', 'Half make', 'One in ten makes', ...chance, 'Mean (lies between)'],
+    rows: cases.map((one, i) => {
+      const { estimate, range } = rangeText(one.good);
+      const cells = spreadCells(one);
+      return [names[i]!, ...(chance.length === 0 ? cells.slice(0, 3) : cells), `${estimate}${range === '' ? '' : ` (${range})`}`];
+    }),
+    align: ['left', 'right', 'right', 'right', ...chance.map((): 'right' => 'right'), 'right'],
+  };
+}
