@@ -22,6 +22,8 @@ import { Watch } from './store/value.ts';
 
 const demo = JSON.parse(demoText) as Json;
 const toy = JSON.parse(toyText) as Json;
+/** The page that opens where the address names none: the demo shop with its answer. */
+const OPENING = 'compare';
 
 @customElement('cw-app')
 export class CwApp extends LitElement {
@@ -94,7 +96,7 @@ export class CwApp extends LitElement {
 
   private get pageId(): string {
     const { page } = route.get();
-    return pages.find((one) => one.id === page)?.id ?? pages[0]?.id ?? '';
+    return (pages.find((one) => one.id === page) ?? pages.find((one) => one.id === OPENING) ?? pages[0])?.id ?? '';
   }
 
   protected override updated(changed: PropertyValues): void {

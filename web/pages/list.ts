@@ -15,4 +15,6 @@ export interface Page extends PageWord {
   load: () => Promise<unknown>;
 }
 
-export const pages: Page[] = [];
+export const pages: Page[] = [
+  { id: 'compare', word: 'Compare', question: 'What if?', tag: 'cw-compare', load: () => import('./compare/compare-page.ts') },
+];

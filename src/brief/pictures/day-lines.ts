@@ -14,6 +14,8 @@ export interface DayLine {
   high: ArrayLike<number>;
   /** Slots of the rack; null is no limit. */
   rack: number | null;
+  /** The axis goes up to this at least, so that two pictures can be held side by side. */
+  upTo?: number;
 }
 
 export interface DayLines {
@@ -47,7 +49,7 @@ export function dayLinesPicture(data: DayLines, size: Size): string {
 
 function panel(one: DayLine, top: number, x: Scale, binMinutes: number): Markup[] {
   const bins = Array.from(one.median, (median, i) => ({ at: (i + 0.5) * binMinutes, median, low: one.low[i]!, high: one.high[i]! }));
-  const most = Math.max(1, ...bins.map((bin) => bin.high));
+  const most = Math.max(1, one.upTo ?? 0, ...bins.map((bin) => bin.high));
   const y = scaleLinear().domain([0, Math.max(most, one.rack !== null && one.rack <= most * 1.6 ? one.rack : 0)]).range([top + PANEL, top + 4]);
   const [from, to] = x.range() as [number, number];
   const band = area<(typeof bins)[number]>((bin) => x(bin.at), (bin) => y(bin.low), (bin) => y(bin.high)).curve(curveMonotoneX)(bins);

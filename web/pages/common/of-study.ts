@@ -1,0 +1,54 @@
+/** From a study's answer to the data of pictures. */
+import type { DayLine, DayLines, Foot, Hours } from '../../../src/brief/pictures/index.ts';
+import type { ResolvedShift } from '../../../src/scenario/resolve.ts';
+import type { CaseSummary, ShiftSummary, Spread, StudySummary } from '../../../src/study/summary.ts';
+
+/** As many single shifts as a strip of dots can tell apart. */
+const ENOUGH = 400;
+
+/** The values of single shifts that a spread counts, thinned evenly where there are very many. */
+export function valuesOf({ counts }: Spread): number[] {
+  const total = counts.reduce((sum, { shifts }) => sum + shifts, 0);
+  const taken = Math.min(total, ENOUGH);
+  const values: number[] = [];
+  let passed = 0;
+  for (const { value, shifts } of counts) {
+    passed += shifts;
+    while (values.length < taken && ((values.length + 0.5) * total) / taken <= passed) values.push(value);
+  }
+  return values;
+}
+
+export const footOf = (study: StudySummary, unit: string): Foot => ({ unit, shifts: study.count, seed: study.seed });
+
+export const hoursOf = (shift: ResolvedShift): Hours => ({ start: shift.start, length: shift.length, breaks: shift.breaks });
+
+/** A line that is hardly ever there needs no picture. */
+const WORTH_DRAWING = 0.5;
+
+/** The lines of one shift through the day, in the same order and to the same heights for all the cases. */
+export function dayLinesOf(cases: { one: CaseSummary; shift: ResolvedShift }[], at: number, foot: Foot): DayLines[] {
+  const all = cases.map(({ one }) => one.shifts[at]!);
+  const names = [...new Set(all.flatMap((shift) => shift.lines.map(({ step }) => step)))];
+  const highest = (step: string): number => Math.max(0, ...all.flatMap((shift) => shift.lines.find((line) => line.step === step)?.high ?? []));
+  const drawn = names.filter((step) => highest(step) >= WORTH_DRAWING);
+  return cases.map(({ one, shift }, i) => ({
+    title: `Lines through the day: ${one.name}`,
+    description: describedLines(all[i]!, shift),
+    hours: hoursOf(shift),
+    binMinutes: all[i]!.binMinutes,
+    lines: drawn.flatMap((step): DayLine[] => {
+      const line = all[i]!.lines.find((other) => other.step === step);
+      const resolved = shift.steps.find((other) => other.id === step);
+      if (line === undefined || resolved === undefined) return [];
+      return [{ name: `before: ${resolved.name}`, median: line.middle, low: line.low, high: line.high, rack: resolved.rack, upTo: highest(step) }];
+    }),
+    foot,
+  }));
+}
+
+function describedLines(shift: ShiftSummary, resolved: ResolvedShift): string {
+  const longest = [...shift.lines].sort((a, b) => b.mean.estimate - a.mean.estimate)[0];
+  const step = resolved.steps.find(({ id }) => id === longest?.step);
+  return longest === undefined || step === undefined ? 'There are no lines.' : `The longest line is the one before “${step.name}”, ${longest.mean.estimate.toFixed(1)} on average.`;
+}

@@ -1,0 +1,30 @@
+/** How far a study has come, under its picture. */
+import { html, nothing, type TemplateResult } from 'lit';
+import { howSureSentence } from '../../../src/brief/verdicts.ts';
+import { progressOf } from '../../../src/brief/study-words.ts';
+import type { StudySummary } from '../../../src/study/summary.ts';
+import '../../parts/progress.ts';
+import type { Live } from '../../work/live.ts';
+
+export interface ProgressOf {
+  live: Live<unknown>;
+  study: StudySummary | null;
+  /** Half-width wanted, units a shift. */
+  wanted: number;
+  /** What is done after it; empty when nothing is. */
+  then?: string;
+}
+
+export function progressLine({ live, study, wanted, then = '' }: ProgressOf): TemplateResult {
+  const half = study === null ? NaN : halfOf(study);
+  const failed = live.state.kind === 'failed' ? live.state.message : '';
+  const over = live.state.kind === 'stopped' || live.state.kind === 'failed';
+  return html`<cw-progress .half=${half} .wanted=${wanted} .shifts=${study?.count ?? 0} ?running=${live.running || then !== ''}
+      ended=${study === null || study.count < 2 ? (over ? 'Stopped before there was anything to say.' : '') : howSureSentence(progressOf(study), study.count, half, study.confidence)}></cw-progress>
+    ${then === '' ? nothing : html`<p class="muted small">${then}</p>`}
+    ${failed === '' ? nothing : html`<p class="wrong" role="alert">${failed}</p>`}
+    ${over ? html`<button type="button" @click=${() => live.again()}>run on</button>` : nothing}`;
+}
+
+/** The widest of the ranges that are being decided on. */
+export const halfOf = (study: StudySummary): number => Math.max(...(study.pairs.length === 0 ? study.cases : study.pairs).map(({ good }) => good.half));

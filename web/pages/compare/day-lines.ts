@@ -1,0 +1,76 @@
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { dayLinesPicture, dayLinesTable, type DayLines, type Size } from '../../../src/brief/pictures/index.ts';
+import type { StudyRequest } from '../../../src/study/study.ts';
+import type { StudySummary } from '../../../src/study/summary.ts';
+import '../../parts/picture.ts';
+import { base } from '../../parts/style.ts';
+import { dayLinesOf, footOf } from '../common/of-study.ts';
+
+interface Drawn {
+  name: string;
+  data: DayLines;
+  draw: (size: Size) => string;
+}
+
+/** `<cw-day-lines .study=${…} .request=${…} .looked=${id}>`: the lines of the cell as it is beside those of one option, to the same heights. */
+@customElement('cw-day-lines')
+export class CwDayLines extends LitElement {
+  static override styles = [base, css`
+    section {
+      margin-top: var(--space-8);
+    }
+    h2 {
+      margin-bottom: var(--space-3);
+    }
+    h3 {
+      margin-bottom: var(--space-3);
+    }
+    .two {
+      display: grid;
+      grid-template-columns: repeat(auto-fit, minmax(min(100%, 330px), 1fr));
+      gap: var(--space-8);
+    }
+    @media print {
+      .two {
+        grid-template-columns: 1fr 1fr;
+      }
+    }
+  `];
+  @property({ attribute: false }) study: StudySummary | null = null;
+  @property({ attribute: false }) request: StudyRequest | null = null;
+  @property({ attribute: false }) looked: string | null = null;
+  @state() private drawn: Drawn[] = [];
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('study') && !changed.has('looked')) return;
+    const made = this.made();
+    // While an answer sharpens, the pictures of the one before stay.
+    if (made !== null) this.drawn = made;
+  }
+
+  private made(): Drawn[] | null {
+    const { study, request } = this;
+    if (study === null || request === null) return null;
+    const ids = ['base', ...(this.looked === null ? [] : [this.looked])];
+    const cases = ids.flatMap((id) => {
+      const one = study.cases.find((other) => other.id === id);
+      const asked = request.cases.find((other) => other.id === id);
+      return one === undefined || asked === undefined || one.shifts.length === 0 ? [] : [{ one: { ...one, name: asked.name }, shift: asked.shifts[0]! }];
+    });
+    if (cases.length < ids.length) return null;
+    return dayLinesOf(cases, 0, footOf(study, 'units in line')).map((data, i) => ({ name: cases[i]!.one.name, data, draw: (size) => dayLinesPicture(data, size) }));
+  }
+
+  protected override render(): TemplateResult | typeof nothing {
+    if (this.drawn.length === 0 || this.drawn[0]!.data.lines.length === 0) return nothing;
+    return html`<section aria-labelledby="lines"><h2 id="lines">Lines through the day</h2>
+      <div class="two">${this.drawn.map(({ name, data, draw }) => html`<div><h3>${name}</h3><cw-picture .draw=${draw} .table=${dayLinesTable(data)}></cw-picture></div>`)}</div></section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'cw-day-lines': CwDayLines;
+  }
+}

@@ -1,0 +1,89 @@
+/** The figures of all options in one table, a row each. */
+import { css, html, nothing, type TemplateResult } from 'lit';
+import { chanceCell, differenceCell } from '../../../src/brief/study-words.ts';
+import { fixed, money, percent, plain, rangeText } from '../../../src/brief/words.ts';
+import type { CaseSummary, PairSummary } from '../../../src/study/summary.ts';
+
+export interface LedgerRow {
+  id: string;
+  name: string;
+  /** Null while nothing has been run of it. */
+  one: CaseSummary | null;
+  pair: PairSummary | undefined;
+}
+
+export const ledgerStyle = css`
+  .scroll {
+    overflow-x: auto;
+    margin-bottom: var(--space-4);
+  }
+  table {
+    border-collapse: collapse;
+    min-width: 100%;
+    font-size: var(--size-small);
+    line-height: 1.4;
+  }
+  th,
+  td {
+    text-align: right;
+    vertical-align: baseline;
+    font-weight: 400;
+    padding: var(--space-2) 0 var(--space-2) var(--space-4);
+    border-bottom: 1px solid var(--hairline);
+    white-space: nowrap;
+  }
+  th:first-child {
+    text-align: left;
+    padding-left: 0;
+    min-width: 11rem;
+    white-space: normal;
+  }
+  thead th {
+    color: var(--muted);
+    border-bottom-color: var(--muted);
+    vertical-align: bottom;
+  }
+  tbody th {
+    font-weight: 600;
+  }
+  td small {
+    display: block;
+    font-size: 1em;
+    color: var(--muted);
+  }
+  caption {
+    text-align: left;
+    color: var(--muted);
+    padding-bottom: var(--space-2);
+  }
+`;
+
+export function ledger(rows: LedgerRow[], currency: string): TemplateResult {
+  const targets = new Set(rows.map(({ one }) => one?.target?.units).filter((units) => units !== undefined));
+  const chance = targets.size === 0 ? null : targets.size === 1 ? `makes ${plain([...targets][0]!)}` : 'makes its target';
+  return html`<div class="scroll" tabindex="0" role="region" aria-label="The figures of every choice"><table>
+    <thead><tr><th scope="col">a shift</th><th scope="col">9 in 10 make</th><th scope="col">half make</th><th scope="col">1 in 10 makes</th>
+      ${chance === null ? nothing : html`<th scope="col">${chance}</th>`}<th scope="col">on average</th><th scope="col">against now</th>
+      <th scope="col">overtime, all together</th><th scope="col">a good unit costs</th></tr></thead>
+    <tbody>${rows.map((row) => rowOf(row, currency, chance !== null))}</tbody>
+  </table></div>`;
+}
+
+function rowOf({ name, one, pair }: LedgerRow, currency: string, withChance: boolean): TemplateResult {
+  if (one === null || one.count < 2) return html`<tr><th scope="row">${name}</th><td colspan=${withChance ? 8 : 7} class="muted">being run</td></tr>`;
+  const { spread, target, good, overtime, overtimeChance, costPerGood } = one;
+  const whole = (units: number): string => fixed(Math.floor(units), 0);
+  const mean = rangeText(good);
+  return html`<tr><th scope="row">${name}</th>
+    <td>${whole(spread.nineInTen)}</td><td>${whole(spread.half)}</td><td>${whole(spread.oneInTen)}</td>
+    ${withChance ? html`<td>${target === null ? '–' : html`${chanceCell(target.chance)}<small>${percent(target.chance.low, 'down')} to ${percent(target.chance.high, 'up')}</small>`}</td>` : nothing}
+    <td>${mean.estimate}<small>${mean.range}</small></td>
+    <td>${pair === undefined ? '–' : difference(pair)}</td>
+    <td>${fixed(overtime.estimate, 0)} min<small>in ${overtimeChance.estimate === 0 ? chanceCell(overtimeChance) : percent(overtimeChance.estimate)} of shifts</small></td>
+    <td>${Number.isFinite(costPerGood) && one.cost.estimate > 0 ? money(costPerGood, currency, 2) : '–'}</td></tr>`;
+}
+
+function difference({ good }: PairSummary): TemplateResult {
+  const [estimate, range] = differenceCell(good).split(' (');
+  return html`${estimate}<small>${(range ?? '').replace(')', '')}</small>`;
+}

@@ -1,0 +1,124 @@
+/** The options of a cell as the page changes them: plain functions from one list of options to the next. */
+import { applyChanges, describeChanges, diffPatch, mergePatch } from '../../../src/scenario/options.ts';
+import type { Scenario } from '../../../src/scenario/schema.ts';
+import { capitalized, inSentence, listed, ordinal, plural, singular, withArticle } from '../../../src/brief/words.ts';
+import { ownBenches, type Changes } from './fields.ts';
+import { meanOf } from '../common/times.ts';
+
+export type Options = NonNullable<Scenario['options']>;
+export type Option = Options[string];
+
+/** Side by side, the cell as it is left out. */
+export const MOST_SHOWN = 8;
+
+/** A name for inside the file that no option has yet. */
+export function freeId(options: Options, name: string): string {
+  const plain = name.toLowerCase().normalize('NFD').replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '').slice(0, 32).replace(/-+$/, '');
+  const stem = plain === '' || plain === 'constructor' ? 'option' : plain;
+  let id = stem;
+  for (let number = 2; Object.hasOwn(options, id); number += 1) id = `${stem}-${number}`;
+  return id;
+}
+
+export const asOptioned = (scenario: Scenario, option: Option): Scenario => applyChanges(scenario, option.changes);
+
+const baseOf = ({ options: _options, ...base }: Scenario): Omit<Scenario, 'options'> => base;
+
+/** The changes of an option with one field of it set. What then is as in the base is no change any more. */
+export function withField(scenario: Scenario, option: Option, change: Changes): Changes {
+  return diffPatch(baseOf(scenario), mergePatch(asOptioned(scenario, option), change)) as Changes;
+}
+
+/** An option moved by one place among all. */
+export function moved(options: Options, id: string, by: 1 | -1): Options {
+  const entries = Object.entries(options);
+  const from = entries.findIndex(([other]) => other === id);
+  const to = from + by;
+  if (from < 0 || to < 0 || to >= entries.length) return options;
+  [entries[from], entries[to]] = [entries[to]!, entries[from]!];
+  return Object.fromEntries(entries);
+}
+
+export function without(options: Options, id: string): Options {
+  return Object.fromEntries(Object.entries(options).filter(([other]) => other !== id));
+}
+
+/** The options with a copy of one right behind it, and the copy's id. */
+export function doubled(options: Options, id: string): { options: Options; id: string } {
+  const one = options[id]!;
+  const name = `${one.name ?? id}, again`.slice(0, 120);
+  const copy = freeId(options, name);
+  const entries = Object.entries(options).flatMap(([other, option]) => (other === id ? [[other, option] as const, [copy, { ...option, name }] as const] : [[other, option] as const]));
+  return { options: Object.fromEntries(entries), id: copy };
+}
+
+/** An option that is one press away. */
+export interface Maker {
+  id: string;
+  group: string;
+  option: Option & { name: string };
+}
+
+/** One more of each thing, one person out, a longer cure, overtime: the questions that are asked first. */
+export function makersOf(scenario: Scenario): Maker[] {
+  const steps = Object.entries(scenario.steps);
+  const benchPrice = scenario.money?.benchPrice;
+  const cap = scenario.shift?.overtime?.until === undefined || scenario.shift.overtime.until === 'none' ? 0 : (scenario.shift.overtime.cap ?? 60);
+  const makers: Maker[] = [
+    ...Object.entries(scenario.gear ?? {}).flatMap(([id, gear]) => [1, -1].filter((by) => gear.count + by >= 1).map((by): Maker => ({
+      id: `gear-${id}-${by}`, group: 'Clamp sets, benches and racks',
+      option: {
+        name: by === 1 ? capitalized(withArticle(`${ordinal(gear.count + 1)} ${singular(inSentence(gear.name ?? id))}`)) : `One ${singular(inSentence(gear.name ?? id))} fewer`,
+        changes: { gear: { [id]: { count: gear.count + by } } }, ...(by === 1 && gear.price !== undefined ? { price: gear.price } : {}),
+      },
+    }))),
+    ...steps.filter(([, step]) => ownBenches(step) > 0).map(([id, step]): Maker => ({
+      id: `bench-${id}`, group: 'Clamp sets, benches and racks',
+      option: {
+        name: `One more bench: ${step.name ?? id}`, changes: { steps: { [id]: { benches: ownBenches(step) + 1 } } },
+        ...(benchPrice === undefined ? {} : { price: benchPrice }),
+      },
+    })),
+    ...steps.filter(([, step]) => typeof step.rack === 'number').map(([id, step]): Maker => ({
+      id: `rack-${id}`, group: 'Clamp sets, benches and racks',
+      option: { name: `Four more rack slots before: ${step.name ?? id}`, changes: { steps: { [id]: { rack: step.rack! + 4 } } } },
+    })),
+    ...Object.entries(scenario.people).filter(([, person]) => person.attendance?.percent !== 0).map(([id, person]): Maker => ({
+      id: `out-${id}`, group: 'People', option: { name: `${person.name ?? id} out`, changes: { people: { [id]: { attendance: { percent: 0 } } } } },
+    })),
+    ...steps.filter(([, step]) => step.kind === 'wait' && typeof step.time === 'number').flatMap(([id, step]) => [-10, 15].map((by) => ({ by, to: meanOf(step.time) + by })).filter(({ to }) => to > 0)
+      .map(({ by, to }): Maker => ({
+        id: `wait-${id}-${by}`, group: 'Times', option: { name: `${capitalized(step.name ?? id)} ${to} min`, changes: { steps: { [id]: { time: to } } } },
+      }))),
+    ...[30, 60].filter((minutes) => minutes !== cap).map((minutes): Maker => ({
+      id: `overtime-${minutes}`, group: 'The shift',
+      option: {
+        name: `Up to ${minutes} min of overtime`,
+        changes: { shift: { overtime: { until: typeof scenario.shift?.target === 'number' ? 'target' : 'empty', cap: minutes } } },
+      },
+    })),
+    { id: 'late', group: 'The shift', option: { name: 'Parts an hour late', changes: { intake: { ...(scenario.intake ?? { kind: 'at start', units: 60 }), late: (scenario.intake?.late ?? 0) + 60 } } } },
+    { id: 'plain', group: 'Something else', option: { name: 'A change of my own', changes: {} } },
+  ];
+  return makers;
+}
+
+/** What an option changes, in one line. */
+export function changesWords(scenario: Scenario, option: Option): string {
+  const words = describeChanges(scenario, option.changes);
+  return words.length === 0 ? 'changes nothing yet' : words.join('; ');
+}
+
+/** The option of exactly so many more of one gear: "a third clamp set", which adds and loses like a thing; null for any other. */
+export function moreOfOne(scenario: Scenario, option: Option): { words: string; several: boolean } | null {
+  const changes = diffPatch(baseOf(scenario), asOptioned(scenario, option)) as { gear?: Record<string, { count?: number }> };
+  const ids = Object.keys(changes.gear ?? {});
+  if (Object.keys(changes).length !== 1 || ids.length !== 1) return null;
+  const [id] = ids as [string];
+  const [was, now] = [scenario.gear?.[id]?.count ?? 0, changes.gear![id]!];
+  if (Object.keys(now).join() !== 'count' || now.count === undefined || now.count <= was) return null;
+  const name = inSentence(scenario.gear?.[id]?.name ?? id);
+  const places = Array.from({ length: now.count - was }, (_, i) => withArticle(ordinal(was + 1 + i)));
+  if (places.length === 1) return { words: `${places[0]} ${singular(name)}`, several: false };
+  return places.length > 3 ? { words: `${places.length} more ${plural(name)}`, several: true } : { words: `${listed(places)} ${singular(name)}`, several: true };
+}
