@@ -81,7 +81,8 @@ function takeHeld(state: CellState, unit: Unit, at: number, carried: CarryOver):
     const begun = carried.state === 'blocked' || carried.state === 'in hand' || carried.state === 'put down' || carried.state === 'curing';
     const onPath = (begun ? from <= here : from < here) && (carried.state === 'blocked' ? here < until : here <= until);
     const went = unit.visits[takes.step[rule]!]! > 0 || takes.step[rule] === at;
-    const holds = carried.gear === undefined ? onPath && went : carried.gear.includes(state.cell.gearIds[kind]!);
+    // At a step aside the path says nothing: a unit there holds what the file lists.
+    const holds = carried.gear === undefined ? onPath && went && !state.cell.shift.steps[at]!.aside : carried.gear.includes(state.cell.gearIds[kind]!);
     if (holds && state.freeGear[kind]! > 0) unit.taken[rule] = takeItem(state, kind, unit);
   }
 }

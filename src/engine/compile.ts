@@ -135,7 +135,7 @@ function compilePeople(shift: ResolvedShift, stepIndex: Index): PeopleTables {
   offs.forEach((list, p) => (offFrom[p + 1] = offFrom[p]! + list.length));
   const matrix = (of: (person: ResolvedPerson, step: string) => number): Float64Array =>
     Float64Array.from(people.flatMap((person) => steps.map((step) => of(person, step.id))));
-  const { who, until } = shift.overtime;
+  const { who, until, cap } = shift.overtime;
   return {
     count: people.length,
     byAge: Uint8Array.from(people, (person) => Number(person.rule === 'oldest')),
@@ -144,7 +144,7 @@ function compilePeople(shift: ResolvedShift, stepIndex: Index): PeopleTables {
     chance: Float64Array.from(people, (person) => person.chance),
     lateChance: Float64Array.from(people, (person) => person.lateChance),
     late: people.map((person) => (person.late === null ? null : compileTime(person.late))),
-    mayOvertime: Uint8Array.from(people, (person) => Number(until !== 'none' && person.overtime && (who === null || who.includes(person.id)))),
+    mayOvertime: Uint8Array.from(people, (person) => Number(until !== 'none' && cap > 0 && person.overtime && (who === null || who.includes(person.id)))),
     factor: matrix((person, step) => person.skills[step]?.factor ?? 1),
     reworkFactor: matrix((person, step) => person.skills[step]?.rework ?? 1),
     coverFrom,

@@ -47,7 +47,7 @@ export function openIntake(state: CellState): void {
   if (intake.kind === 'list') {
     if (state.listed.length > 0) planArrival(state, state.listed[0]!.time);
   } else if (intake.kind === 'random') {
-    planArrival(state, late + gapOf(state));
+    if (intake.units !== 0) planArrival(state, late + gapOf(state));
   } else if (intake.kind === 'constant') {
     // What is carried over is inside already.
     const missing = Math.max(0, intake.inside - state.inside - state.outside.length);

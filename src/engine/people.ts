@@ -207,9 +207,14 @@ export function ownEnd(state: CellState, person: number): void {
   state.recorder.person(state.now, person, state.told[person]!, true);
 }
 
-/** The cap of the overtime is an end like their own: a piece in hand is finished, or put down where the shift says so. */
+/** The cap of the overtime is an end like their own: who is on a break goes; a piece in hand is finished, or put down where the shift says so. */
 export function capReached(state: CellState, person: number): void {
   const unit = state.piece[person]!;
+  if (state.at[person] === OFF) {
+    lapse(state, person);
+    if (unit !== null) abandon(state, person);
+    leave(state, person);
+  }
   if (state.at[person] !== BUSY) return;
   if (unit.where === PUT_DOWN) abandon(state, person);
   else stopAtEnd(state, person, unit);

@@ -66,6 +66,8 @@ function runShift(state: CellState, first: boolean): void {
   openShift(state, first);
   drawAttendance(state);
   openIntake(state);
+  // The first instant, in which what is carried over moves, and the scheduled end.
+  state.plan(0, RANK_PEOPLE, NOTHING, 0, 0);
   state.plan(cell.length, RANK_PEOPLE, NOTHING, 0, 0);
   let events = 0;
   do {

@@ -1,1 +1,1 @@
-export function withBundle<Module, Result>(entry: string, use: (module: Module) => Result | Promise<Result>): Promise<Result>;
+export function withBundle<Module, Result>(entry: string, use: (module: Module, address: string) => Result | Promise<Result>): Promise<Result>;

@@ -1,6 +1,6 @@
 /**
  * Bundles a module of the tests as the command line is bundled (a test runner's own way of loading modules slows the engine),
- * hands it to `use` and clears up.
+ * hands it and its address to `use` and clears up.
  */
 import { mkdtemp, rm } from 'node:fs/promises';
 import { join, basename } from 'node:path';
@@ -18,7 +18,8 @@ export async function withBundle(entry, use) {
       build: { ssr: join(root, entry), outDir, target: 'node20', minify: false },
       ssr: { noExternal: true },
     });
-    return await use(await import(pathToFileURL(join(outDir, basename(entry).replace(/\.ts$/, '.js'))).href));
+    const module = pathToFileURL(join(outDir, basename(entry).replace(/\.ts$/, '.js'))).href;
+    return await use(await import(module), module);
   } finally {
     await rm(outDir, { recursive: true, force: true });
   }

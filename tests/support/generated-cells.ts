@@ -284,7 +284,8 @@ export const refusals = new Map<string, number>();
 export const generatedCells: fc.Arbitrary<Scenario> = sketch
   .map(scenarioOf)
   .filter((value) => {
-    const read = checkScenario(value);
+    let read;
+    try { read = checkScenario(value); } catch (e) { console.log('CRASH', JSON.stringify(value)); return false; }
     if (read.kind === 'wrong') {
       const first = read.faults[0]!;
       const key = `${first.place.join('/').replace(/\d+/g, '#')} ${first.found.slice(0, 60)} | ${first.allowed.slice(0, 60)}`;

@@ -21,6 +21,7 @@ export function referenceRun(shift: ResolvedShift, replication: number): string[
   openCarryOver(world);
   for (const worker of world.workers) planDay(world, worker);
   openIntake(world);
+  plan(world, 0, 4, () => undefined);
   plan(world, lengthOf(world), 4, () => undefined);
   const states = world.workers.map(() => 'not in');
   do {
@@ -85,12 +86,12 @@ function instant(world: World): void {
 function openGear(world: World, kind: string): void {
   const gear = world.shift.gear.find((one) => one.id === kind)!;
   const items = world.items.filter((item) => item.kind === kind);
-  for (const item of items) planFailure(world, item);
   for (const out of gear.out) {
     plan(world, milliseconds(out.from), RETURNS, () => {
       for (const item of items.slice(0, out.items)) fail(world, item, milliseconds(out.minutes));
     });
   }
+  for (const item of items) planFailure(world, item);
 }
 
 function newUnit(world: World, product: string | undefined, given: { name?: string | undefined; rush?: boolean | undefined; due?: string | undefined }): Unit {
@@ -199,7 +200,7 @@ function openCarried(world: World, carried: CarryOver): void {
   Object.assign(unit.visits, carried.visits ?? {});
   const ended = state === 'blocked';
   const holds = (take: { by: string; until: string }): boolean =>
-    (earlier.includes(take.by) || (take.by === carried.at && state !== 'waiting')) && !earlier.includes(take.until) && !(ended && take.until === carried.at);
+    !step.aside && (earlier.includes(take.by) || (take.by === carried.at && state !== 'waiting')) && !earlier.includes(take.until) && !(ended && take.until === carried.at);
   const takes = world.shift.steps.flatMap((one) => one.takes.map((take) => ({ by: one.id, ...take }))).filter((take) => take.by !== take.until || take.by === carried.at);
   const held = carried.gear === undefined ? takes.filter(holds) : carried.gear.map((gear) => takes.find((take) => take.gear === gear && holds(take)) ?? takes.find((take) => take.gear === gear)!);
   for (const take of held) {

@@ -195,10 +195,8 @@ function tryToMove(world: World, unit: Unit): void {
 function intoRack(world: World, unit: Unit, step: string): void {
   free(world, unit.place);
   unit.place = [];
-  if (unit.where === 'blocked') {
-    unit.since = world.now;
-    tell(world, `join ${unit.number} ${step}`);
-  }
+  unit.since = world.now;
+  tell(world, `join ${unit.number} ${step}`);
   unit.where = 'line';
   unit.step = step;
   unit.inSlot = true;
@@ -222,40 +220,51 @@ function putOnRack(world: World, unit: Unit): void {
   plan(world, world.now + milliseconds(outRack.back), RETURNS, () => world.racksThere++);
 }
 
-/** The rack or step a unit waits for, standing in somebody's way. */
-function wants(world: World, unit: Unit): string | null {
+/** The step whose rack, gear or place a unit waits for while it stands on a bench or in a place; null where it is in nobody's way. */
+function wants(unit: Unit): string | null {
+  if (unit.place.length === 0) return null;
   if (unit.where === 'blocked') return unit.to;
-  const inPlace = unit.where === 'line' && !unit.inSlot && unit.place.length > 0 && world.steps[unit.step]!.rack === 0;
-  return inPlace ? unit.step : null;
+  if (unit.where === 'wait') return unit.wantsPlace;
+  return unit.where === 'line' ? unit.step : null;
 }
 
-/** Blocked units that wait for each other in a circle change places; whether some did. */
+/** Those of `stuck` that stand on all there is of some kind of gear that the unit's next step needs, blocked longest first. */
+function inTheWay(world: World, unit: Unit, stuck: Unit[]): Unit[] {
+  const step = world.steps[wants(unit)!]!;
+  for (const kind of [...step.uses, ...step.takes.map((take) => take.gear)]) {
+    const items = world.items.filter((item) => item.kind === kind);
+    const holders = items.map((item) => (item.unit !== null && item.unit.place.includes(item) ? item.unit : null));
+    // One in line may begin on the bench it has.
+    const open = holders.some((holder) => holder === null || !stuck.includes(holder) || (holder === unit && unit.where === 'line'));
+    if (items.length > 0 && !open) return holders as Unit[];
+  }
+  return [];
+}
+
+/** Units that wait for each other in a circle change places; whether some did. */
 function changePlaces(world: World): boolean {
-  let stuck = world.units.filter((unit) => wants(world, unit) !== null && unit.place.length > 0);
-  const inTheWay = (unit: Unit): Unit[] => {
-    for (const kind of world.steps[wants(world, unit)!]!.uses) {
-      const items = world.items.filter((item) => item.kind === kind);
-      const holders = items.map((item) => item.unit);
-      if (items.length > 0 && holders.every((holder) => holder !== null && stuck.includes(holder))) return oldest([...new Set(holders as Unit[])]);
-    }
-    return [];
-  };
+  let stuck = world.units.filter((unit) => wants(unit) !== null);
   for (let before = -1; before !== stuck.length;) {
     before = stuck.length;
-    stuck = stuck.filter((unit) => inTheWay(unit).length > 0);
+    const all = stuck;
+    stuck = stuck.filter((unit) => inTheWay(world, unit, all).length > 0);
   }
-  // A unit in place that stands in the gear its own next step uses begins it by itself.
-  stuck = stuck.filter((unit) => !(unit.where === 'line' && findGear(world, unit, world.steps[unit.step]!.uses) !== null));
-  if (stuck.length === 0) return false;
   const chain: Unit[] = [];
-  let unit = oldest(stuck)[0];
+  let unit = [...stuck].sort((a, b) => a.since - b.since || a.number - b.number)[0];
   while (unit !== undefined && !chain.includes(unit)) {
     chain.push(unit);
-    unit = inTheWay(unit)[0];
+    unit = inTheWay(world, unit, stuck)[0];
   }
   if (unit === undefined) return false;
-  const circle = chain.slice(chain.indexOf(unit));
+  const circle = chain.slice(chain.indexOf(unit)).sort((a, b) => a.since - b.since);
   tell(world, `change places ${circle.length}`);
-  for (const one of circle) intoRack(world, one, wants(world, one)!);
+  for (const one of circle) {
+    if (one.where === 'blocked') {
+      intoRack(world, one, one.to!);
+    } else {
+      free(world, one.place);
+      one.place = [];
+    }
+  }
   return true;
 }

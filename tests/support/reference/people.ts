@@ -108,21 +108,32 @@ export function afterPiece(world: World, worker: Worker): void {
 function ownEnd(world: World, worker: Worker): void {
   if (worker.state !== 'in') return;
   worker.inTime = staysOn(world, worker);
+  if (worker.off !== null) stopOff(world, worker);
+  else leaveOwed(world, worker);
+  if (worker.state !== 'in') return;
+  leaveDown(worker);
+  if (worker.inTime) planFor(world, worker, capOf(world, worker), LAST, () => closeDay(world, worker));
+  else closeDay(world, worker);
+}
+
+/** On a break at their end: they go, and a piece they put down is nobody's. */
+function stopOff(world: World, worker: Worker): void {
+  leaveOwed(world, worker);
+  leaveDown(worker);
+  goHome(worker);
+}
+
+/** What is owed at the end lapses, the rest of a break under way too. */
+function leaveOwed(world: World, worker: Worker): void {
   const owed = worker.owed.filter((off) => off.kind === 'break').reduce((sum, off) => sum + milliseconds(off.minutes), 0);
   const lapsed = owed + (worker.off?.kind === 'break' ? worker.off.until - world.now : 0);
   if (lapsed > 0) tell(world, `lapsed ${worker.person.id} ${lapsed}`);
   worker.owed = [];
-  leaveDown(worker);
-  if (worker.off !== null) {
-    goHome(worker);
-    return;
-  }
-  if (staysOn(world, worker)) planFor(world, worker, capOf(world, worker), LAST, () => closeDay(world, worker));
-  else closeDay(world, worker);
 }
 
 /** The last moment of a person's day, at their own end or at the cap of the overtime. */
 function closeDay(world: World, worker: Worker): void {
+  if (worker.state === 'in' && worker.off !== null) stopOff(world, worker);
   const piece = worker.piece;
   if (worker.state !== 'in' || piece === null || world.steps[piece.step]!.whole || world.shift.atEnd === 'finish') return;
   putDown(world, piece);
@@ -145,7 +156,7 @@ function leaveDown(worker: Worker): void {
 /** Whether the overtime policy keeps this person now. */
 export function staysOn(world: World, worker: Worker): boolean {
   const { until, who } = world.shift.overtime;
-  if (until === 'none' || !worker.person.overtime || !(who === null || who.includes(worker.person.id))) return false;
+  if (until === 'none' || world.shift.overtime.cap === 0 || !worker.person.overtime || !(who === null || who.includes(worker.person.id))) return false;
   return until === 'empty' || world.good < (world.shift.target ?? Infinity);
 }
 
