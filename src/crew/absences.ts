@@ -6,7 +6,7 @@ import { differenceInterval } from '../study/intervals/difference-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { spreadOf, type Spread } from '../study/summary.ts';
 import { draftOf, withDraft, type Draft } from './draft.ts';
-import { simpleMoves } from './neighbours.ts';
+import { movesFrom, simpleMoves } from './neighbours.ts';
 import { openDay, type Day } from './question.ts';
 import { findDrafts, SEARCH } from './search.ts';
 import { filled } from './starts.ts';
@@ -20,12 +20,12 @@ export interface Absence {
   best: 'same plan' | 'other posts' | 'nothing';
   /** Steps that nobody left can do. */
   uncovered: string[];
-  /** Good units with the best of the two. */
-  spread: Spread;
+  /** Good units with the best of them; null where there is nothing. */
+  spread: Spread | null;
   /** Chance of the target; null without one. */
   chance: Interval | null;
   /** Good units less the plan's with everybody in, on the same luck; the ranges of all absences hold together. */
-  loses: Interval;
+  loses: Interval | null;
   /** The sheet of the other posts where they are best. */
   sheet: CrewSheet | null;
 }
@@ -53,18 +53,19 @@ async function absenceOf(
 ): Promise<{ absence: Absence; shifts: number }> {
   const without = dayWithout(day, id);
   const name = day.shift.people.find((person) => person.id === id)!.name;
-  if (without === null) return { absence: nobodyLeft(id, name, whole), shifts: 0 };
+  if (without === null) return { absence: nothing(id, name, []), shifts: 0 };
   const trials = openTrials(without, runner, signal, onShifts);
-  const { [id]: _gone, ...people } = draft.people;
-  const who = draft.overtime?.who.filter((one) => one !== id) ?? [];
-  const same: Draft = { ...draft, people, overtime: draft.overtime === null || who.length === 0 ? null : { ...draft.overtime, who } };
-  const found = await findDrafts(trials, SEARCHED, simpleMoves, [filled(without, same), filled(without, draftOf(without))]);
-  const leader = found.finalists[0];
-  const compared = [same, ...(leader === undefined ? [] : [leader])];
-  const figures = await Promise.all(compared.map((one) => trials.see(one, count, LUCK.aside)));
-  const sound = compared.map((_, at) => at).filter((at) => !breaksLimit(figures[at]!));
-  if (sound.length === 0) return { absence: { ...nobodyLeft(id, name, whole), uncovered: namesOf(without) }, shifts: trials.spent };
-  const worth = (at: number): number => figures[at]!.good.reduce((sum, one) => sum + (day.target === null ? one : Number(one >= day.target) * 1e3 + one), 0);
+  const same = sameWithout(draft, id);
+  const starts = [filled(without, same), filled(without, draftOf(without))];
+  const quick = await findDrafts(trials, SEARCHED, simpleMoves, starts);
+  // Where posts alone break a limit, a change in the day may keep it.
+  const found = quick.finalists.length > 0 ? quick : await findDrafts(trials, SEARCHED, movesFrom, starts);
+  // Fewer people work closer to their limits: the best are tried without overtime as well.
+  const drafts = [same, ...found.finalists, ...found.finalists.slice(0, 2).map((one): Draft => ({ ...one, overtime: null }))];
+  const figures = await Promise.all(drafts.map((one) => trials.see(one, count, LUCK.aside)));
+  const sound = drafts.map((_, at) => at).filter((at) => !breaksLimit(figures[at]!));
+  if (sound.length === 0) return { absence: nothing(id, name, namesOf(without)), shifts: trials.spent };
+  const worth = (at: number): number => figures[at]!.good.reduce((sum, one) => sum + one + (day.target !== null && one >= day.target ? 1000 : 0), 0);
   const best = sound.reduce((a, b) => (worth(b) > worth(a) ? b : a));
   const { good } = figures[best]!;
   return {
@@ -73,17 +74,21 @@ async function absenceOf(
       id, name, best: best === 0 ? 'same plan' : 'other posts', uncovered: namesOf(without), spread: spreadOf(Float64Array.from(good)),
       chance: day.target === null ? null : chanceInterval(good.filter((one) => one >= day.target!).length, good.length),
       loses: differenceInterval(whole, good, 0.95, day.present.length),
-      sheet: best === 0 ? null : sheetOf(without, withDraft(without, compared[best]!)),
+      sheet: best === 0 ? null : sheetOf(without, withDraft(without, drafts[best]!)),
     },
   };
 }
 
+function sameWithout(draft: Draft, id: string): Draft {
+  const { [id]: _gone, ...people } = draft.people;
+  const who = draft.overtime?.who.filter((one) => one !== id) ?? [];
+  return { ...draft, people, overtime: draft.overtime === null || who.length === 0 ? null : { ...draft.overtime, who } };
+}
+
 const namesOf = (day: Day): string[] => day.uncovered.map((id) => day.shift.steps.find((step) => step.id === id)!.name);
 
-function nobodyLeft(id: string, name: string, whole: number[]): Absence {
-  const none = Float64Array.from(whole, () => 0);
-  return { id, name, best: 'nothing', uncovered: [], spread: spreadOf(none), chance: null, loses: differenceInterval(whole, [...none]), sheet: null };
-}
+const nothing = (id: string, name: string, uncovered: string[]): Absence =>
+  ({ id, name, best: 'nothing', uncovered, spread: null, chance: null, loses: null, sheet: null });
 
 /** The same day with one person fewer; null where nobody would be left. */
 function dayWithout(day: Day, id: string): Day | null {

@@ -34,7 +34,7 @@ export interface CrewSettings {
   absence: number;
 }
 
-export const CREW: CrewSettings = { search: SEARCH, race: RACE_CHOICE, report: 1000, oneMore: 200, absence: 200 };
+export const CREW: CrewSettings = { search: SEARCH, race: RACE_CHOICE, report: 1000, oneMore: 200, absence: 150 };
 
 export type Stage = 'search' | 'race' | 'figures' | 'one more of each' | 'absences';
 /** `done`: shifts run in all so far; `of`: about how many there will be. */

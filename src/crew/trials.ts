@@ -37,30 +37,40 @@ export interface Trials {
   economy: 'cost' | 'overtime minutes';
 }
 
+interface Known {
+  shifts: ResolvedShift[];
+  figures: Figures;
+  before: Promise<void>;
+}
+
 export function openTrials(day: Day, runner: Runner, signal?: AbortSignal, onShifts?: (spent: number) => void): Trials {
   const layout = layoutOf(compile(day.shift));
   const economy = day.shift.people.some((person) => person.pay > 0) ? 'cost' : 'overtime minutes';
-  const known = new Map<string, { shifts: ResolvedShift[]; seen: Map<number, Figures> }>();
-  const open = (draft: Draft): { shifts: ResolvedShift[]; seen: Map<number, Figures> } => {
-    const key = keyOf(draft);
-    const entry = known.get(key) ?? { shifts: [resolve(withDraft(day, draft))], seen: new Map<number, Figures>() };
+  const known = new Map<string, Known>();
+  const open = (draft: Draft, luck: number): Known => {
+    const key = `${luck} ${keyOf(draft)}`;
+    const entry = known.get(key) ?? {
+      shifts: [resolve(withDraft(day, draft))], figures: { good: [], cost: [], overLimit: 0, excess: 0 }, before: Promise.resolve(),
+    };
     known.set(key, entry);
     return entry;
+  };
+  const more = async ({ shifts, figures }: Known, count: number, luck: number): Promise<void> => {
+    const done = figures.good.length;
+    if (done >= count) return;
+    const { rows } = await runner.run({ shifts, from: luck + done, count: count - done }, signal);
+    addRows(figures, rows[0]!, layout, day, economy);
+    trials.spent += count - done;
+    onShifts?.(trials.spent);
   };
   const trials: Trials = {
     day, spent: 0, economy,
     see: async (draft, count, luck) => {
-      const { shifts, seen } = open(draft);
-      const figures = seen.get(luck) ?? { good: [], cost: [], overLimit: 0, excess: 0 };
-      seen.set(luck, figures);
-      const done = figures.good.length;
-      if (done < count) {
-        const { rows } = await runner.run({ shifts, from: luck + done, count: count - done }, signal);
-        addRows(figures, rows[0]!, layout, day, economy);
-        trials.spent += count - done;
-        onShifts?.(trials.spent);
-      }
-      return figures;
+      const entry = open(draft, luck);
+      // One after another for one draft: asked twice at once, its shifts would be run and counted twice.
+      entry.before = entry.before.then(() => more(entry, count, luck));
+      await entry.before;
+      return entry.figures;
     },
   };
   return trials;
