@@ -1,4 +1,4 @@
-/** Theory against run, the short form: `npm run theory` runs the same cases until each is known to about an eighth of a per cent. */
+/** Theory against run, the short form: `npm run theory` runs the same cases until each is known to about a seventh of a per cent. */
 import { describe, expect, test } from 'vitest';
 import { withBundle } from '../support/bundle.mjs';
 import { JOHNSON, flowShop } from './cases/schedules.ts';

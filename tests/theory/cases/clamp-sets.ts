@@ -13,7 +13,7 @@ const HOUR = 60 * SCALE;
 const CURE_STEP = 1;
 const { rate } = measuresIn(HOUR);
 
-const FINITE_SOURCE = 'Machine interference: Palm 1947; Stevenson, Operations Management, 14th edition, chapter 18 (read); any cure curve: Baskett, Chandy, Muntz and Palacios 1975 (from memory)';
+const FINITE_SOURCE = 'Machine interference: Stevenson, Operations Management, 14th edition, chapter 18 (read); any cure curve: Baskett et al. 1975 (from memory)';
 
 /** Unclamping is another's and takes no time, so that gluing is the one task; two joints more than sets are always inside. */
 function oneTask(sets: number, hands: unknown, count: number, cure: unknown = CURE * SCALE): ReturnType<typeof steady> {
