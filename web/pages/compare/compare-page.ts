@@ -160,8 +160,8 @@ export class CwCompare extends LitElement {
   }
 
   private sureness(scenario: Scenario): TemplateResult {
-    return html`<section class="edit"><cw-number label="Sure to within" unit="units a shift" .value=${scenario.study?.precision ?? 0.25} least="0.01" most="100" step="0.05" bare
-      hint="Half of this takes about four times as many shifts." @cw-change=${(event: PartEvent<'cw-change', number>) =>
+    return html`<section class="edit"><cw-number label="Sure to within" unit="units" .value=${scenario.study?.precision ?? 0.25} least="0.01" most="100" step="0.05" bare
+      hint="Good units a shift. Half of this takes about four times as many shifts." @cw-change=${(event: PartEvent<'cw-change', number>) =>
         this.store.change(`sure to within ${event.detail.value}`, ['study', 'precision'], event.detail.value)}></cw-number></section>`;
   }
 

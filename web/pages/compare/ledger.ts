@@ -35,7 +35,7 @@ export const ledgerStyle = css`
   th:first-child {
     text-align: left;
     padding-left: 0;
-    min-width: 11rem;
+    min-width: 8rem;
     white-space: normal;
   }
   thead th {
@@ -62,20 +62,20 @@ export function ledger(rows: LedgerRow[], currency: string): TemplateResult {
   const targets = new Set(rows.map(({ one }) => one?.target?.units).filter((units) => units !== undefined));
   const chance = targets.size === 0 ? null : targets.size === 1 ? `makes ${plain([...targets][0]!)}` : 'makes its target';
   return html`<div class="scroll" tabindex="0" role="region" aria-label="The figures of every choice"><table>
-    <thead><tr><th scope="col">a shift</th><th scope="col">9 in 10 make</th><th scope="col">half make</th><th scope="col">1 in 10 makes</th>
+    <thead><tr><th scope="col">a shift</th><th scope="col">9 in 10, half,<br>1 in 10 make</th>
       ${chance === null ? nothing : html`<th scope="col">${chance}</th>`}<th scope="col">on average</th><th scope="col">against now</th>
-      <th scope="col">overtime, all together</th><th scope="col">a good unit costs</th></tr></thead>
+      <th scope="col">overtime,<br>all together</th><th scope="col">a good<br>unit costs</th></tr></thead>
     <tbody>${rows.map((row) => rowOf(row, currency, chance !== null))}</tbody>
   </table></div>`;
 }
 
 function rowOf({ name, one, pair }: LedgerRow, currency: string, withChance: boolean): TemplateResult {
-  if (one === null || one.count < 2) return html`<tr><th scope="row">${name}</th><td colspan=${withChance ? 8 : 7} class="muted">being run</td></tr>`;
+  if (one === null || one.count < 2) return html`<tr><th scope="row">${name}</th><td colspan=${withChance ? 6 : 5} class="muted">being run</td></tr>`;
   const { spread, target, good, overtime, overtimeChance, costPerGood } = one;
   const whole = (units: number): string => fixed(Math.floor(units), 0);
   const mean = rangeText(good);
   return html`<tr><th scope="row">${name}</th>
-    <td>${whole(spread.nineInTen)}</td><td>${whole(spread.half)}</td><td>${whole(spread.oneInTen)}</td>
+    <td>${whole(spread.nineInTen)}, ${whole(spread.half)}, ${whole(spread.oneInTen)}</td>
     ${withChance ? html`<td>${target === null ? '–' : html`${chanceCell(target.chance)}<small>${percent(target.chance.low, 'down')} to ${percent(target.chance.high, 'up')}</small>`}</td>` : nothing}
     <td>${mean.estimate}<small>${mean.range}</small></td>
     <td>${pair === undefined ? '–' : difference(pair)}</td>

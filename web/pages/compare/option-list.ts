@@ -48,7 +48,7 @@ export class CwOptionList extends LitElement {
       padding-left: var(--space-1);
     }
     .tools button {
-      padding: 0 var(--space-2);
+      padding: 0 var(--space-1);
       font-weight: 400;
       font-size: var(--size-small);
       border: 0;
@@ -109,7 +109,7 @@ export class CwOptionList extends LitElement {
     const word = (kind: Exclude<ListAct['kind'], 'add'>, label: string, disabled = false): TemplateResult =>
       html`<button type="button" ?disabled=${disabled} @click=${() => this.act({ kind, id })}>${label}</button>`;
     return html`<div class="tools" role="group" aria-label="This option">
-      ${word('up', 'up', at === 0)}${word('down', 'down', at === ids.length - 1)}${word('duplicate', 'copy')}${word('hide', 'put aside', this.shown.length < 2)}${word('remove', 'remove')}</div>`;
+      ${word('up', 'up', at === 0)}${word('down', 'down', at === ids.length - 1)}${word('duplicate', 'copy')}${word('hide', 'aside', this.shown.length < 2)}${word('remove', 'remove')}</div>`;
   }
 
   private dialog(): TemplateResult {

@@ -1,0 +1,193 @@
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { gearStrips, peopleStrips } from '../../../src/brief/minutes-of.ts';
+import { limitsPicture, limitsTable, minutesPicture, minutesTable, type Limits, type Minutes, type Size, type Table } from '../../../src/brief/pictures/index.ts';
+import { shiftsOf } from '../../../src/scenario/options.ts';
+import type { Scenario } from '../../../src/scenario/schema.ts';
+import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
+import { extrasOf, type Extra, type OneMoreOfEach } from '../../../src/study/one-more.ts';
+import '../../parts/picture.ts';
+import '../../parts/sheet.ts';
+import { base } from '../../parts/style.ts';
+import type { CellStore } from '../../store/cell-store.ts';
+import { Watch } from '../../store/value.ts';
+import { Live } from '../../work/live.ts';
+import { oneMoreTask } from '../../work/live-study.ts';
+import '../common/cautions.ts';
+import { faultsLine } from '../common/faults.ts';
+import { footOf } from '../common/of-study.ts';
+import { progressLine } from '../common/progress-line.ts';
+import { ceilingsTable } from './ceilings.ts';
+import './loss.ts';
+import { afterWords, answerWords, rowWords } from './words.ts';
+
+interface Drawn {
+  draw: (size: Size) => string;
+  table: Table;
+}
+
+/** Rows drawn; the rest gain less and stand in the table. */
+const MOST_ROWS = 8;
+
+/** What holds us back? One more of each thing, the ceilings, and where the minutes went. */
+@customElement('cw-limits')
+export class CwLimits extends LitElement {
+  static override styles = [base, css`
+    section {
+      margin-top: var(--space-12);
+    }
+    h2 {
+      margin-bottom: var(--space-3);
+    }
+    .room {
+      min-height: 420px;
+    }
+    .next {
+      font: 500 var(--size-large) / 1.4 var(--serif);
+      font-variant-numeric: lining-nums tabular-nums;
+      margin-top: var(--space-4);
+    }
+    .note {
+      color: var(--muted);
+      font-size: var(--size-small);
+      margin-top: var(--space-3);
+    }
+    .scroll {
+      overflow-x: auto;
+    }
+    table {
+      border-collapse: collapse;
+      font-size: var(--size-small);
+    }
+    th,
+    td {
+      text-align: right;
+      vertical-align: baseline;
+      font-weight: 400;
+      padding: var(--space-2) 0 var(--space-2) var(--space-6);
+      border-bottom: 1px solid var(--hairline);
+    }
+    th:first-child {
+      text-align: left;
+      padding-left: 0;
+      font-weight: 600;
+    }
+    thead th,
+    thead th:first-child {
+      color: var(--muted);
+      font-weight: 400;
+      border-bottom-color: var(--muted);
+    }
+  `];
+  @property({ attribute: false }) store!: CellStore;
+  @property({ attribute: false }) rest: string[] = [];
+  @state() private all = false;
+  private readonly each = new Live<OneMoreOfEach>(this);
+  private readonly later = new Live<OneMoreOfEach>(this);
+  private watch: Watch | null = null;
+  private asked: Scenario | null = null;
+  private best: Extra | null = null;
+  private bestOf: unknown[] = [];
+  private drawn: { of: unknown[]; rows: Drawn; minutes: Drawn | null } | null = null;
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('store')) {
+      if (this.watch !== null) {
+        this.watch.hostDisconnected();
+        this.removeController(this.watch);
+      }
+      this.watch = new Watch(this, this.store.scenario, this.store.reading);
+    }
+    const scenario = this.store.scenario.get();
+    if (scenario === null) return;
+    if (scenario !== this.asked) {
+      this.asked = scenario;
+      this.each.ask(oneMoreTask(scenario));
+    }
+    this.askAfter(scenario);
+  }
+
+  /** The best one more, and one more of each thing once it is there. */
+  private askAfter(scenario: Scenario): void {
+    const each = this.each.answer;
+    if (each === null || this.each.state.kind !== 'done' || !this.each.current || each.study.kind !== 'final') return;
+    const of = [scenario, each];
+    if (of.every((one, i) => one === this.bestOf[i])) return;
+    this.bestOf = of;
+    this.best = extrasOf(scenario).find(({ id }) => id === each.rows[0]?.id) ?? null;
+    this.later.ask(this.best === null ? null : oneMoreTask(this.best.scenario));
+  }
+
+  protected override render(): TemplateResult {
+    const scenario = this.store.scenario.get();
+    if (scenario === null) {
+      return html`<cw-sheet question="What holds us back?" answer="Nothing can be said until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
+    }
+    const each = this.each.answer;
+    const matters = differenceThatMatters(scenario);
+    const sure = this.best !== null && this.bestOf[0] === scenario && this.each.current;
+    return html`<cw-sheet question="What holds us back?" answer=${answerWords(each, matters)} @cw-stop=${this.stop}>
+      ${faultsLine(this.store)}
+      ${each === null || each.study.count < 2 ? html`<div class="room"></div>` : this.pictures(scenario, each, matters)}
+      ${progressLine({ live: this.each, study: each?.study ?? null, wanted: scenario.study?.precision ?? 0.25, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
+      ${sure ? html`<p class="next">${afterWords(this.best!, this.later.current ? this.later.answer : null, matters)}</p>` : nothing}
+      ${this.minutes()}
+      ${each === null || each.study.count < 2 ? nothing : ceilingsTable(scenario, each.study.cases[0]!.good)}
+      <cw-loss .scenario=${scenario} ?ready=${this.each.state.kind === 'done' && !this.later.running}></cw-loss>
+      <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
+    </cw-sheet>`;
+  }
+
+  private pictures(scenario: Scenario, each: OneMoreOfEach, matters: number): TemplateResult {
+    const { rows } = this.draw(scenario, each, matters);
+    const left = each.rows.length - MOST_ROWS;
+    return html`<cw-picture .draw=${rows.draw} .table=${rows.table}></cw-picture>
+      ${left > 0 ? html`<button type="button" aria-expanded=${this.all ? 'true' : 'false'} @click=${() => (this.all = !this.all)}>${this.all ? 'only the first ones' : `${left} more that gain less`}</button>` : nothing}`;
+  }
+
+  private draw(scenario: Scenario, each: OneMoreOfEach, matters: number): { rows: Drawn; minutes: Drawn | null } {
+    const of = [scenario, each, this.all];
+    if (this.drawn !== null && of.every((one, i) => one === this.drawn!.of[i])) return this.drawn;
+    const rows = each.rows.map((row) => ({ name: row.name, gain: row.gain.estimate, low: row.gain.low, high: row.gain.high, words: rowWords(row) }));
+    const data: Limits = {
+      title: 'What one more of each thing buys', description: rows.slice(0, 3).map(({ name, words }) => `${name}: ${words}`).join(' '),
+      rows, matters, foot: footOf(each.study, 'good units a shift more'),
+    };
+    const shown = this.all ? data : { ...data, rows: rows.slice(0, MOST_ROWS) };
+    const minutes = minutesOf(scenario, each);
+    this.drawn = {
+      of, rows: { draw: (size) => limitsPicture(shown, size), table: limitsTable(data) },
+      minutes: minutes === null ? (this.drawn?.minutes ?? null) : { draw: (size) => minutesPicture(minutes, size), table: minutesTable(minutes) },
+    };
+    return this.drawn;
+  }
+
+  private minutes(): TemplateResult | typeof nothing {
+    const minutes = this.drawn?.minutes ?? null;
+    return minutes === null ? nothing : html`<section aria-labelledby="minutes"><h2 id="minutes">Where the minutes went</h2>
+      <cw-picture .draw=${minutes.draw} .table=${minutes.table}></cw-picture>
+      <p class="note">This describes the plan, not the people.</p></section>`;
+  }
+
+  private readonly stop = (): void => {
+    this.each.stop();
+    this.later.stop();
+  };
+}
+
+/** Of the first shift of the cell as it is; null while it is not told in full. */
+function minutesOf(scenario: Scenario, each: OneMoreOfEach): Minutes | null {
+  const shift = each.study.cases[0]?.shifts[0];
+  const resolved = shiftsOf(scenario)[0]!;
+  if (shift === undefined || shift.people.length !== resolved.people.length) return null;
+  return {
+    title: 'Where the minutes of every person and every clamp set went', description: 'One strip each; waiting for hands in its own colour. The table has every figure.',
+    strips: [...gearStrips(shift, resolved), ...peopleStrips(shift, resolved)], foot: footOf(each.study, 'share of the minutes of a shift'),
+  };
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'cw-limits': CwLimits;
+  }
+}

@@ -1,0 +1,28 @@
+/** The sentences of the page: the same words for the same numbers as on the command line. */
+import { differenceSentence } from '../../../src/brief/sentences.ts';
+import { holdsBackSentence, soFar } from '../../../src/brief/verdicts.ts';
+import type { Extra, ExtraGain, OneMoreOfEach } from '../../../src/study/one-more.ts';
+
+const subject = (row: ExtraGain) => ({ kind: 'thing' as const, words: row.name });
+
+/** What one more of it gains. */
+export const gainWords = (row: ExtraGain, matters: number): string => differenceSentence(subject(row), row.gain, { kind: 'units' }, matters);
+
+/** The same where its name stands beside it, and the picture shows what matters. */
+export const rowWords = (row: ExtraGain): string => differenceSentence({ kind: 'thing', words: 'it' }, row.gain);
+
+export function answerWords(each: OneMoreOfEach | null, matters: number): string {
+  const best = each?.rows[0];
+  if (each === null || best === undefined || each.study.count < 2) return 'The first shifts are being run.';
+  if (each.study.kind === 'final') return `${holdsBackSentence(each.constraint, matters)} ${gainWords(best, matters)}`;
+  return soFar(gainWords(best, matters), each.study.count);
+}
+
+/** What the constraint becomes after the best one more. */
+export function afterWords(best: Extra, after: OneMoreOfEach | null, matters: number): string {
+  const begin = `With ${best.name.replace(/, (bench|benches) included$/, ' and $1')}:`;
+  if (after === null || after.study.count < 2) return `${begin} being tried.`;
+  if (after.study.kind !== 'final') return `${begin} being tried, ${after.study.count} shifts so far.`;
+  const next = after.rows[0];
+  return `${begin} ${holdsBackSentence(after.constraint, matters)}${next === undefined ? '' : ` ${gainWords(next, matters)}`}`;
+}
