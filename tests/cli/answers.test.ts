@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { clampwright, json, scenarioFile, widest } from './program.ts';
 
-const QUICK = ['--count', '60'];
+const QUICK = ['--count', '40'];
 
 const ANSWERS: [string, string[]][] = [
   ['run', ['run', ...QUICK]],

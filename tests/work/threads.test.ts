@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -59,7 +59,7 @@ describe('threads', () => {
   });
 
   it('do a job again on another thread where one hangs', async () => {
-    runner = threadRunner({ width: 1, entry: badEntry('hangs', 'for (;;);'), silence: 400 });
+    runner = threadRunner({ width: 1, entry: badEntry('hangs', 'for (;;);'), silence: 4000 });
     expect((await runner.run(job(3, 10))).rows[0]).toEqual(runJob(job(3, 10)).rows[0]);
   });
 
@@ -72,8 +72,10 @@ describe('threads', () => {
     runner = threadRunner({ width: 1, entry: badEntry('stops', 'for (;;);') });
     const stop = new AbortController();
     const outcomes = Promise.allSettled([runner.run(job(0, 10), stop.signal), runner.run(job(10, 10), stop.signal)]);
-    setTimeout(() => stop.abort(new Error('enough')), 300);
+    // The flag says that the thread is up; the job it is asked for then never ends.
+    await expect.poll(() => existsSync(join(folder, 'stops.flag')), { timeout: 30_000 }).toBe(true);
     const began = performance.now();
+    stop.abort(new Error('enough'));
     for (const outcome of await outcomes) expect(outcome).toMatchObject({ status: 'rejected', reason: { message: 'enough' } });
     expect(performance.now() - began).toBeLessThan(20_000);
     await expect(runner.run(job(0, 5), stop.signal)).rejects.toThrow('enough');
