@@ -3,13 +3,14 @@
  * and does nothing else: the same input gives the same page.
  */
 import { cautionsFor } from '../scenario/cautions.ts';
-import { differenceThatMatters } from '../study/from-scenario.ts';
+import { resolve } from '../scenario/resolve.ts';
+import { naiveNumber } from '../study/ceilings/spreadsheet.ts';
 import type { Block, Page } from './document.ts';
 import { assumptionsOf } from './parts/assumptions.ts';
 import type { BriefInput } from './parts/data.ts';
 import { hangsSentences, type Standing } from './parts/hangs.ts';
 import { studyOf } from './parts/make.ts';
-import { moneyFacts, moneyMoves } from './parts/money.ts';
+import { moneyFacts, moneyMoves, paybackWords, returnOf } from './parts/money.ts';
 import { staircaseBlocks } from './parts/staircase.ts';
 import { tellCrew } from './parts/tell-crew.ts';
 import { tellLimits } from './parts/tell-limits.ts';
@@ -19,7 +20,7 @@ import { paragraph, type Told } from './parts/told.ts';
 import { outOfReachSentence } from './sentences.ts';
 import { plain } from './words.ts';
 
-export { makeBrief, type BriefOptions, type BriefStage } from './parts/make.ts';
+export { makeBrief, studyOf, type BriefOptions, type BriefStage } from './parts/make.ts';
 export type { Again, BriefAnswer, BriefData, BriefInput, BriefQuestion, CrewPlan } from './parts/data.ts';
 
 /** The page. */
@@ -31,13 +32,13 @@ export function buildBrief(input: BriefInput): Page {
     blocks: [
       { kind: 'paragraph', text: title, small: true },
       ...(title === told.question ? [] : [{ kind: 'paragraph' as const, text: `The question: ${told.question}`, small: true }]),
-      { kind: 'heading', level: 1, text: told.headline },
+      { kind: 'heading', level: 1, text: headline(input, told) },
       ...says(input, told),
       ...why(input, told),
-      ...told.figures.filter((block) => block.kind !== 'picture'),
-      { kind: 'columns', columns: [costs(input, told), change(input, told)] },
+      ...(told.wide ? tables(told) : []),
+      { kind: 'columns', columns: [[...(told.wide ? [] : tables(told)), ...costs(input, told), ...sure(told)], [...change(input, told), ...assumptions(input, told)]] },
       ...notes(input.notes),
-      { kind: 'columns', columns: [assumptions(input, told), cautions(told)] },
+      ...cautions(told),
       ...again(input, told),
     ],
   };
@@ -57,26 +58,35 @@ function tell({ scenario, data: { answer } }: BriefInput): Told {
   }
 }
 
+/** The answer, and when it pays back where that is sure. */
+function headline({ scenario }: BriefInput, { headline: [first, ...rest], bought }: Told): string {
+  const returned = bought === null ? null : returnOf(scenario, bought);
+  const pays = returned?.payback.kind === 'pays back' ? [`It ${paybackWords(returned.payback)}.`] : [];
+  return [first, ...pays, ...rest].join(' ');
+}
+
 function says({ scenario, data: { answer, reach } }: BriefInput, told: Told): Block[] {
   const target = (answer.kind === 'crew' ? answer.plan.result.target?.units : scenario.shift?.target) ?? null;
   const out = target === null || reach === null ? null : outOfReachSentence(target, reach.ceiling, reach.alwaysSame);
-  const texts = [...told.says, ...(out === null ? [] : [`As it is, ${out}`])];
+  const texts = [...told.says, ...told.then, ...(out === null ? [] : [`As it is, ${out}`])];
   return texts.length === 0 ? [] : [paragraph(texts.join(' '))];
 }
 
 /** The picture that shows why: the question's own where it has one, else the staircase. */
-function why({ data, again: { seed } }: BriefInput, told: Told): Block[] {
+function why({ scenario, data, again: { seed } }: BriefInput, told: Told): Block[] {
   const own = told.figures.filter((block) => block.kind === 'picture');
   if (own.length > 0) return own;
-  return data.staircase === null ? [] : [{ kind: 'heading', level: 2, text: 'Why: what averages leave out' }, ...staircaseBlocks(data.staircase, seed)];
+  return data.staircase === null ? [] : [{ kind: 'heading', level: 2, text: 'Why: what averages leave out' }, ...staircaseBlocks(data.staircase, seed, naiveNumber(resolve(scenario))?.units ?? null, told.leads ?? undefined)];
 }
+
+/** Figures that are no picture; in a column they stand beside what they cost. */
+const tables = ({ figures }: Told): Column => figures.filter((block) => block.kind === 'table');
+
+const sure = (told: Told): Column => [{ kind: 'heading', level: 2, text: 'How sure' }, paragraph(told.sure)];
 
 function costs({ scenario }: BriefInput, told: Told): Column {
   const facts = told.bought === null ? told.costs : moneyFacts(scenario, told.bought);
-  return [
-    ...(facts.length === 0 ? [] : [{ kind: 'heading' as const, level: 2 as const, text: told.bought === null ? 'What it costs' : 'What it costs, when it pays back' }, { kind: 'facts' as const, facts }]),
-    ...(told.then.length === 0 ? [] : [{ kind: 'heading' as const, level: 2 as const, text: 'What holds you back then' }, { kind: 'paragraph' as const, text: told.then.join(' ') }]),
-  ];
+  return facts.length === 0 ? [] : [{ kind: 'heading', level: 2, text: told.bought === null ? 'What it costs' : 'What it costs, when it pays back' }, { kind: 'facts', facts }];
 }
 
 type Column = Extract<Block, { kind: 'columns' }>['columns'][number];
@@ -84,15 +94,8 @@ type Column = Extract<Block, { kind: 'columns' }>['columns'][number];
 function change({ scenario, data }: BriefInput, told: Told): Column {
   const standing = standingOf(data, told);
   const hangs = data.sensitivity === null || standing === null ? [] : hangsSentences(data.sensitivity, standing);
-  const moves = told.bought === null ? [] : moneyMoves(scenario, told.bought);
-  return [
-    ...(hangs.length + moves.length === 0 ? [] : [
-      { kind: 'heading' as const, level: 2 as const, text: 'What would change the answer' },
-      { kind: 'list' as const, items: [...hangs, ...moves] },
-    ]),
-    { kind: 'heading', level: 2, text: 'How sure' },
-    { kind: 'paragraph', text: told.sure },
-  ];
+  const items = [...hangs, ...(told.bought === null ? [] : moneyMoves(scenario, told.bought))];
+  return items.length === 0 ? [] : [{ kind: 'heading', level: 2, text: 'What would change the answer' }, { kind: 'list', items }];
 }
 
 function standingOf({ answer }: BriefInput['data'], told: Told): Standing | null {
@@ -105,17 +108,14 @@ function standingOf({ answer }: BriefInput['data'], told: Told): Standing | null
 
 function assumptions({ scenario, data: { answer } }: BriefInput, told: Told): Column {
   const cell = answer.kind === 'crew' ? answer.plan.scenario : scenario;
-  const items = [
-    ...assumptionsOf(cell, told.bought?.price !== null && told.bought !== null),
-    ...(told.gain === null ? [] : [`Under ${plain(differenceThatMatters(scenario))} units a shift counts as no difference.`]),
-  ];
-  return [{ kind: 'heading', level: 2, text: 'Taken for granted' }, { kind: 'list', items }];
+  const items = assumptionsOf(cell, told.bought !== null && told.bought.price !== null);
+  return [{ kind: 'heading', level: 2, text: 'Taken for granted' }, { kind: 'paragraph', text: items.join(' '), small: true }];
 }
 
 /** Each caution once, for every cell on the page; where its figures come from stands in the program's own answers. */
-function cautions({ cells }: Told): Column {
-  const items = [...new Set(cells.flatMap(cautionsFor).map(({ text }) => text))];
-  return [{ kind: 'heading', level: 2, text: 'Cautions' }, { kind: 'list', items }];
+function cautions({ cells }: Told): Block[] {
+  const texts = [...new Set(cells.flatMap(cautionsFor).map(({ text }) => text))];
+  return [{ kind: 'heading', level: 2, text: 'Cautions' }, { kind: 'paragraph', text: texts.join(' '), small: true }];
 }
 
 function notes(given = ''): Block[] {

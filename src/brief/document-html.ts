@@ -10,7 +10,7 @@ export interface PrintOptions {
 }
 
 /** Width and height of the print, mm, inside the margins. */
-const MARGIN = 13;
+const MARGIN = 12;
 const SHEETS = {
   A4: { width: 210 - 2 * MARGIN, height: 297 - 2 * MARGIN },
   Letter: { width: 216 - 2 * MARGIN, height: 279 - 2 * MARGIN },
@@ -52,7 +52,7 @@ function blockHtml(block: Block, size: number): string {
       return `<figure role="img" aria-label="${text(block.description)}" style="max-width:${pictureSize(block.svg, size).width}mm">${drawing(block.svg)}</figure>`;
     case 'list': {
       const tag = block.ordered === true ? 'ol' : 'ul';
-      return `<${tag}>${block.items.map((item) => `<li>${text(item)}</li>`).join('')}</${tag}>`;
+      return `<${tag}${block.small === true ? ' class="small"' : ''}>${block.items.map((item) => `<li>${text(item)}</li>`).join('')}</${tag}>`;
     }
     case 'facts':
       return `<dl>${block.facts.map(({ name, value }) => `<div><dt>${text(name)}</dt><dd>${text(value)}</dd></div>`).join('')}</dl>`;
@@ -100,11 +100,13 @@ function pictureSize(svg: string, size: number, width = SHEETS.either.width): { 
   return { width: Math.round((10 * height) / ratio) / 10, height };
 }
 
+/** Height of a line of running text, in times its size. */
+const LINE = 1.34;
 const MM_PER_POINT = 25.4 / 72;
 /** Between columns, mm. */
 const COLUMN_GAP = 7;
-/** A letter is about so wide in times its size: on the wide side. */
-const LETTER = 0.48;
+/** A letter of Times, and of the faces cut to its widths, is about so wide in times its size: on the wide side. */
+const LETTER = 0.41;
 
 /** About how tall the page gets at a size of text, mm: rather too tall, so that it fits. */
 function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: number): number {
@@ -113,11 +115,11 @@ function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: numbe
   const heightOf = (block: Block): number => {
     switch (block.kind) {
       case 'heading': return block.level === 1 ? linesOf(block.text, 1.7) * em * 1.7 * 1.2 + em * 0.6 : linesOf(block.text, 1.15) * em * 1.15 * 1.3 + em * 1.1;
-      case 'paragraph': return linesOf(block.text, block.small === true ? 0.88 : 1) * em * 1.4 + em * 0.5;
-      case 'note': return linesOf(block.text, 0.88) * em * 1.4 + em * 0.5;
+      case 'paragraph': return linesOf(block.text, block.small === true ? 0.88 : 1) * em * LINE + em * 0.5;
+      case 'note': return linesOf(block.text, 0.88) * em * LINE + em * 0.5;
       case 'picture': return pictureSize(block.svg, size, width).height + em;
-      case 'list': return block.items.reduce((sum, item) => sum + linesOf(item, 1, width * 0.96) * em * 1.4, em * 0.6);
-      case 'facts': return block.facts.reduce((sum, { name, value }) => sum + linesOf(`${name} ${value}`, 0.88, width * 0.8) * em * 1.25, em * 0.6);
+      case 'list': return block.items.reduce((sum, item) => sum + linesOf(item, block.small === true ? 0.88 : 1, width * 0.96) * em * (block.small === true ? 0.88 : 1) * LINE, em * 0.6);
+      case 'facts': return block.facts.reduce((sum, { value }) => sum + linesOf(value, 0.88, width - 9 * em) * em * 1.12, em * 0.6);
       case 'table': return (block.caption === undefined ? 0 : em * 1.6) + tableHeight(block, em, width);
       case 'columns': {
         const each = (width - COLUMN_GAP * (block.columns.length - 1)) / Math.max(1, block.columns.length);
@@ -130,7 +132,7 @@ function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: numbe
 
 function tableHeight({ head, rows }: TableBlock, em: number, width: number): number {
   const lines = [head, ...rows].map((row) => {
-    const letters = row.reduce((sum, cell) => sum + cleaned(cell).length, 0) + 3 * row.length;
+    const letters = row.reduce((sum, cell) => sum + cleaned(cell).length, 0) + 2 * row.length;
     return Math.max(1, Math.ceil((letters * LETTER * em * 0.94) / width));
   });
   return lines.reduce((sum, count) => sum + count * em * 0.94 * 1.3 + em * 0.4, em * 0.8);
@@ -141,7 +143,7 @@ function styles(size: number, paper: PrintOptions['paper']): string {
 @page { margin: ${MARGIN}mm;${paper === undefined ? '' : ` size: ${paper} portrait;`} }
 :root { color: #211e1a; background: #fbf8f3; }
 * { box-sizing: border-box; }
-body { margin: 0; font: ${size}pt/1.4 Georgia, 'Iowan Old Style', 'Times New Roman', serif; font-variant-numeric: lining-nums tabular-nums; }
+body { margin: 0; font: ${size}pt/${LINE} 'Times New Roman', 'Liberation Serif', 'Nimbus Roman', Tinos, serif; font-variant-numeric: lining-nums tabular-nums; }
 main { max-width: ${SHEETS[paper ?? 'either'].width}mm; margin: 10mm auto; padding: 0 4mm; }
 h1 { font-size: 1.7em; line-height: 1.2; font-weight: 600; margin: 0 0 0.35em; }
 h2 { font-size: 1.15em; line-height: 1.3; font-weight: 600; margin: 0.8em 0 0.15em; }
@@ -157,7 +159,7 @@ table { border-collapse: collapse; font-size: 0.94em; line-height: 1.3; }
 caption { text-align: left; font-weight: 600; padding-bottom: 0.2em; }
 th { font-weight: 600; border-bottom: 1px solid #211e1a; vertical-align: bottom; }
 td { border-bottom: 1px solid #d8d0c3; vertical-align: top; overflow-wrap: anywhere; }
-th, td { text-align: left; padding: 0.15em 1em 0.15em 0; }
+th, td { text-align: left; padding: 0.15em 0.8em 0.15em 0; }
 .right { text-align: right; }
 figure svg { display: block; width: 100%; height: auto; }
 figure, table, li, .note, h1, h2 { break-inside: avoid; }

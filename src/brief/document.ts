@@ -10,7 +10,7 @@ export type Block =
   | { kind: 'table'; caption?: string; head: string[]; rows: string[][]; align?: Align[] }
   /** `svg` as the pictures make it; `description` for those who do not see it; `file`: its name beside a Markdown page. */
   | { kind: 'picture'; svg: string; description: string; file?: string }
-  | { kind: 'list'; items: string[]; ordered?: boolean }
+  | { kind: 'list'; items: string[]; ordered?: boolean; small?: boolean }
   /** Name and value, a line each: file, seed, version. */
   | { kind: 'facts'; facts: { name: string; value: string }[] }
   /** A caution. */

@@ -1,9 +1,11 @@
 /** Every command, in the order of the help. One more command is one file in commands/ and one line here. */
 import type { Command } from 'commander';
+import { briefCommand } from './commands/brief.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { crewCommand } from './commands/crew.ts';
 import { limitsCommand } from './commands/limits.ts';
+import { nowCommand } from './commands/now.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
 import { recordCommand } from './commands/record.ts';
 import { runCommand } from './commands/run.ts';
@@ -16,6 +18,8 @@ export const COMMANDS: (() => Command)[] = [
   compareCommand,
   oneMoreCommand,
   limitsCommand,
+  briefCommand,
+  nowCommand,
   recordCommand,
   checkCommand,
   schemaCommand,

@@ -6,7 +6,7 @@ import type { PairSummary } from '../../study/summary.ts';
 import { investmentReturn, type Payback, type Ranged, type Return } from '../finance.ts';
 import { differenceSentence, sizeText } from '../sentences.ts';
 import { paybackSentence, presentValueSentence } from '../verdicts.ts';
-import { counted, money, moneyRange, plain, roundDown, roundUp } from '../words.ts';
+import { capitalized, counted, money, moneyRange, plain, roundDown, roundUp } from '../words.ts';
 
 /** Years of use that the present value counts. */
 export const YEARS = 5;
@@ -69,7 +69,7 @@ export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
     { name: 'Wages', value: differenceSentence({ kind: 'thing', words: 'it' }, pair.cost, { kind: 'money', currency, per: 'shift' }) },
     ...(returned === null || returned.payback.kind === 'nothing to pay' ? [] : [
       { name: 'Pays back', value: paybackSentence(returned.payback, shiftsPerYear, returned.gain, currency) },
-      { name: `At ${plain(discount)}% a year`, value: presentValueSentence(rough(returned.presentValue), YEARS, currency) },
+      { name: 'Worth today', value: `${presentValueSentence(rough(returned.presentValue), YEARS, currency)} Money later counts ${plain(discount)}% a year less.` },
     ]),
   ];
 }
@@ -113,8 +113,9 @@ export function moneyMoves(scenario: Scenario, bought: Bought): string[] {
   if (price === null || price === 0) return [];
   const half = margin === null || margin === 0 ? null : returnOf(scenario, bought, { margin: 0.5 });
   const dear = returnOf(scenario, bought, { price: 1.5 });
-  return [
-    ...(half === null ? [] : [`With half the margin, ${money(margin! / 2, currency)} a good unit, it ${paybackWords(half.payback)}.`]),
-    ...(dear === null ? [] : [`At half as much again, ${money(price * 1.5, currency)}, it ${paybackWords(dear.payback)}.`]),
+  const words = [
+    ...(half === null ? [] : [`With half the margin, ${money(margin! / 2, currency)} a good unit, it ${paybackWords(half.payback)}`]),
+    ...(dear === null ? [] : [`at half as much again, ${money(price * 1.5, currency)}, it ${paybackWords(dear.payback)}`]),
   ];
+  return words.length === 0 ? [] : [`${capitalized(words.join('; '))}.`];
 }

@@ -6,7 +6,7 @@ import { makesSentence } from '../sentences.ts';
 import { fixed } from '../words.ts';
 
 /** Width of a picture on the page, px. */
-export const PICTURE_WIDTH = 900;
+export const PICTURE_WIDTH = 960;
 
 type Stairs = Omit<StaircaseResult, 'summary'>;
 
@@ -42,17 +42,29 @@ export function treadWords(treads: Tread[]): string {
   }).join(', ');
 }
 
-export function staircaseBlocks(stairs: Stairs, seed: string): Block[] {
+/** What the question would change: one more tread, up or down from what the cell makes. */
+export interface Then {
+  word: string;
+  units: number;
+}
+
+/** @param naive what the waits alone would promise; null without any. @param then left out: no more treads. */
+export function staircaseBlocks(stairs: Stairs, seed: string, naive: number | null, then?: Then): Block[] {
   const treads = treadsOf(stairs);
   const all = rounded(treads.at(-1)!.value - treads[0]!.value);
-  const description = `From the ${fixed(treads[0]!.value, DECIMALS)} of a spreadsheet of averages to what the cell makes as it is, ${fixed(treads.at(-1)!.value, DECIMALS)}: ${treadWords(treads)}; together ${all > 0 ? '+' : ''}${fixed(all, DECIMALS)}.`;
+  const description = `From the ${fixed(treads[0]!.value, DECIMALS)} of a spreadsheet of averages to what the cell makes as it is, ${fixed(treads.at(-1)!.value, DECIMALS)}: ${treadWords(treads)}; together ${all > 0 ? '+' : ''}${fixed(all, DECIMALS)}.${then === undefined ? '' : ` And ${then.word}: ${fixed(then.units, DECIMALS)}.`}`;
+  const more: Tread[] = then === undefined ? [] : [{ value: rounded(then.units), word: then.word, firm: true }];
+  const last = { ...treads.at(-1)!, firm: true };
   return [
     {
       kind: 'picture', file: 'staircase.svg', description, svg: staircasePicture({
-        title: 'From the spreadsheet’s number to what the cell makes', description, treads,
+        title: 'From the spreadsheet’s number to what the cell makes', description, treads: [...treads.slice(0, -1), last, ...more],
         foot: { shifts: stairs.count, seed, unit: 'good units a shift', note: 'Each tread puts one thing back as it is; what it is worth depends on the order, the whole does not.' },
       }, { width: PICTURE_WIDTH, id: 'staircase' }),
     },
-    { kind: 'paragraph', text: makesSentence(stairs.units, 'good units', 'As it is, the cell') },
+    {
+      kind: 'paragraph',
+      text: `${makesSentence(stairs.units, 'good units', 'as it is, the cell')} A spreadsheet of averages says ${fixed(treads[0]!.value, DECIMALS)}${naive === null ? '' : `; one of the cure alone says ${fixed(naive, DECIMALS)}`}.`,
+    },
   ];
 }

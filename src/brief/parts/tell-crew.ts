@@ -8,7 +8,7 @@ import { counted, fixed, money, moneyRange, percent, plain, rangeText, roundUp }
 import type { CrewPlan } from './data.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
 import { valuesOf } from './tell-options.ts';
-import type { Told } from './told.ts';
+import { lowered, type Told } from './told.ts';
 
 export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
   const { result, sheet, asked, remarks } = plan;
@@ -16,9 +16,11 @@ export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
   const chance = chanceWords(result);
   return {
     question: target === null ? `Who stands where at ${scenario.name}, and what can be promised?` : `Do we make ${plain(target)} at ${scenario.name}, and who stands where?`,
-    headline: chance === null ? promisesSentence(result.spread) : `With this crew, ${lower(chance)} ${sureEnoughSentence(result.target!.chance, asked)}`,
+    headline: [chance === null ? promisesSentence(result.spread) : `With this crew, ${lowered(chance)} ${sureEnoughSentence(result.target!.chance, asked)}`],
     says: [...(chance === null ? [] : [promisesSentence(result.spread)]), ...remarks],
     figures: [picture(scenario, plan), { kind: 'table', caption: 'Who stands where', head: sheet.head, rows: sheet.rows }],
+    wide: true,
+    leads: null,
     bought: null,
     costs: costsOf(scenario, plan),
     then: [],
@@ -27,9 +29,6 @@ export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
     cells: [plan.scenario],
   };
 }
-
-/** The chance's sentence inside another; all its forms begin with a small word. */
-const lower = (words: string): string => words.replace(/^(The|None|All) /, (start) => start.toLowerCase());
 
 function costsOf(scenario: Scenario, { result }: CrewPlan): Told['costs'] {
   const { estimate, range } = moneyRange(result.cost, scenario.money?.currency ?? '$');

@@ -6,7 +6,7 @@ import { differenceSentence } from '../sentences.ts';
 import { differenceCell, progressOf } from '../study-words.ts';
 import { holdsBackSentence, howSureSentence, soFar } from '../verdicts.ts';
 import { money } from '../words.ts';
-import type { Told } from './told.ts';
+import { NOTHING_RUN, type Told } from './told.ts';
 
 const ROWS = 5;
 
@@ -24,6 +24,8 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
       kind: 'table', caption: 'One more of each thing, alone, on the same luck: the most first', head: ['One more', 'Units a shift', 'Price'], align: ['left', 'right', 'right'],
       rows: rows.slice(0, ROWS).map((row) => [row.name, differenceCell(row.gain), row.price === null || row.price === 0 ? '-' : money(row.price, scenario.money?.currency ?? '$')]),
     }],
+    wide: false,
+    leads: !final || best === undefined || best.gain.low <= 0 ? null : { word: `with ${best.name}`, units: study.cases[0]!.good.estimate + best.gain.estimate },
     bought: !final || best === undefined || pair === undefined || best.gain.low <= 0 ? null : { price: best.price, pair, alone: false },
     costs: [],
     then: [],
@@ -33,17 +35,17 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
   };
 }
 
-function headlineOf({ study, rows, constraint }: OneMoreOfEach, matters: number): string {
+function headlineOf({ study, rows, constraint }: OneMoreOfEach, matters: number): string[] {
   const best = rows[0];
-  if (study.count === 0) return 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.';
-  if (best === undefined) return 'There is nothing in this file to have one more of.';
+  if (study.count === 0) return [NOTHING_RUN];
+  if (best === undefined) return ['There is nothing in this file to have one more of.'];
   const gains = differenceSentence({ kind: 'thing', words: best.name }, best.gain, { kind: 'units' }, matters);
-  if (study.kind !== 'final') return `PARTIAL: stopped by hand, so nothing is named as what holds you back. ${soFar(gains, study.count)}`;
-  return `${holdsBackSentence(constraint, matters)} ${gains}`;
+  if (study.kind !== 'final') return [`PARTIAL: stopped by hand, so nothing is named as what holds you back. ${soFar(gains, study.count)}`];
+  return [`${holdsBackSentence(constraint, matters)} ${gains}`];
 }
 
 /** What gains most then: "Another Orla, bench included, adds 2.0 units a shift (1.7 to 2.3)." */
-export function bestOf({ rows }: OneMoreOfEach, matters: number): string {
+export function bestOf({ rows }: OneMoreOfEach, matters: number, begin = ''): string {
   const [best] = rows;
-  return best === undefined ? '' : differenceSentence({ kind: 'thing', words: best.name }, best.gain, { kind: 'units' }, matters);
+  return best === undefined ? '' : differenceSentence({ kind: 'thing', words: `${begin} ${best.name}`.trim() }, best.gain, { kind: 'units' }, matters);
 }

@@ -3,13 +3,13 @@ import type { Scenario } from '../../scenario/schema.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
 import { moreGear } from '../../study/one-more.ts';
 import type { CaseSummary } from '../../study/summary.ts';
-import type { Block } from '../document.ts';
-import { differenceSentence, promisesSentence } from '../sentences.ts';
+import type { TableBlock } from '../document.ts';
+import { differenceSentence } from '../sentences.ts';
 import { chanceWords, progressOf, spreadCells } from '../study-words.ts';
 import { holdsBackSentence, howSureSentence, soFar, verdictSentence } from '../verdicts.ts';
 import { inSentence, ordinal, plural, rangeText, singular, withArticle } from '../words.ts';
 import { bestOf } from './tell-limits.ts';
-import type { Told } from './told.ts';
+import { lowered, NOTHING_RUN, type Told } from './told.ts';
 
 export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
   const { gear, study, gain, nextGain, matters } = one;
@@ -19,6 +19,8 @@ export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
     headline: headlineOf(one, nth(1)),
     says: study.count === 0 ? [] : saysOf(one, nth(2)),
     figures: study.count === 0 ? [] : [casesTable(study.cases, study.cases.map((_, more) => `${gear.count + more} ${plural(inSentence(gear.name))}`))],
+    wide: false,
+    leads: one.verdict === null ? null : { word: `with ${nth(1)}`, units: study.cases[1]!.good.estimate },
     bought: one.verdict === null ? null : { price: gear.price, pair: study.pairs[0]!, alone: false },
     costs: [],
     then: thenOf(one),
@@ -28,28 +30,27 @@ export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
   };
 }
 
-function headlineOf(one: OneMoreAnswer, nth: string): string {
+function headlineOf(one: OneMoreAnswer, nth: string): string[] {
   const { gear, gain, nextGain, matters, verdict, study } = one;
   const subject = { kind: 'thing' as const, words: nth };
-  if (study.count === 0) return 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.';
-  if (verdict === null) return `PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence(subject, gain), study.count)}`;
+  if (study.count === 0) return [NOTHING_RUN];
+  if (verdict === null) return [`PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence(subject, gain), study.count)}`];
   const first = differenceSentence(subject, gain, { kind: 'units' }, matters);
   const constraint = constraintOf(one);
   switch (verdict.kind) {
-    case 'removes': return `${first} ${constraint === null ? '' : holdsBackSentence(constraint, matters, 'Then')}`.trim();
-    case 'eases': return `${first} Even so, ${plural(inSentence(gear.name))} still hold you back.`;
-    default: return verdictSentence(verdict, { thing: gear.name, place: gear.count + 1, gain, nextGain, matters, constraint });
+    case 'removes': return [first, ...(constraint === null ? [] : [holdsBackSentence(constraint, matters, 'Then')])];
+    case 'eases': return [first, `Even so, ${plural(inSentence(gear.name))} still hold you back.`];
+    default: return [verdictSentence(verdict, { thing: gear.name, place: gear.count + 1, gain, nextGain, matters, constraint })];
   }
 }
 
 const constraintOf = ({ then }: OneMoreAnswer): string[] | null => (then !== null && then.study.kind === 'final' ? then.constraint : null);
 
 function saysOf({ study, verdict, nextGain, matters, gear }: OneMoreAnswer, next: string): string[] {
-  const [now, more] = study.cases as [CaseSummary, CaseSummary];
-  const told = (one: CaseSummary): string => [promisesSentence(one.spread), chanceWords(one) ?? ''].join(' ').trim();
+  const [now, more] = study.cases.map(chanceWords) as [string | null, string | null];
   const after = { kind: 'thing' as const, words: `${next} on top of that` };
   return [
-    `As it is: ${told(now)} With ${gear.count + 1} ${plural(inSentence(gear.name))}: ${told(more)}`,
+    ...(now === null || more === null ? [] : [`As it is: ${lowered(now)} With ${gear.count + 1} ${plural(inSentence(gear.name))}: ${lowered(more)}`]),
     ...(verdict?.kind === 'removes' || verdict?.kind === 'eases' ? [differenceSentence(after, nextGain, { kind: 'units' }, matters)] : []),
   ];
 }
@@ -57,17 +58,19 @@ function saysOf({ study, verdict, nextGain, matters, gear }: OneMoreAnswer, next
 function thenOf(one: OneMoreAnswer): string[] {
   const { then, verdict, matters, gear } = one;
   if (verdict === null || then === null || then.study.kind !== 'final') return [];
+  // The heading has said what holds the cell back then.
+  if (verdict.kind === 'removes') return [bestOf(then, matters, 'then')].filter((words) => words !== '');
   const begin = then.withOneMore ? `Once there are ${gear.count + 1} ${plural(inSentence(gear.name))},` : 'As it is,';
   return [holdsBackSentence(then.constraint, matters, begin), bestOf(then, matters)].filter((words) => words !== '');
 }
 
 /** One row a case: what nine, five and one shift in ten make, the chance of what is due, the mean. */
-export function casesTable(cases: CaseSummary[], names: string[]): Block {
+export function casesTable(cases: CaseSummary[], names: string[]): TableBlock {
   const targets = new Set(cases.map((one) => one.target?.units ?? null));
   const [target] = targets;
   const chance = cases.some((one) => one.target === null) ? [] : [targets.size === 1 ? `Makes ${target}` : 'Makes its target'];
   return {
-    kind: 'table', caption: 'Good units a shift', head: ['', 'Nine in ten make', 'Half make', 'One in ten makes', ...chance, 'Mean (lies between)'],
+    kind: 'table', caption: 'Good units that 9 shifts in 10, half, and 1 in 10 make', head: ['', '9 in 10', 'Half', '1 in 10', ...chance, 'Mean'],
     rows: cases.map((one, i) => {
       const { estimate, range } = rangeText(one.good);
       const cells = spreadCells(one);

@@ -7,11 +7,11 @@ import { comparisonPicture, twentyShifts } from '../pictures/index.ts';
 import { bestSentence, holdsBackSentence, howSureSentence, soFar } from '../verdicts.ts';
 import { differenceSentence, promisesSentence, type Measured, type Subject } from '../sentences.ts';
 import { chanceWords, differenceCell, progressOf } from '../study-words.ts';
-import { counted, rangeText } from '../words.ts';
+import { counted, plain, rangeText } from '../words.ts';
 import type { BriefAnswer } from './data.ts';
 import { bestOf } from './tell-limits.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
-import type { Told } from './told.ts';
+import { lowered, NOTHING_RUN, type Told } from './told.ts';
 
 type Options = Extract<BriefAnswer, { kind: 'options' }>;
 
@@ -29,6 +29,8 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
     headline: headlineOf(scenario, answer, subject, matters),
     says: study.count === 0 ? [] : saysOf(scenario, answer),
     figures: study.count === 0 ? [] : [picture(scenario, answer)],
+    wide: false,
+    leads: null,
     bought: final ? { price: scenario.options?.[leading]?.price ?? null, pair, alone: ids.length === 1 } : null,
     costs: [],
     then: thenOf(answer, scenario, matters),
@@ -40,14 +42,14 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
 
 const nameOf = (scenario: Scenario, id: string): string => `“${scenario.options?.[id]?.name ?? id}”`;
 
-function headlineOf(scenario: Scenario, { study, leading }: Options, subject: Subject, matters: number): string {
-  if (study.count === 0) return 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.';
+function headlineOf(scenario: Scenario, { study, leading }: Options, subject: Subject, matters: number): string[] {
+  if (study.count === 0) return [NOTHING_RUN];
   const gain = study.pairs.find(({ after }) => after === leading)!.good;
   const gains = differenceSentence(subject, gain, { kind: 'units' }, matters);
-  if (study.kind !== 'final') return `PARTIAL: stopped by hand. ${soFar(gains, study.count)}`;
-  if (study.pairs.length === 1) return gains;
-  if (gain.low < matters) return `None of ${counted(study.pairs.length, 'choice')} surely adds the ${matters} units a shift that matter. ${gains}`;
-  return `${gains} ${againstNext(scenario, study.pairs.map(({ after, good }) => ({ after, good })), leading)}`;
+  if (study.kind !== 'final') return [`PARTIAL: stopped by hand. ${soFar(gains, study.count)}`];
+  if (study.pairs.length === 1) return [gains];
+  if (gain.low < matters) return [`None of ${counted(study.pairs.length, 'choice')} surely adds the ${plain(matters)} units a shift that matter. ${gains}`];
+  return [gains, againstNext(scenario, study.pairs.map(({ after, good }) => ({ after, good })), leading)];
 }
 
 /** The leading choice against the next: both gains' ranges hold together, so what lies between their far ends holds the lead. */
@@ -58,7 +60,7 @@ function againstNext(scenario: Scenario, pairs: { after: string; good: Measured 
 }
 
 function saysOf(scenario: Scenario, { study, leading }: Options): string[] {
-  const told = (one: CaseSummary): string => [promisesSentence(one.spread), chanceWords(one) ?? ''].join(' ').trim();
+  const told = (one: CaseSummary): string => [lowered(promisesSentence(one.spread)), chanceWords(one) ?? ''].join(' ').trim();
   const best = study.cases.find(({ id }) => id === leading)!;
   const changes = describeChanges(scenario, scenario.options![leading]!.changes);
   return [

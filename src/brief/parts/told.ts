@@ -1,18 +1,25 @@
 /** What each kind of question tells the page: the rest is the same for all. */
 import type { Scenario } from '../../scenario/schema.ts';
-import type { Block } from '../document.ts';
+import type { Block, TableBlock } from '../document.ts';
 import type { Ranged } from '../finance.ts';
 import type { Subject } from '../sentences.ts';
 import type { Bought } from './money.ts';
+import type { Then } from './staircase.ts';
+
+type PictureBlock = Extract<Block, { kind: 'picture' }>;
 
 export interface Told {
   question: string;
-  /** The answer in a sentence or two, with its range. */
-  headline: string;
+  /** The answer in a sentence or two, with its range. When it pays back comes between them. */
+  headline: string[];
   /** More about the answer, one paragraph. */
   says: string[];
   /** The figures behind it, and a picture where the staircase is not the one that shows why. */
-  figures: Block[];
+  figures: (TableBlock | PictureBlock)[];
+  /** Its tables need the whole width. */
+  wide: boolean;
+  /** Where the question leads from what the cell makes, for the staircase. */
+  leads: Then | null;
   /** What is bought; null where nothing is. */
   bought: Bought | null;
   /** Facts on money instead, where nothing is bought. */
@@ -27,4 +34,9 @@ export interface Told {
   cells: Scenario[];
 }
 
-export const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
+export const paragraph = (text: string): Extract<Block, { kind: 'paragraph' }> => ({ kind: 'paragraph', text });
+
+export const NOTHING_RUN = 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.';
+
+/** A sentence of chances or promises after a colon or a comma: all their forms begin with a small word. */
+export const lowered = (words: string): string => words.replace(/^(The|None|All|Nine|At|No) /, (start) => start.toLowerCase());

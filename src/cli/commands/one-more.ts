@@ -46,7 +46,7 @@ export async function oneMore(file: string | undefined, words: OneMoreWords): Pr
   return !partial;
 }
 
-function gearAsked(scenario: Scenario, asked: string | undefined): string {
+export function gearAsked(scenario: Scenario, asked: string | undefined): string {
   const ids = Object.keys(scenario.gear ?? {});
   if (asked !== undefined) {
     if (ids.includes(asked)) return asked;
