@@ -18,4 +18,5 @@ export interface Page extends PageWord {
 export const pages: Page[] = [
   { id: 'compare', word: 'Compare', question: 'What if?', tag: 'cw-compare', load: () => import('./compare/compare-page.ts') },
   { id: 'limits', word: 'Limits', question: 'What holds us back?', tag: 'cw-limits', load: () => import('./limits/limits-page.ts') },
+  { id: 'brief', word: 'Brief', question: 'What do I tell them upstairs?', tag: 'cw-brief', load: () => import('./brief/brief-page.ts') },
 ];

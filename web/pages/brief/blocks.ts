@@ -1,0 +1,152 @@
+/** The blocks of a page to hand on, as the page itself shows and prints them. */
+import { css, html, nothing, type TemplateResult } from 'lit';
+import { alignments, cleaned, type Block, type TableBlock } from '../../../src/brief/document.ts';
+import '../../parts/picture.ts';
+
+export const blockStyle = css`
+  .blocks h2 {
+    font-size: var(--size-large);
+    font-weight: 600;
+    margin: var(--space-6) 0 var(--space-2);
+  }
+  .blocks cw-picture {
+    margin: var(--space-4) 0;
+  }
+  .columns {
+    display: grid;
+    grid-template-columns: repeat(auto-fit, minmax(min(100%, 320px), 1fr));
+    gap: 0 var(--space-8);
+  }
+  .blocks .small {
+    line-height: 1.45;
+  }
+  .blocks ul,
+  .blocks ol {
+    margin: 0 0 var(--space-3);
+    padding-left: 1.1em;
+  }
+  .blocks li {
+    padding-bottom: var(--space-1);
+  }
+  .blocks dl {
+    margin: 0 0 var(--space-3);
+  }
+  .blocks dl div {
+    display: grid;
+    grid-template-columns: 5.5rem 1fr;
+    gap: var(--space-4);
+    padding: var(--space-1) 0;
+    border-bottom: 1px solid var(--hairline);
+  }
+  .blocks dt {
+    color: var(--muted);
+  }
+  .blocks dd {
+    margin: 0;
+  }
+  .scroll {
+    overflow-x: auto;
+  }
+  .blocks table {
+    border-collapse: collapse;
+    font-size: var(--size-small);
+    margin-bottom: var(--space-3);
+  }
+  .blocks caption {
+    text-align: left;
+    color: var(--muted);
+    padding-bottom: var(--space-1);
+  }
+  .blocks th,
+  .blocks td {
+    text-align: left;
+    vertical-align: baseline;
+    font-weight: 400;
+    padding: var(--space-1) var(--space-4) var(--space-1) 0;
+    border-bottom: 1px solid var(--hairline);
+  }
+  .blocks thead th {
+    color: var(--muted);
+  }
+  .blocks .right {
+    text-align: right;
+  }
+  .note {
+    border-left: 4px solid var(--ink);
+    padding-left: var(--space-3);
+  }
+  @media print {
+    .blocks {
+      font-size: 8.5pt;
+      line-height: 1.32;
+    }
+    .blocks p,
+    .blocks ul,
+    .blocks dl,
+    .blocks table {
+      margin-bottom: 1.6mm;
+      max-width: none;
+    }
+    .blocks .small,
+    .blocks table {
+      font-size: 7.5pt;
+      line-height: 1.28;
+    }
+    .blocks h2 {
+      font-size: 10.5pt;
+      margin: 2.4mm 0 0.8mm;
+    }
+    .blocks li,
+    .blocks dl div {
+      padding: 0 0 0.5mm;
+    }
+    .blocks cw-picture {
+      margin: 1mm 0;
+      max-width: 150mm;
+    }
+    .columns {
+      grid-template-columns: 1fr 1fr;
+      gap: 0 8mm;
+    }
+  }
+`;
+
+export const blocks = (all: readonly Block[]): TemplateResult => html`<div class="blocks">${all.map(blockOf)}</div>`;
+
+function blockOf(block: Block): TemplateResult {
+  switch (block.kind) {
+    case 'heading': return html`<h2>${cleaned(block.text)}</h2>`;
+    case 'paragraph': return html`<p class=${block.small === true ? 'small muted' : ''}>${cleaned(block.text)}</p>`;
+    case 'note': return html`<p class="note">${cleaned(block.text)}</p>`;
+    case 'table': return tableOf(block);
+    case 'picture': return html`<cw-picture .draw=${drawerOf(block.svg)}></cw-picture>`;
+    case 'list': {
+      const items = block.items.map((item) => html`<li>${cleaned(item)}</li>`);
+      const size = block.small === true ? 'small' : '';
+      return block.ordered === true ? html`<ol class=${size}>${items}</ol>` : html`<ul class=${size}>${items}</ul>`;
+    }
+    case 'facts': return html`<dl>${block.facts.map(({ name, value }) => html`<div><dt>${cleaned(name)}</dt><dd>${cleaned(value)}</dd></div>`)}</dl>`;
+    case 'columns': return html`<div class="columns">${block.columns.map((column) => html`<div>${column.map(blockOf)}</div>`)}</div>`;
+  }
+}
+
+function tableOf(table: TableBlock): TemplateResult {
+  const align = alignments(table);
+  return html`<div class="scroll" tabindex="0" role="region" aria-label=${cleaned(table.caption ?? 'Figures')}><table>
+    ${table.caption === undefined ? nothing : html`<caption>${cleaned(table.caption)}</caption>`}
+    <thead><tr>${table.head.map((cell, i) => html`<th scope="col" class=${align[i]!}>${cleaned(cell)}</th>`)}</tr></thead>
+    <tbody>${table.rows.map((row) => html`<tr>${row.map((cell, i) => (i === 0 ? html`<th scope="row" class=${align[i]!}>${cleaned(cell)}</th>` : html`<td class=${align[i]!}>${cleaned(cell)}</td>`))}</tr>`)}</tbody>
+  </table></div>`;
+}
+
+const drawers = new Map<string, () => string>();
+
+/** The same picture keeps its drawer, and so is not drawn again. */
+function drawerOf(svg: string): () => string {
+  const known = drawers.get(svg);
+  if (known !== undefined) return known;
+  if (drawers.size > 20) drawers.clear();
+  const made = (): string => svg;
+  drawers.set(svg, made);
+  return made;
+}
