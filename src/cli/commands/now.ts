@@ -1,0 +1,130 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { Command, Option } from 'commander';
+import { handoverPage } from '../../brief/handover.ts';
+import { nowPage } from '../../brief/now-page.ts';
+import { checkNow } from '../../crew/now/check-now.ts';
+import { forecastNow, possibleMoves, tryMoves } from '../../crew/now/forecast.ts';
+import { stateAt, type NowState } from '../../crew/now/state.ts';
+import { minutesToNextStart, tomorrow } from '../../crew/now/tomorrow.ts';
+import { readEvents } from '../../times/events-csv.ts';
+import { minutesAfter } from '../../scenario/clock.ts';
+import type { EventRow } from '../../record/event-row.ts';
+import type { CarryOver, Scenario } from '../../scenario/schema.ts';
+import { readInput, type Changes } from '../input.ts';
+import { printJson, printPage, say } from '../print.ts';
+import { running } from '../running.ts';
+import { collect, fileArgument, jsonOption, seedOption, threadsOption, wholeFrom, withOption } from '../settings.ts';
+import { commandWrong, Trouble, SCENARIO_WRONG } from '../trouble.ts';
+import { VERSION } from '../version.ts';
+
+interface Words extends Changes {
+  at?: string;
+  state?: string;
+  events?: string;
+  good: number;
+  waiting?: string[];
+  curing?: string[];
+  inHand?: string[];
+  out?: string[];
+  moves: boolean;
+  handover?: true;
+  tomorrow?: string;
+  note: string;
+  count: number;
+  threads: number;
+  json?: boolean;
+}
+
+/** During the shift: do we still make it, and what to move; at its end the handover. */
+export function nowCommand(): Command {
+  return new Command('now')
+    .description('it is 10:40 and this is in the cell: do we still make it, what should I move; at the end the handover')
+    .addArgument(fileArgument())
+    .addOption(new Option('--at <HH:MM>', 'the time of the count'))
+    .addOption(new Option('--state <file>', 'the whole count as JSON: at, goodByHour, inside (as carryOver of a scenario), holds, out, broken'))
+    .addOption(new Option('--events <file>', 'a record of events of the shift so far (CSV) to count from, up to --at'))
+    .addOption(new Option('--good <units>', 'good units so far').argParser(wholeFrom(0, 100_000)).default(0))
+    .addOption(new Option('--waiting <step=units...>', 'pieces that wait before a step: fit=3,clean=2').argParser(collect))
+    .addOption(new Option('--in-hand <step=person@minutes...>', 'pieces in hand, whose, and the minutes they have had: fit=orla@6').argParser(collect))
+    .addOption(new Option('--curing <minutes...>', 'a cure under way each, with its minutes left: 12,25 (or cure=12 where there are several waits)').argParser(collect))
+    .addOption(new Option('--out <ids...>', 'who is not here').argParser(collect))
+    .option('--no-moves', 'leave out what could be moved')
+    .option('--handover', 'the handover page instead')
+    .addOption(new Option('--note <text>', 'for the handover').default(''))
+    .addOption(new Option('--tomorrow <file>', 'write the scenario with tomorrow\'s opening stock (JSON)'))
+    .addOption(new Option('--count <shifts>', 'run so many rests of the shift').argParser(wholeFrom(30, 1_000_000)).default(400))
+    .addOption(withOption())
+    .addOption(seedOption())
+    .addOption(threadsOption())
+    .addOption(jsonOption())
+    .action((file: string | undefined, words: Words) => run(file, words));
+}
+
+async function run(file: string | undefined, words: Words): Promise<void> {
+  const input = await readInput(file, words);
+  const { scenario } = input;
+  const events = words.events === undefined ? null : eventsOf(await readFile(words.events, 'utf8'), scenario);
+  const checked = checkNow(scenario, await countOf(scenario, words, events));
+  if (checked.kind === 'wrong') throw new Trouble(SCENARIO_WRONG, 'This count of the cell cannot be.', checked.faults);
+  const { now, rest } = checked;
+  if (words.tomorrow !== undefined) {
+    await writeFile(words.tomorrow, `${JSON.stringify(tomorrow(scenario, now, minutesToNextStart(scenario, now)), null, 2)}\n`);
+    say(`Wrote ${words.tomorrow}: the same cell with what stands in it now as its opening stock.`);
+  }
+  if (words.handover === true) {
+    if (words.json === true) printJson({ command: 'now', version: VERSION, file: input.file, now, handover: handoverPage({ scenario, now, promised: null, events, note: words.note }) });
+    else printPage(handoverPage({ scenario, now, promised: null, events, note: words.note }));
+    return;
+  }
+  const { forecast, moves } = await running(words.threads, async ({ runner, signal }) => ({
+    forecast: await forecastNow(scenario, now, runner, signal, words.count),
+    moves: words.moves ? await tryMoves(rest, possibleMoves(scenario, rest, now), runner, signal) : null,
+  }));
+  if (words.json === true) printJson({ command: 'now', version: VERSION, file: input.file, seed: input.seed, forecast, moves });
+  else printPage(nowPage({ scenario, forecast, moves }));
+}
+
+function eventsOf(text: string, scenario: Scenario): EventRow[] {
+  const read = readEvents(text, scenario.shift?.start ?? '06:00');
+  for (const row of read.unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}`);
+  return read.events;
+}
+
+async function countOf(scenario: Scenario, words: Words, events: EventRow[] | null): Promise<unknown> {
+  if (words.state !== undefined) {
+    try {
+      return JSON.parse(await readFile(words.state, 'utf8')) as unknown;
+    } catch (error) {
+      throw commandWrong(`${words.state} cannot be read as JSON: ${error instanceof Error ? error.message : String(error)}`);
+    }
+  }
+  if (words.at === undefined) throw commandWrong('Say the time of the count: --at 10:40 (or --state with the whole count in a file).');
+  const start = scenario.shift?.start ?? '06:00';
+  if (events !== null) return stateAt(scenario, events, minutesAfter(start, words.at));
+  const now: NowState = { at: words.at, goodByHour: words.good > 0 ? [words.good] : [], inside: insideOf(scenario, words), holds: scenario.holds ?? [], out: words.out ?? [], broken: [] };
+  return now;
+}
+
+function insideOf(scenario: Scenario, words: Words): CarryOver[] {
+  const waits = Object.entries(scenario.steps).filter(([, step]) => step.kind === 'wait').map(([id]) => id);
+  const curing = (words.curing ?? []).map((one): CarryOver => {
+    const [step, minutes] = one.includes('=') ? one.split('=') : [waits[0], one];
+    return { at: step ?? '', state: 'curing', minutes: figure(minutes, '--curing', one) };
+  });
+  const inHand = (words.inHand ?? []).map((one): CarryOver => {
+    const [step = '', rest = ''] = one.split('=');
+    const [person = '', minutes = '0'] = rest.split('@');
+    return { at: step, state: 'in hand', person, minutes: figure(minutes, '--in-hand', one) };
+  });
+  const waiting = (words.waiting ?? []).map((one): CarryOver => {
+    const [step = '', units = '1'] = one.split('=');
+    return { at: step, units: figure(units, '--waiting', one) };
+  });
+  return [...inHand, ...curing, ...waiting.filter((one) => (one.units ?? 0) > 0)];
+}
+
+function figure(text: string | undefined, flag: string, all: string): number {
+  const value = Number(text);
+  if (text === undefined || text.trim() === '' || !Number.isFinite(value) || value < 0) throw commandWrong(`${flag} has no number in "${all}".`);
+  return value;
+}
