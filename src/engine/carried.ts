@@ -157,6 +157,7 @@ function begun(state: CellState, unit: Unit, step: number, carried: CarryOver): 
   unit.ends = putDown ? given : Math.max(0, Math.floor(whole * scale + 0.5) - given);
   if (placeIsFree(state, unit, step)) takePlace(state, unit, step);
   unit.where = PUT_DOWN;
+  unit.since = state.now;
   unit.step = step;
   state.recorder.putDown(0, unit.number, step, person, unit.ends);
   tellGear(state, unit, gearPutDown(step));

@@ -89,9 +89,10 @@ function compileSteps(shift: ResolvedShift, stepIndex: Index, gearIndex: Index, 
   };
 }
 
-/** Can a unit come to this step from where it holds gear of it: from a step that uses it too, or from this one, sent back to it? */
+/** Can a unit come to this step from where it holds gear of it: from a step that uses it too, or sent back from this one or from a wait on its bench? */
 const mayKeepPlace = (step: ResolvedStep, steps: ResolvedStep[]): boolean =>
-  step.uses.some((gear) => steps.some((other) => other !== step && other.uses.includes(gear))) || step.rework.some((back) => back.to === step.id);
+  step.uses.some((gear) => steps.some((other) => other !== step && other.uses.includes(gear))) ||
+  steps.some((other) => (other === step || other.kind === 'wait') && other.rework.some((back) => back.to === step.id));
 
 /** Main steps at whole numbers; a step aside half way towards the one before the step that follows it. */
 function positions(steps: ResolvedStep[]): Float64Array {

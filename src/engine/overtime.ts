@@ -1,9 +1,9 @@
 /** The end of the day: who stays for overtime and how long, tidying up, leaving. */
-import { tellPerson } from './people.ts';
-import { LEAVE, personOrder } from './ranks.ts';
+import { abandon, tellPerson } from './people.ts';
+import { LEAVE, NOTHING, personOrder, RANK_PEOPLE } from './ranks.ts';
 import { GONE, TIDYING } from './recorder.ts';
 import { isNew } from './starts.ts';
-import { ASIDE, BLOCKED, ENDED_IN_OVERTIME, IDLE, IN_HAND, IN_LINE, IN_WAIT, LEAVING, LEFT, NONE, OUTSIDE, setAt, type CellState, type Unit } from './state.ts';
+import { ASIDE, BLOCKED, BUSY, ENDED_IN_OVERTIME, IDLE, IN_HAND, IN_LINE, IN_WAIT, LEAVING, LEFT, OUTSIDE, PUT_DOWN, setAt, type CellState, type Unit } from './state.ts';
 import { OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET } from './tables.ts';
 
 /** Is there (still) overtime to be had at all? */
@@ -74,7 +74,13 @@ function arrivalCanReach(state: CellState, mask: number, person: number, cap: nu
 export function settleEnded(state: CellState): void {
   const { people, tidyUp } = state.cell;
   for (let person = 0; person < people.count; person++) {
-    if (state.ended[person] === 0 || state.at[person] !== IDLE || overtimeGoesOn(state, person)) continue;
+    if (state.ended[person] === 0) continue;
+    if (state.at[person] === BUSY && state.piece[person]!.where === PUT_DOWN && !overtimeGoesOn(state, person, true)) {
+      // Nobody waits for a partner once the overtime is over; others may take the piece up at this instant.
+      abandon(state, person);
+      state.plan(state.now, RANK_PEOPLE, NOTHING, 0, 0);
+    }
+    if (state.at[person] !== IDLE || overtimeGoesOn(state, person)) continue;
     // Where the target was met before their end, the ordinary tidy-up before it held again.
     const until = state.ended[person] === ENDED_IN_OVERTIME ? state.lastPiece[person]! + tidyUp : state.now;
     if (until <= state.now) {

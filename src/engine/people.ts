@@ -94,7 +94,12 @@ export function offStarts(state: CellState, person: number, off: number): void {
     state.owedTo[person] = off + 1;
     return;
   }
-  if (at === BUSY && unit.where !== PUT_DOWN) putDown(state, unit);
+  if (at === BUSY && unit.where !== PUT_DOWN) {
+    putDown(state, unit);
+    // A partner who only stayed to finish it does not wait for the end of a break.
+    const other = unit.person === person ? unit.second : unit.person;
+    if (other !== NONE && state.ended[other] !== 0 && !overtimeGoesOn(state, other, true)) abandon(state, other);
+  }
   beginOff(state, person, off, people.offStart[off]! + people.offLength[off]!);
 }
 
@@ -130,6 +135,7 @@ export function offEnds(state: CellState, person: number, token: number): void {
 /** The piece is put down where it is, in no line, its gear held. */
 export function putDown(state: CellState, unit: Unit): void {
   unit.where = PUT_DOWN;
+  unit.since = state.now;
   unit.token = unit.token + 1;
   unit.ends = unit.ends - state.now;
   state.recorder.putDown(state.now, unit.number, unit.step, unit.person, unit.ends);
@@ -147,7 +153,6 @@ export function leaveDown(state: CellState, unit: Unit): void {
   for (const person of [unit.person, unit.second]) if (person !== NONE) state.piece[person] = null;
   unit.person = NONE;
   unit.second = NONE;
-  unit.since = state.now;
   append(state.leftDown[step]!, unit);
   state.leftMask |= 1 << step;
 }
@@ -227,7 +232,7 @@ function stopAtEnd(state: CellState, person: number, unit: Unit): void {
 }
 
 /** Leaves a put-down piece to others; a partner who waited for it is free. */
-function abandon(state: CellState, person: number): void {
+export function abandon(state: CellState, person: number): void {
   const unit = state.piece[person]!;
   const other = unit.person === person ? unit.second : unit.person;
   leaveDown(state, unit);

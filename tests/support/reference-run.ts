@@ -104,7 +104,7 @@ function newUnit(world: World, product: string | undefined, given: { name?: stri
   const unit: Unit = {
     number, name: given.name ?? null, product: chosen, arrived: world.now, due: dueOf(world, given.due), rush: given.rush ?? false,
     visits: {}, doneBy: {}, where: 'outside', step: chosen.enters, to: null, inSlot: false, since: world.now, order: world.orders++,
-    place: [], taken: [], workers: [], end: null, left: 0, planned: 0, wantsPlace: null, started: null,
+    place: [], taken: [], workers: [], end: null, left: 0, planned: 0, wantsPlace: null, wantsSince: 0, started: null,
   };
   world.units.push(unit);
   return unit;

@@ -110,6 +110,7 @@ export function startWait(world: World, unit: Unit, step: string, given: number 
   unit.order = world.orders++;
   const uses = world.steps[step]!.uses;
   unit.wantsPlace = uses.length > 0 ? step : null;
+  unit.wantsSince = world.orders++;
   if (uses.length === 0 && onBench) {
     free(world, unit.place);
     unit.place = [];
@@ -158,10 +159,9 @@ export function occupy(world: World, unit: Unit, items: Item[]): void {
 
 /** Moves of blocked units into slots, cured ones into their places, finished ones onto the out-rack, then held arrivals. */
 export function moves(world: World): void {
-  for (const unit of oldest(world.units.filter((one) => one.where === 'wait' || one.where === 'line' || one.where === 'blocked'))) {
-    if (unit.where === 'blocked') tryToMove(world, unit);
-    else if (unit.wantsPlace !== null) tryToStandAside(world, unit);
-  }
+  for (const unit of oldest(world.units.filter((one) => one.where === 'blocked'))) tryToMove(world, unit);
+  const wanting = world.units.filter((one) => one.wantsPlace !== null).sort((a, b) => a.wantsSince - b.wantsSince);
+  for (const unit of wanting) tryToStandAside(world, unit);
   for (const unit of outsideInOrder(world)) {
     if (unit.where === 'outside' && hasSlot(world, unit.product.enters)) enter(world, unit);
   }

@@ -29,7 +29,7 @@ export function planDay(world: World, worker: Worker): void {
   const late = isLate && person.late !== null ? milliseconds(draw(person.late, word(world, PURPOSE.LATENESS, number, 0, 0, false))) : 0;
   const from = worker.from + late;
   if (!comes || from >= worker.to) {
-    leaveDown(worker);
+    leaveDown(world, worker);
     return;
   }
   planFor(world, worker, from, COME, () => come(world, worker));
@@ -61,7 +61,12 @@ function offDue(world: World, worker: Worker, off: ResolvedOff): void {
     worker.owed.push(off);
     return;
   }
-  if (worker.piece !== null) putDown(world, worker.piece);
+  if (worker.piece !== null) {
+    const unit = worker.piece;
+    putDown(world, unit);
+    // A partner who only stayed to finish it does not wait for the end of a break.
+    if (unit.workers.some((one) => one !== worker && world.now >= one.to && !(staysOn(world, one) && world.now < capOf(world, one)))) leaveDown(world, worker);
+  }
   beginOff(world, worker, off.kind, endOfOff(off));
 }
 
@@ -111,7 +116,7 @@ function ownEnd(world: World, worker: Worker): void {
   if (worker.off !== null) stopOff(world, worker);
   else leaveOwed(world, worker);
   if (worker.state !== 'in') return;
-  leaveDown(worker);
+  leaveDown(world, worker);
   if (worker.inTime) planFor(world, worker, capOf(world, worker), LAST, () => closeDay(world, worker));
   else closeDay(world, worker);
 }
@@ -119,7 +124,7 @@ function ownEnd(world: World, worker: Worker): void {
 /** On a break at their end: they go, and a piece they put down is nobody's. */
 function stopOff(world: World, worker: Worker): void {
   leaveOwed(world, worker);
-  leaveDown(worker);
+  leaveDown(world, worker);
   goHome(worker);
 }
 
@@ -134,10 +139,11 @@ function leaveOwed(world: World, worker: Worker): void {
 /** The last moment of a person's day, at their own end or at the cap of the overtime. */
 function closeDay(world: World, worker: Worker): void {
   if (worker.state === 'in' && worker.off !== null) stopOff(world, worker);
+  if (worker.state === 'in') leaveDown(world, worker);
   const piece = worker.piece;
   if (worker.state !== 'in' || piece === null || world.steps[piece.step]!.whole || world.shift.atEnd === 'finish') return;
   putDown(world, piece);
-  leaveDown(worker);
+  leaveDown(world, worker);
 }
 
 function goHome(worker: Worker): void {
@@ -146,9 +152,10 @@ function goHome(worker: Worker): void {
 }
 
 /** A piece that its person will not take up again is nobody's. */
-function leaveDown(worker: Worker): void {
+function leaveDown(world: World, worker: Worker): void {
   const unit = worker.down;
   if (unit === null) return;
+  unit.order = world.orders++;
   for (const one of unit.workers) one.down = null;
   unit.workers = [];
 }
@@ -168,7 +175,11 @@ export const capOf = (world: World, worker: Worker): number =>
 export function settle(world: World, worker: Worker): void {
   if (worker.state !== 'in' || world.now < worker.to || worker.piece !== null || worker.off !== null) return;
   if (worker.tidyUntil !== null) return;
-  if (world.now < capOf(world, worker) && canBeReached(world, worker)) return;
+  if (world.now < capOf(world, worker) && (worker.down !== null || canBeReached(world, worker))) return;
+  if (worker.down !== null) {
+    leaveDown(world, worker);
+    plan(world, world.now, PEOPLE, () => undefined);
+  }
   const until = worker.inTime ? worker.lastPiece + milliseconds(world.shift.tidyUp) : world.now;
   if (until <= world.now) {
     goHome(worker);

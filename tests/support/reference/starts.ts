@@ -41,7 +41,7 @@ function resumeOwn(world: World, worker: Worker): boolean {
 
 /** A piece that somebody left for good comes before the line of its step. */
 const leftAt = (world: World, step: string): Unit | undefined =>
-  world.units.filter((one) => one.where === 'put down' && one.step === step && one.workers.length === 0).sort((a, b) => a.since - b.since || a.order - b.order)[0];
+  world.units.filter((one) => one.where === 'put down' && one.step === step && one.workers.length === 0).sort((a, b) => a.order - b.order)[0];
 
 export function resume(world: World, unit: Unit, crew: Worker[]): void {
   tell(world, `resume ${unit.number} ${unit.step} ${crew[0]!.person.id}`);

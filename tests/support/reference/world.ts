@@ -71,6 +71,7 @@ export interface Unit {
   planned: number;
   /** The wait for whose place it still stands at the bench of the step before. */
   wantsPlace: string | null;
+  wantsSince: number;
   started: number | null;
 }
 
