@@ -134,7 +134,7 @@ function tableOf(table: TableBlock): TemplateResult {
   const align = alignments(table);
   return html`<div class="scroll" tabindex="0" role="region" aria-label=${cleaned(table.caption ?? 'Figures')}><table>
     ${table.caption === undefined ? nothing : html`<caption>${cleaned(table.caption)}</caption>`}
-    <thead><tr>${table.head.map((cell, i) => html`<th scope="col" class=${align[i]!}>${cleaned(cell)}</th>`)}</tr></thead>
+    <thead><tr>${table.head.map((cell, i) => (cell === '' ? html`<td></td>` : html`<th scope="col" class=${align[i]!}>${cleaned(cell)}</th>`))}</tr></thead>
     <tbody>${table.rows.map((row) => html`<tr>${row.map((cell, i) => (i === 0 ? html`<th scope="row" class=${align[i]!}>${cleaned(cell)}</th>` : html`<td class=${align[i]!}>${cleaned(cell)}</td>`))}</tr>`)}</tbody>
   </table></div>`;
 }

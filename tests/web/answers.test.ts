@@ -1,0 +1,161 @@
+/** The pages that answer: Compare, Limits and Brief, in a real browser. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { differenceCell } from '../../src/brief/study-words.ts';
+import { readScenario } from '../../src/scenario/check.ts';
+import type { Scenario } from '../../src/scenario/schema.ts';
+import { comparison } from '../../src/study/from-scenario.ts';
+import { runStudy } from '../../src/study/study.ts';
+import { summarize, type StudySummary } from '../../src/study/summary.ts';
+import { inLineRunner } from '../../src/work/in-line.ts';
+import { axe, openBrowser, openPage, ROOT, serveSources, type Opened, type Served } from './support.ts';
+
+let browser: Browser;
+let served: Served;
+let demo: Scenario;
+
+beforeAll(async () => {
+  const reading = readScenario(readFileSync(join(ROOT, 'scenarios/chair-works.json'), 'utf8'));
+  if (reading.kind === 'wrong') throw new Error(reading.faults[0]!.text);
+  demo = reading.scenario;
+  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+const opened = (hash: string, dark = false): Promise<Opened> => openPage(browser, `${served.url}#/${hash}`, { colorScheme: dark ? 'dark' : 'light' });
+
+/** The heading, once it says something else than that shifts are being run. */
+async function answer(page: Page, wanted: RegExp): Promise<string> {
+  const heading = page.getByRole('heading', { level: 1 });
+  await heading.filter({ hasText: wanted }).waitFor({ timeout: 120_000 });
+  return (await heading.textContent())!;
+}
+const over = (page: Page): Promise<void> => page.getByText(/From [\d,]+ shifts of each choice/).first().waitFor({ timeout: 120_000 });
+
+interface Inside {
+  study: { answer: StudySummary | null; state: { kind: string } };
+}
+/** What stands behind the page. */
+const summaryOf = (page: Page): Promise<StudySummary> => page.evaluate(() => {
+  const inside = document.querySelector('cw-app')!.shadowRoot!.querySelector('cw-compare') as unknown as Inside;
+  return inside.study.answer!;
+});
+
+describe('Compare', () => {
+  test('opens on what a third clamp set does and what then holds the cell back', async () => {
+    const { page, context, errors } = await opened('');
+    const said = await answer(page, /Then .* holds? you back/);
+    expect(said).toMatch(/^A third clamp set adds \d\.\d units a shift \(\d\.\d to \d\.\d\)\. Then “fit” \(Orla’s hands and bench\) holds you back\.$/);
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 180_000);
+
+  test('says to the last bit what a run in line, as on the command line, says', async () => {
+    const { page, context } = await opened('compare');
+    await over(page);
+    const there = await summaryOf(page);
+    const request = comparison(demo, there.cases.slice(1).map(({ id }) => id));
+    const here = summarize(await runStudy(request, inLineRunner()));
+    expect(there.count).toBe(here.count);
+    expect(JSON.stringify(there.pairs)).toBe(JSON.stringify(here.pairs));
+    expect(JSON.stringify(there.cases)).toBe(JSON.stringify(here.cases));
+    const cell = differenceCell(here.pairs[0]!.good).split(' (')[0]!;
+    expect(await page.getByRole('row', { name: /^A third clamp set/ }).first().textContent()).toContain(cell);
+    await context.close();
+  }, 240_000);
+
+  test('is used by keyboard alone: another option is made, renamed, changed, removed and brought back', async () => {
+    const { page, context } = await opened('compare');
+    await answer(page, /adds/);
+    await page.getByRole('button', { name: 'something else …' }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Kofi out' }).focus();
+    await page.keyboard.press('Enter');
+    await answer(page, /^With “Kofi out”/);
+    await page.getByLabel('Its name').focus();
+    await page.keyboard.press('Control+A');
+    await page.keyboard.type('Nobody at the second sander');
+    await page.keyboard.press('Enter');
+    await answer(page, /^With “Nobody at the second sander”/);
+    await page.getByRole('group', { name: 'This option' }).getByRole('button', { name: 'remove' }).focus();
+    await page.keyboard.press('Enter');
+    await answer(page, /^A third clamp set/);
+    await page.getByRole('button', { name: /^Undo/i }).or(page.getByRole('button', { name: 'undo' })).first().focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Show Nobody at the second sander' }).waitFor();
+    await context.close();
+  }, 180_000);
+
+  test('drops a study under way for a newer question, stops for good when told to, and runs on', async () => {
+    const { page, context } = await opened('compare');
+    await answer(page, /adds/);
+    const precision = page.getByRole('textbox', { name: 'Sure to within' });
+    await precision.fill('0.02');
+    await precision.press('Enter');
+    const stop = page.getByRole('button', { name: 'stop', exact: true });
+    await stop.waitFor();
+    await page.getByText('Clamp sets, benches and racks').click();
+    await page.getByRole('button', { name: 'clamp set: more' }).click();
+    await answer(page, /^A third and a fourth clamp set add /);
+    await stop.click();
+    await page.getByText(/Stopped by hand after/).waitFor();
+    const { count } = await summaryOf(page);
+    await page.waitForTimeout(600);
+    expect((await summaryOf(page)).count).toBe(count);
+    await page.getByRole('button', { name: 'run on' }).click();
+    await stop.waitFor();
+    await context.close();
+  }, 180_000);
+});
+
+describe('Limits', () => {
+  test('sorts one more of each thing by what it buys and says what the constraint becomes', async () => {
+    const { page, context, errors } = await opened('limits');
+    expect(await answer(page, /holds you back/)).toMatch(/^The number of clamp sets holds you back\. One more clamp set adds/);
+    await page.getByText(/^With one more clamp set: .* holds? you back/).waitFor({ timeout: 120_000 });
+    await page.getByText('as a table').first().click();
+    const gains = await page.getByRole('region', { name: 'The figures of the picture' }).first().getByRole('row').allTextContents();
+    expect(gains[1]).toMatch(/one more clamp set/);
+    await page.locator('svg text', { hasText: /waiting for hands/ }).first().waitFor();
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 240_000);
+});
+
+describe('Brief', () => {
+  test('keeps its title and notes, hands itself on as Markdown, and prints on one sheet', async () => {
+    const { page, context, errors } = await opened('brief');
+    await answer(page, /^A third clamp set adds/);
+    await page.getByLabel('Title').fill('A third set of clamps?');
+    await page.getByLabel('Title').press('Enter');
+    await page.getByLabel('Notes').fill('Asked by the plant manager.');
+    await page.getByLabel('Title').focus();
+    await page.getByRole('heading', { name: 'Notes' }).waitFor();
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'as Markdown' }).click()]);
+    const markdown = readFileSync(await download.path(), 'utf8');
+    expect(markdown).toContain('A third set of clamps?');
+    expect(markdown).toContain('Asked by the plant manager.');
+    const pdf = (await page.pdf({ format: 'A4' })).toString('latin1');
+    expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+    await page.reload();
+    expect(await page.getByLabel('Notes').inputValue()).toBe('Asked by the plant manager.');
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 240_000);
+});
+
+describe('axe finds nothing', () => {
+  test.each(['compare', 'limits', 'brief'])('on %s, light and dark', async (name) => {
+    for (const dark of [false, true]) {
+      const { page, context } = await opened(name, dark);
+      await answer(page, /adds/);
+      expect(await axe(page)).toEqual([]);
+      await context.close();
+    }
+  }, 240_000);
+});
