@@ -15,7 +15,7 @@ import { summarize, type StudySummary } from './summary.ts';
 export interface Extra {
   /** Of the case in the study. */
   id: string;
-  kind: 'gear' | 'bench' | 'person' | 'person with bench';
+  kind: 'gear' | 'bench' | 'person' | 'person with bench' | 'rack slot' | 'quicker' | 'less rework' | 'cure shorter' | 'cure longer';
   /** The gear, step or person there is one more of. */
   of: string;
   /** "one more clamp set", "another Orla with a bench". */
@@ -88,9 +88,8 @@ export function extrasOf(scenario: Scenario): Extra[] {
 
 /** What one more of each thing gains. Aborted, it ends with what it has; nothing is then named as the constraint. */
 export async function oneMoreOfEach(
-  scenario: Scenario, runner: Runner, asked: Asked = {}, onLook?: (state: StudyState) => void, signal?: AbortSignal,
+  scenario: Scenario, runner: Runner, asked: Asked = {}, onLook?: (state: StudyState) => void, signal?: AbortSignal, extras = extrasOf(scenario),
 ): Promise<OneMoreOfEach> {
-  const extras = extrasOf(scenario);
   const state = await runStudy(eachRequest(scenario, extras, asked), runner, onLook, signal);
   return eachAnswer(extras, summarize(state), differenceThatMatters(scenario));
 }
@@ -112,11 +111,12 @@ export function eachAnswer(extras: Extra[], study: StudySummary, matters: number
 }
 
 /**
- * Those that surely gain what matters and may gain as much as the best one does. A person with benches is left out where the
+ * The things (gear, benches, people) that surely gain what matters and may gain as much as the best one does. A person with benches is left out where the
  * hands or the benches alone do as well.
  */
 export function constraintOf(rows: ExtraGain[], matters: number): string[] {
-  const sure = rows.filter((row) => row.gain.low >= matters);
+  const things = rows.filter((row) => row.kind === 'gear' || row.kind === 'bench' || row.kind === 'person' || row.kind === 'person with bench');
+  const sure = things.filter((row) => row.gain.low >= matters);
   const best = Math.max(...sure.map((row) => row.gain.estimate));
   const alike = sure.filter((row) => row.gain.high >= best);
   const alone = new Set(alike.filter((row) => row.kind === 'person').map((row) => row.of));

@@ -1,13 +1,16 @@
 import { Command } from 'commander';
-import type { Page } from '../../brief/document.ts';
+import type { Block, Page } from '../../brief/document.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
 import { progressOf } from '../../brief/study-words.ts';
 import { holdsBackSentence, howSureSentence } from '../../brief/verdicts.ts';
+import { shiftsOf } from '../../scenario/options.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
+import { limitsOf } from '../../study/loosened.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
 import { readInput, type Input } from '../input.ts';
 import { bestWords, eachTable } from '../pages/each.ts';
 import { cautionsOf, foot, openingWords, type Repeat } from '../pages/foot.ts';
+import { waysBlocks } from '../pages/ways.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
@@ -26,7 +29,7 @@ export function limitsCommand(): Command {
 async function limits(file: string | undefined, words: StudyWords): Promise<void> {
   const input = await readInput(file, words);
   const each = await running(words.threads, ({ runner, signal, onLook }) =>
-    oneMoreOfEach(input.scenario, runner, askedOf(words), onLook('One more of each thing'), signal));
+    oneMoreOfEach(input.scenario, runner, askedOf(words), onLook('One more of each thing'), signal, limitsOf(input.scenario)));
   const repeat = { command: repeatCommand(['limits'], input, words), count: each.study.count };
   if (words.json === true) {
     printJson({ command: 'limits', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial: each.study.kind !== 'final', ...each, cautions: cautionsOf(input.scenario), remarks: input.remarks, again: repeat.command });
@@ -50,10 +53,21 @@ function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {
       { kind: 'paragraph', text: answer },
       { kind: 'paragraph', text: howSureSentence(progressOf(each.study), each.study.count, half, each.study.confidence) },
       { kind: 'paragraph', text: openingWords(input) },
-      ...(each.study.count === 0 ? [] : eachTable(each, scenario.money?.currency ?? '$', 'One more of each thing, alone, on the same luck: good units a shift.', true)),
+      ...(each.study.count === 0 ? [] : eachTable(each, scenario.money?.currency ?? '$', 'One more of each thing, or one thing loosened, alone, on the same luck: good units a shift.', true)),
+      ...ways(input, each),
       ...foot(input, repeat, cautionsOf(scenario)),
     ],
   };
+}
+
+/** One shift only: several in a row have no one ceiling. */
+function ways({ scenario }: Input, { study }: OneMoreOfEach): Block[] {
+  const shifts = shiftsOf(scenario);
+  const made = study.cases[0]?.good.estimate;
+  if (shifts.length > 1 || made === undefined || study.count === 0) return [];
+  const taken = Object.values(scenario.steps).flatMap((step) => step.takes ?? [])[0]?.gear;
+  const name = taken === undefined ? 'gear' : (scenario.gear?.[taken]?.name ?? taken);
+  return waysBlocks([{ label: 'As it is', shift: shifts[0]!, made }], name);
 }
 
 const partialWords = ({ rows, study }: OneMoreOfEach): string =>

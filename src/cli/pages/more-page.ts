@@ -4,12 +4,9 @@ import { investmentReturn } from '../../brief/finance.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
 import { differenceCell, progressOf, spreadCells } from '../../brief/study-words.ts';
 import { holdsBackSentence, howSureSentence, paybackSentence, soFar, verdictSentence } from '../../brief/verdicts.ts';
-import { capitalized, fixed, listed, ordinal, plural, rangeText, singular, withArticle } from '../../brief/words.ts';
+import { capitalized, ordinal, plural, rangeText, singular, withArticle } from '../../brief/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { shiftsOf } from '../../scenario/options.ts';
-import type { ResolvedShift } from '../../scenario/resolve.ts';
-import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
-import { naiveNumber, spreadsheetNumber } from '../../study/ceilings/spreadsheet.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
 import { moreGear } from '../../study/one-more.ts';
 import type { Verdict } from '../../study/verdict.ts';
@@ -17,6 +14,7 @@ import type { Input } from '../input.ts';
 import { eachTable } from './each.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
 import { gearTable } from './tables.ts';
+import { waysBlocks } from './ways.ts';
 
 export interface MorePage {
   input: Input;
@@ -118,27 +116,6 @@ function gearBlocks({ scenario }: Input, { gear, study }: OneMoreAnswer): Block[
 function averagesBlocks({ scenario }: Input, { gear, study }: OneMoreAnswer): Block[] {
   const cells = [0, 1, 2].map((more) => shiftsOf(more === 0 ? scenario : moreGear(scenario, gear.id, more)));
   if (cells[0]!.length > 1) return [];
-  const shifts = cells.map((one) => one[0]!);
-  const naive = shifts.map((shift) => naiveNumber(shift)?.units ?? NaN);
-  const row = (name: string, values: number[]): string[] => [name, ...values.map((value) => (Number.isFinite(value) ? fixed(value, 1) : '-'))];
-  const words = bindingWords(shifts[0]!);
-  return [
-    {
-      kind: 'table', caption: 'Where averages mislead: good units a shift by each way of reckoning.',
-      head: ['', ...study.cases.map((_, more) => `${gear.count + more} ${plural(gear.name)}`)], align: ['left', 'right', 'right', 'right'],
-      rows: [
-        ...(naive.some(Number.isFinite) ? [row(`${capitalized(plural(gear.name))} by the cure alone`, naive)] : []),
-        row('A spreadsheet of averages', shifts.map((shift) => spreadsheetNumber(shift).units)),
-        row('The most this crew and gear could make, nobody ever waiting', shifts.map((shift) => fluidCeiling(shift).good)),
-        row('What the shifts made, on average', study.cases.map((one) => one.good.estimate)),
-      ],
-    },
-    ...(words === '' ? [] : [{ kind: 'paragraph' as const, text: words }]),
-  ];
-}
-
-function bindingWords(shift: ResolvedShift): string {
-  const binding = spreadsheetNumber(shift).lines.slice(0, 1).map(({ kind, id }) =>
-    (kind === 'gear' ? plural(shift.gear.find((one) => one.id === id)?.name ?? id) : `“${shift.steps.find((one) => one.id === id)?.name ?? id}”`));
-  return binding.length === 0 ? '' : `The spreadsheet names ${listed(binding)} as the limit; what lies between the last two lines is the price of waiting and variation.`;
+  const ways = study.cases.map((one, more) => ({ label: `${gear.count + more} ${plural(gear.name)}`, shift: cells[more]![0]!, made: one.good.estimate }));
+  return waysBlocks(ways, gear.name);
 }
