@@ -3,7 +3,7 @@ import { clockOfMinutes, minutesOfClock } from '../scenario/clock.ts';
 import type { CarryOver, Scenario } from '../scenario/schema.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
 import type { EventRow } from '../record/event-row.ts';
-import { meanMinutes } from '../crew/now/tomorrow.ts';
+import { meanMinutes } from '../crew/now/mean-minutes.ts';
 import { goodSoFar, type NowState } from '../crew/now/state.ts';
 import type { Block, Page } from './document.ts';
 import { counted, duration, inSentence } from './words.ts';

@@ -2,7 +2,8 @@
 import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
 import type { Scenario } from '../scenario/schema.ts';
-import type { Forecast, MoveGain } from '../crew/now/forecast.ts';
+import type { Forecast } from '../crew/now/forecast.ts';
+import type { MoveGain } from '../crew/now/moves.ts';
 import type { Block, Page } from './document.ts';
 import { chanceSentence, promisesSentence } from './sentences.ts';
 import { counted, duration, fixed, percent, rangeText } from './words.ts';

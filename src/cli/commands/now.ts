@@ -3,7 +3,8 @@ import { Command, Option } from 'commander';
 import { handoverPage } from '../../brief/handover.ts';
 import { nowPage } from '../../brief/now-page.ts';
 import { checkNow } from '../../crew/now/check-now.ts';
-import { forecastNow, possibleMoves, tryMoves } from '../../crew/now/forecast.ts';
+import { forecastNow } from '../../crew/now/forecast.ts';
+import { possibleMoves, tryMoves } from '../../crew/now/moves.ts';
 import { stateAt, type NowState } from '../../crew/now/state.ts';
 import { minutesToNextStart, tomorrow } from '../../crew/now/tomorrow.ts';
 import { readEvents } from '../../times/events-csv.ts';
@@ -29,6 +30,7 @@ interface Words extends Changes {
   moves: boolean;
   handover?: true;
   tomorrow?: string;
+  promised?: string;
   note: string;
   count: number;
   threads: number;
@@ -50,6 +52,7 @@ export function nowCommand(): Command {
     .addOption(new Option('--out <ids...>', 'who is not here').argParser(collect))
     .option('--no-moves', 'leave out what could be moved')
     .option('--handover', 'the handover page instead')
+    .addOption(new Option('--promised <text>', 'for the handover: what was promised this morning'))
     .addOption(new Option('--note <text>', 'for the handover').default(''))
     .addOption(new Option('--tomorrow <file>', 'write the scenario with tomorrow\'s opening stock (JSON)'))
     .addOption(new Option('--count <shifts>', 'run so many rests of the shift').argParser(wholeFrom(30, 1_000_000)).default(400))
@@ -72,8 +75,9 @@ async function run(file: string | undefined, words: Words): Promise<void> {
     say(`Wrote ${words.tomorrow}: the same cell with what stands in it now as its opening stock.`);
   }
   if (words.handover === true) {
-    if (words.json === true) printJson({ command: 'now', version: VERSION, file: input.file, now, handover: handoverPage({ scenario, now, promised: null, events, note: words.note }) });
-    else printPage(handoverPage({ scenario, now, promised: null, events, note: words.note }));
+    const page = handoverPage({ scenario, now, promised: words.promised ?? null, events, note: words.note });
+    if (words.json === true) printJson({ command: 'now', version: VERSION, file: input.file, now, handover: page });
+    else printPage(page);
     return;
   }
   const { forecast, moves } = await running(words.threads, async ({ runner, signal }) => ({
@@ -101,7 +105,7 @@ async function countOf(scenario: Scenario, words: Words, events: EventRow[] | nu
   if (words.at === undefined) throw commandWrong('Say the time of the count: --at 10:40 (or --state with the whole count in a file).');
   const start = scenario.shift?.start ?? '06:00';
   if (events !== null) return stateAt(scenario, events, minutesAfter(start, words.at));
-  const now: NowState = { at: words.at, goodByHour: words.good > 0 ? [words.good] : [], inside: insideOf(scenario, words), holds: scenario.holds ?? [], out: words.out ?? [], broken: [] };
+  const now: NowState = { at: words.at, goodByHour: [], good: words.good, inside: insideOf(scenario, words), holds: scenario.holds ?? [], out: words.out ?? [], broken: [] };
   return now;
 }
 

@@ -10,6 +10,7 @@ const count = z.number().min(0).max(100_000);
 export const nowSchema = z.strictObject({
   at: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'write a clock time as HH:MM, for example 10:40'),
   goodByHour: z.array(count).max(48).default([]),
+  good: count.optional(),
   inside: z.array(carrySchema).max(10_000).default([]),
   holds: z.array(holdSchema).max(1000).default([]),
   out: z.array(z.string()).max(60).default([]),

@@ -1,17 +1,16 @@
-/** From the count of this minute to where the shift ends, and the moves that help: each one run, on the same luck. */
-import { applyChanges, shiftsOf } from '../../scenario/options.ts';
-import { clockOfMinutes, minutesAfter, minutesOfClock } from '../../scenario/clock.ts';
+/** From the count of this minute to where the shift ends. */
+import { minutesAfter } from '../../scenario/clock.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import type { Runner } from '../../record/job.ts';
 import { baseCase, settingsOf } from '../../study/from-scenario.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
-import { runStudy, type StudyCase, type StudyState } from '../../study/study.ts';
+import { runStudy, type StudyState } from '../../study/study.ts';
 import { summarize, type CaseSummary, type StudySummary } from '../../study/summary.ts';
 import { remainder } from './remainder.ts';
 import { goodSoFar, type NowState } from './state.ts';
 
 export interface HourLine {
-  /** Minutes from the start of the shift. */
+  /** Minutes from the start of the shift: its hours, the count, the end (there with what overtime adds). */
   at: number;
   low: number;
   middle: number;
@@ -49,9 +48,11 @@ export function forecastOf(scenario: Scenario, now: NowState, planned: CaseSumma
   const soFar = goodSoFar(now);
   const one = summary.cases[0]!;
   const elapsed = minutesAfter(scenario.shift?.start ?? '06:00', now.at);
+  const { length } = planned.shifts[0]!;
   const add = (interval: Interval): Interval => ({ ...interval, estimate: interval.estimate + soFar, low: interval.low + soFar, high: interval.high + soFar });
-  const fact: Forecast['fact'] = [{ at: 0, good: 0 }];
-  now.goodByHour.forEach((good, hour) => fact.push({ at: Math.min(elapsed, (hour + 1) * 60), good: fact.at(-1)!.good + good }));
+  const hours = Array.from({ length: Math.ceil(length / 60) - 1 }, (_, hour) => (hour + 1) * 60);
+  const planAt = [...new Set([...hours, elapsed, length])].sort((a, b) => a - b);
+  const aheadAt = [...hours.filter((at) => at > elapsed), length];
   return {
     now,
     soFar,
@@ -59,98 +60,41 @@ export function forecastOf(scenario: Scenario, now: NowState, planned: CaseSumma
     target: one.target === null ? null : { units: one.target.units === 0 ? (scenario.shift?.target ?? 0) : one.target.units + soFar, chance: one.target.chance },
     overtime: one.overtime,
     cost: one.cost,
-    plan: byHour(planned, 0, 0),
-    fact,
-    ahead: [{ at: elapsed, low: soFar, middle: soFar, high: soFar }, ...byHour(one, elapsed, soFar)],
+    plan: linesAt(planned, planAt, 0, 0),
+    fact: factOf(now, elapsed, soFar),
+    ahead: [{ at: elapsed, low: soFar, middle: soFar, high: soFar }, ...linesAt(one, aheadAt, elapsed, soFar)],
     count: summary.count,
     seed: summary.seed,
   };
 }
 
-function byHour(one: CaseSummary, from: number, soFar: number): HourLine[] {
+/** By the hour where the hours were noted, otherwise at the start and now. */
+function factOf(now: NowState, elapsed: number, soFar: number): Forecast['fact'] {
+  const fact: Forecast['fact'] = [{ at: 0, good: 0 }];
+  if (now.good === undefined) {
+    now.goodByHour.forEach((good, hour) => {
+      if ((hour + 1) * 60 < elapsed) fact.push({ at: (hour + 1) * 60, good: fact.at(-1)!.good + good });
+    });
+  }
+  return elapsed > 0 ? [...fact, { at: elapsed, good: soFar }] : fact;
+}
+
+/**
+ * The run's hours begin at its own start, the lines stand at the hours of the shift: in between as if the pieces came evenly over
+ * the hour. The last line is the end of the day with what overtime adds, as the shift's ends are.
+ */
+function linesAt(one: CaseSummary, at: number[], from: number, soFar: number): HourLine[] {
   const { goodSoFar: bands, length } = one.shifts[0]!;
-  return bands.middle.map((middle, hour) => ({
-    at: from + Math.min((hour + 1) * 60, hour === bands.middle.length - 1 ? length + 60 : length), low: bands.low[hour]! + soFar, middle: middle + soFar, high: bands.high[hour]! + soFar,
-  })).filter((line, i, all) => i === 0 || line.at > all[i - 1]!.at);
-}
-
-export interface Move {
-  id: string;
-  kind: 'post' | 'break' | 'glue-up' | 'overtime';
-  /** In the imperative, for the lead: "Kofi to unclamping now". */
-  name: string;
-  changes: Record<string, unknown>;
-}
-
-export interface MoveGain {
-  move: Move;
-  gain: Interval;
-  chance: Interval | null;
-  overtime: Interval;
-}
-
-/** Everything that can still be moved in the rest of the day. */
-export function possibleMoves(scenario: Scenario, rest: Scenario, now: NowState): Move[] {
-  return [...postMoves(rest, now), ...breakMoves(rest, now), ...glueMoves(rest), ...overtimeMoves(scenario, rest)];
-}
-
-function postMoves(rest: Scenario, now: NowState): Move[] {
-  return Object.entries(rest.people).flatMap(([id, person]): Move[] => {
-    if (now.out.includes(id) || person.attendance?.percent === 0) return [];
-    const able = Object.entries(person.skills ?? {}).filter(([, skill]) => (typeof skill === 'number' ? skill : (skill.level ?? 3)) > 0).map(([step]) => step);
-    const covers = person.covers ?? able;
-    return able.filter((step) => step !== covers[0]).map((step) => ({
-      id: `post-${id}-${step}`,
-      kind: 'post',
-      name: `${person.name ?? id} to “${rest.steps[step]?.name ?? step}” first, from now on`,
-      changes: { people: { [id]: { covers: [step, ...covers.filter((one) => one !== step)], changes: null } } },
-    }));
+  const ends = bands.middle.map((_, hour) => Math.min((hour + 1) * 60, Math.max(length, hour * 60 + 1)));
+  const value = (band: number[], minute: number): number => {
+    const hour = ends.findIndex((end) => end >= minute);
+    if (hour < 0) return band.at(-1) ?? 0;
+    const [before, start] = hour === 0 ? [0, 0] : [band[hour - 1]!, ends[hour - 1]!];
+    return before + ((band[hour]! - before) * (minute - start)) / (ends[hour]! - start);
+  };
+  const last = at.at(-1)!;
+  return at.map((minute) => {
+    const own = minute === last ? Infinity : minute - from;
+    return { at: minute, low: value(bands.low, own) + soFar, middle: value(bands.middle, own) + soFar, high: value(bands.high, own) + soFar };
   });
-}
-
-/** The next break of one person half an hour later, where it still ends within the shift. */
-function breakMoves(rest: Scenario, now: NowState): Move[] {
-  const start = rest.shift?.start ?? '06:00';
-  const length = minutesAfter(start, rest.shift?.end ?? '14:30') || 1440;
-  return Object.entries(rest.people).flatMap(([id, person]): Move[] => {
-    const breaks = person.breaks ?? rest.shift?.breaks ?? [];
-    const [next, ...others] = [...breaks].sort((a, b) => minutesAfter(start, a.from) - minutesAfter(start, b.from));
-    if (next === undefined || now.out.includes(id) || person.attendance?.percent === 0) return [];
-    const from = minutesAfter(start, next.from) + 30;
-    const following = others[0] === undefined ? length : minutesAfter(start, others[0].from);
-    if (minutesAfter(start, next.from) === 0 || from + next.minutes > following) return [];
-    const later = clockOfMinutes(minutesOfClock(start) + from);
-    return [{ id: `break-${id}`, kind: 'break', name: `${person.name ?? id}’s next break at ${later} instead of ${next.from}`, changes: { people: { [id]: { breaks: [{ ...next, from: later }, ...others] } } } }];
-  });
-}
-
-/** No more glue-ups after a time: what is glued late only stands in the clamps. */
-function glueMoves(rest: Scenario): Move[] {
-  const start = rest.shift?.start ?? '06:00';
-  const length = minutesAfter(start, rest.shift?.end ?? '14:30') || 1440;
-  const steps = Object.entries(rest.steps).filter(([, step]) => (step.takes ?? []).length > 0);
-  return steps.flatMap(([id, step]) => [90, 60].filter((before) => before < length).map((before): Move => {
-    const last = clockOfMinutes(minutesOfClock(start) + length - before);
-    return { id: `last-${id}-${before}`, kind: 'glue-up', name: `no “${step.name ?? id}” begun after ${last}`, changes: { steps: { [id]: { lastStart: last } } } };
-  }));
-}
-
-function overtimeMoves(scenario: Scenario, rest: Scenario): Move[] {
-  const until = rest.shift?.target ? 'target' : 'empty';
-  if (scenario.shift?.target !== undefined && rest.shift?.target === 0) return [];
-  return [15, 30, 45, 60].map((cap) => ({
-    id: `overtime-${cap}`, kind: 'overtime', name: `up to ${cap} minutes of overtime`, changes: { shift: { overtime: { until, cap } } },
-  }));
-}
-
-/** Tries moves side by side; the one that gains most first. `several` ranges hold together. */
-export async function tryMoves(rest: Scenario, moves: Move[], runner: Runner, signal?: AbortSignal, count = 200): Promise<MoveGain[]> {
-  if (moves.length === 0) return [];
-  const cases: StudyCase[] = [baseCase(rest), ...moves.map((move) => ({ id: move.id, name: move.name, shifts: shiftsOf(applyChanges(rest, move.changes)) }))];
-  const state = await runStudy({ cases, pairs: moves.map((_, i) => ({ before: 0, after: i + 1 })), settings: settingsOf(rest), count }, runner, undefined, signal);
-  const summary = summarize(state);
-  return moves.map((move, i): MoveGain => {
-    const one = summary.cases[i + 1]!;
-    return { move, gain: summary.pairs[i]!.good, chance: one.target?.chance ?? null, overtime: one.overtime };
-  }).sort((a, b) => b.gain.estimate - a.gain.estimate);
 }

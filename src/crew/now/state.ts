@@ -2,12 +2,15 @@
 import { clockOfMinutes, minutesAfter } from '../../scenario/clock.ts';
 import type { CarryOver, Hold, Scenario } from '../../scenario/schema.ts';
 import type { EventRow } from '../../record/event-row.ts';
+import { meanLeft } from './mean-minutes.ts';
 
 export interface NowState {
   /** Clock time of the count, "HH:MM", within the shift or its overtime. */
   at: string;
   /** Good units so far this shift, by the hour from its start; the last entry may be a part of an hour. */
   goodByHour: number[];
+  /** All of them, where nobody noted the hours. */
+  good?: number | undefined;
   /** Everything in the cell, as a file's carry-over says it. `minutes` of a piece in hand are those already worked, at a cure those left. */
   inside: CarryOver[];
   holds: Hold[];
@@ -17,7 +20,7 @@ export interface NowState {
   broken: { gear: string; items: number; minutes: number }[];
 }
 
-export const goodSoFar = (now: NowState): number => now.goodByHour.reduce((sum, good) => sum + good, 0);
+export const goodSoFar = (now: NowState): number => now.good ?? now.goodByHour.reduce((sum, good) => sum + good, 0);
 
 /** Nothing counted yet: a cell at a time, as empty as it can be. */
 export const emptyNow = (at: string): NowState => ({ at, goodByHour: [], inside: [], holds: [], out: [], broken: [] });
@@ -27,6 +30,8 @@ interface Piece {
   state: NonNullable<CarryOver['state']> | 'outside';
   product: string;
   person: string;
+  /** The other of two. */
+  second: string;
   /** Ms: when this stretch of work or cure began; worked before it. */
   since: number;
   worked: number;
@@ -38,7 +43,7 @@ interface Piece {
 
 /**
  * The state of a cell at `minute` of its first shift, from a record of that shift. Events of that very instant count as done. A
- * cure's minutes left are those of its mean time; what a piece in hand has had is exact.
+ * cure's minutes left are the mean of those it may have; what a piece in hand has had is exact.
  */
 export function stateAt(scenario: Scenario, events: readonly EventRow[], minute: number): NowState {
   const start = scenario.shift?.start ?? '06:00';
@@ -78,7 +83,7 @@ function shouldBeHere(scenario: Scenario, person: string, minute: number): boole
 function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario, order: number): void {
   const known = pieces.get(event.unit);
   const piece = known ?? {
-    at: Object.keys(scenario.steps)[0]!, state: 'outside' as const, product: event.product, person: '', since: 0, worked: 0, to: '', visits: {},
+    at: Object.keys(scenario.steps)[0]!, state: 'outside' as const, product: event.product, person: '', second: '', since: 0, worked: 0, to: '', visits: {},
     arrived: event.time, order,
   };
   if (known === undefined) pieces.set(event.unit, piece);
@@ -92,7 +97,7 @@ function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario,
     case 'stands aside': stands('waiting'); break;
     case 'begins':
       stands('in hand');
-      Object.assign(piece, { person: event.person, since: event.time, worked: 0 });
+      Object.assign(piece, { person: event.person, second: event.second, since: event.time, worked: 0 });
       piece.visits[event.step] = (piece.visits[event.step] ?? 0) + 1;
       break;
     case 'put down':
@@ -102,7 +107,7 @@ function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario,
       break;
     case 'resumed':
       stands('in hand');
-      Object.assign(piece, { person: event.person, since: event.time });
+      Object.assign(piece, { person: event.person, second: event.second, since: event.time });
       break;
     case 'cure begins':
       stands('curing');
@@ -134,31 +139,22 @@ function carried(scenario: Scenario, name: string, piece: Piece, now: number): C
   const visits = { ...piece.visits };
   if (piece.state === 'outside') return entry;
   entry.state = piece.state;
+  if (piece.state !== 'waiting' && piece.state !== 'blocked') visits[piece.at] = (visits[piece.at] ?? 1) - 1;
+  const asked = { at: piece.at, visits, ...(entry.product === undefined ? {} : { product: entry.product }) };
   if (piece.state === 'in hand' || piece.state === 'put down') {
-    const worked = piece.worked + (piece.state === 'in hand' ? now - piece.since : 0);
+    const worked = (piece.worked + (piece.state === 'in hand' ? now - piece.since : 0)) / 60_000;
     if (scenario.steps[piece.at]?.people === 2 || piece.person === '') {
-      // A file lets a piece of two, or of nobody, be put down only: with what its mean time leaves.
+      // A file lets a piece of two, or of nobody, be put down only: with what is left of it on average.
       entry.state = 'put down';
-      entry.minutes = Math.max(0, meanOf(scenario, piece) - worked / 60_000);
+      entry.minutes = meanLeft(scenario, asked, worked, [piece.person, piece.second].filter((person) => person !== ''));
     } else {
       entry.state = 'in hand';
-      entry.minutes = worked / 60_000;
+      entry.minutes = worked;
       entry.person = piece.person;
     }
-    visits[piece.at] = (visits[piece.at] ?? 1) - 1;
   }
-  if (piece.state === 'curing') {
-    entry.minutes = Math.max(0, meanOf(scenario, piece) - (now - piece.since) / 60_000);
-    visits[piece.at] = (visits[piece.at] ?? 1) - 1;
-  }
+  if (piece.state === 'curing') entry.minutes = meanLeft(scenario, asked, (now - piece.since) / 60_000);
   if (piece.state === 'blocked' && piece.to !== '' && piece.to !== nextOf(scenario, piece.product, piece.at)) entry.to = piece.to;
   if (Object.keys(visits).length > 0) entry.visits = visits;
   return entry;
-}
-
-function meanOf(scenario: Scenario, piece: Piece): number {
-  const time = scenario.products?.[piece.product]?.times?.[piece.at] ?? scenario.steps[piece.at]?.time ?? 0;
-  if (typeof time === 'number') return time;
-  if ('mean' in time) return time.mean;
-  return 'usual' in time ? time.usual : 'likeliest' in time ? time.likeliest : 0;
 }

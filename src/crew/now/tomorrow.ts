@@ -1,7 +1,7 @@
 /** What stands in the cell at the end, as the opening stock of the shift that comes next. */
-import { compileTime } from '../../engine/distributions/compile.ts';
 import { minutesAfter } from '../../scenario/clock.ts';
-import type { CarryOver, Scenario, Time } from '../../scenario/schema.ts';
+import type { CarryOver, Scenario } from '../../scenario/schema.ts';
+import { meanLeft, meanMinutes } from './mean-minutes.ts';
 import type { NowState } from './state.ts';
 
 /**
@@ -27,8 +27,8 @@ function overnight(scenario: Scenario, piece: CarryOver, between: number): Carry
     return cured(scenario, piece, arrived, between - left);
   }
   if (piece.state === 'in hand') {
-    const { person: _person, ...rest } = piece;
-    return { ...rest, state: 'put down', minutes: Math.max(0, meanMinutes(scenario, piece) - (piece.minutes ?? 0)), arrived };
+    const { person, ...rest } = piece;
+    return { ...rest, state: 'put down', minutes: meanLeft(scenario, piece, piece.minutes ?? 0, person === undefined ? [] : [person]), arrived };
   }
   return { ...piece, arrived };
 }
@@ -51,16 +51,6 @@ function nextStep(scenario: Scenario, piece: CarryOver): string {
   const skips = piece.product === undefined ? [] : (scenario.products?.[piece.product]?.skips ?? []);
   const path = Object.keys(scenario.steps).filter((id) => scenario.steps[id]!.aside !== true && !skips.includes(id));
   return path[path.indexOf(piece.at) + 1] ?? piece.at;
-}
-
-/** Mean minutes of the piece's step: its product's own time and factor, the allowance where hands do it. */
-export function meanMinutes(scenario: Scenario, piece: Pick<CarryOver, 'at' | 'product' | 'visits'>): number {
-  const step = scenario.steps[piece.at];
-  if (step === undefined) return 0;
-  const product = piece.product === undefined ? undefined : scenario.products?.[piece.product];
-  const repeated = (piece.visits?.[piece.at] ?? 0) > 0 ? step.repeatTime : undefined;
-  const time: Time = repeated ?? product?.times?.[piece.at] ?? step.time;
-  return compileTime(time).mean * (product?.factors?.[piece.at] ?? 1) * (step.kind === 'wait' ? 1 : (scenario.shift?.allowance ?? 1));
 }
 
 function holdsTomorrow(scenario: Scenario, now: NowState, between: number): NonNullable<Scenario['holds']> {
