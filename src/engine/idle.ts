@@ -1,4 +1,5 @@
 /** Why somebody is without work: the first missing thing of the first step they cover. */
+import { ownItem } from './gear.ts';
 import { tellPerson } from './people.ts';
 import { overtimeInForce } from './overtime.ts';
 import { fits, headOf, readySteps } from './starts.ts';
@@ -20,20 +21,20 @@ function reasonOf(state: CellState, person: number): number {
   if (tidying && !(people.mayOvertime[person] !== 0 && overtimeInForce(state))) return TIDYING;
   if (people.coverFrom[cover] === people.coverFrom[cover + 1]) return NO_COVER;
   const step = people.coverSteps[people.coverFrom[cover]!]!;
-  if ((state.lineMask & (1 << step)) === 0) return NO_UNIT;
-  const unit = headOf(state, step);
+  const left = state.leftDown[step]!.first;
+  const unit = left ?? headOf(state, step);
   if (unit === null) return NO_UNIT;
-  if ((readySteps(state) & (1 << step)) === 0) return missingGear(state, step);
-  if (steps.people[step] === 2 && fits(state, person, NONE, step, unit, false)) return NO_HELP;
+  if (left === null && (readySteps(state) & (1 << step)) === 0) return missingGear(state, unit, step);
+  if (steps.people[step] === 2 && fits(state, person, NONE, step, unit, left !== null)) return NO_HELP;
   return NO_FIT;
 }
 
 /** A bench that is held by a piece which cannot move on (blocked, itself the line of the next step, or curing there for want of a place) is "nowhere to put it"; anything else is that gear not being free. */
-function missingGear(state: CellState, step: number): number {
+function missingGear(state: CellState, unit: Unit, step: number): number {
   const { steps, gear, takes } = state.cell;
   for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) {
     const kind = steps.uses[i]!;
-    if (state.freeGear[kind]! > 0) continue;
+    if (state.freeGear[kind]! > 0 || ownItem(state, unit, kind) !== NONE) continue;
     for (let item = gear.firstItem[kind]!; item < gear.firstItem[kind + 1]!; item++) {
       const holder = state.itemUnit[item]!;
       if (holder !== null && (holder.where === BLOCKED || holder.where === IN_LINE || holder.where === IN_WAIT)) return NOWHERE;

@@ -1,25 +1,30 @@
 /** What the engine tells, as the lines of the reference run: "time what who …". */
 import { compile } from '../../src/engine/compile.ts';
 import {
-  AWAY, GONE, NOT_IN, NO_GEAR, ON_BREAK, REWORK, SCRAP, TIDYING, WAITING_PARTNER, workingAt,
+  AWAY, FREE, gearAt, GONE, NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOT_IN, NOWHERE, ON_BREAK, OUT_OF_ORDER, REWORK, SCRAP, TIDYING,
+  WAITING_PARTNER, workingAt,
 } from '../../src/engine/recorder.ts';
 import { CellRun } from '../../src/engine/run.ts';
 import { SilentRecorder } from '../../src/engine/silent.ts';
 import type { CompiledCell } from '../../src/engine/tables.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 
+const WORDS = new Map([
+  [NOT_IN, 'not in'], [GONE, 'gone'], [ON_BREAK, 'break'], [AWAY, 'away'], [TIDYING, 'tidies'], [NO_UNIT, 'no unit'], [NOWHERE, 'nowhere'],
+  [NO_FIT, 'no fit'], [NO_HELP, 'no help'], [WAITING_PARTNER, 'waits for partner'], [NO_COVER, 'covers nothing'],
+]);
+
 export class FactLines extends SilentRecorder {
   readonly cell: CompiledCell;
   lines: string[] = [];
-  private states: string[] = [];
-  private told: string[] = [];
-  private statesAt = 0;
+  private readonly states: States;
 
   constructor(cell: CompiledCell) {
     super();
     this.cell = cell;
-    this.states = cell.personIds.map(() => 'not in');
-    this.told = [...this.states];
+    const items = cell.gearIds.flatMap((gear, g) => Array.from({ length: cell.gear.items[g]! }, (_, item): [string, string] => [`gear ${gear} ${item}`, 'free']));
+    const people = cell.personIds.map((person): [string, string] => [person, 'not in']);
+    this.states = new States([...people, ...items], (time, text) => this.tell(time, text));
   }
 
   private tell(time: number, text: string): void {
@@ -106,27 +111,57 @@ export class FactLines extends SilentRecorder {
 
   /** States that come and go within one instant are not told. */
   override person(time: number, person: number, state: number): void {
-    if (time !== this.statesAt) this.tellStates();
-    this.statesAt = time;
-    this.states[person] = this.word(state);
+    this.states.set(time, this.cell.personIds[person]!, this.word(state));
+  }
+
+  override gear(time: number, gear: number, item: number, state: number): void {
+    this.states.set(time, `gear ${this.cell.gearIds[gear]!} ${item}`, this.gearWord(state));
   }
 
   private word(state: number): string {
-    if (state >= workingAt(this.cell.gear.count, 0)) return `at ${this.step(state - workingAt(this.cell.gear.count, 0))}`;
-    const words = new Map([[NOT_IN, 'not in'], [GONE, 'gone'], [ON_BREAK, 'break'], [AWAY, 'away'], [TIDYING, 'tidies'], [WAITING_PARTNER, 'waits for partner']]);
-    return state >= NO_GEAR ? 'idle' : (words.get(state) ?? 'idle');
+    const gears = this.cell.gear.count;
+    if (state >= workingAt(gears, 0)) return `at ${this.step(state - workingAt(gears, 0))}`;
+    return state >= NO_GEAR ? `no ${this.cell.gearIds[state - NO_GEAR]!}` : WORDS.get(state)!;
   }
 
-  private tellStates(): void {
-    this.states.forEach((state, i) => {
-      if (state !== this.told[i]) this.tell(this.statesAt, `${this.cell.personIds[i]!} ${state}`);
-      this.told[i] = state;
-    });
+  private gearWord(state: number): string {
+    if (state === FREE) return 'free';
+    if (state === OUT_OF_ORDER) return 'out of order';
+    const step = Math.floor((state - gearAt(0)) / 3);
+    const what = ['at', 'before', 'put down'][(state - gearAt(0)) % 3]!;
+    return `${what} ${step === this.cell.stepIds.length ? 'out' : this.step(step)}`;
   }
 
   override end(time: number): void {
-    this.tellStates();
+    this.states.tell();
     this.tell(time, 'end');
+  }
+}
+
+/** Who is in which state at the end of each instant. */
+class States {
+  private time = 0;
+  private readonly now = new Map<string, string>();
+  private readonly told: Map<string, string>;
+  private readonly each: (time: number, text: string) => void;
+
+  constructor(opening: [who: string, state: string][], each: (time: number, text: string) => void) {
+    this.told = new Map(opening);
+    this.each = each;
+  }
+
+  set(time: number, who: string, state: string): void {
+    if (time !== this.time) this.tell();
+    this.time = time;
+    this.now.set(who, state);
+  }
+
+  tell(): void {
+    for (const [who, state] of this.now) {
+      if (state !== this.told.get(who)) this.each(this.time, `${who} ${state}`);
+      this.told.set(who, state);
+    }
+    this.now.clear();
   }
 }
 

@@ -5,7 +5,7 @@ import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 import type { CarryOver } from '../../src/scenario/schema.ts';
 import { enter, findGear, hasSlot, occupy, standsAside, startWait } from './reference/flow.ts';
 import { planDay, settle, stateOf } from './reference/people.ts';
-import { leftOf, starts } from './reference/starts.ts';
+import { gearState, leftOf, starts } from './reference/starts.ts';
 import {
   ARRIVALS, draw, fail, lengthOf, milliseconds, nextStep, plan, planFailure, RETURNS, tell, word, type Item, type Unit, type World,
 } from './reference/world.ts';
@@ -24,12 +24,18 @@ export function referenceRun(shift: ResolvedShift, replication: number): string[
   plan(world, 0, 4, () => undefined);
   plan(world, lengthOf(world), 4, () => undefined);
   const states = world.workers.map(() => 'not in');
+  const gear = world.items.map(() => 'free');
   do {
     instant(world);
     world.workers.forEach((worker, i) => {
       const state = stateOf(world, worker);
       if (state !== states[i]) tell(world, `${worker.person.id} ${state}`);
       states[i] = state;
+    });
+    world.items.forEach((item, i) => {
+      const state = gearState(item);
+      if (state !== gear[i]) tell(world, `gear ${item.kind} ${item.number} ${state}`);
+      gear[i] = state;
     });
   } while (world.now < lengthOf(world) || world.workers.some((worker) => worker.state === 'in'));
   tell(world, 'end');

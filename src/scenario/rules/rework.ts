@@ -36,7 +36,15 @@ type Chain = Map<ResolvedStep, Onward[]>;
 /** What becomes of a unit at every step it can come to, its work sent back by the largest rework factors. */
 function chainOf(cell: Cell, product: ResolvedProduct): Chain {
   const worst = (to: string, share: number): number => share * largestRework(cell, to);
-  return new Map([...reached(cell, product)].map((step) => [step, onwards(cell, product, step, worst)]));
+  const steps = reached(cell, product);
+  const chain: Chain = new Map();
+  // Where nobody's work is ever sent back, units go on from a step whose shares alone would send them all back.
+  for (const step of steps) {
+    const ways = onwards(cell, product, step, worst);
+    chain.set(step, ways);
+    for (const { to } of ways) if (to !== null) steps.add(to);
+  }
+  return chain;
 }
 
 /** Whether there are steps from which no unit ever leaves; told at the largest share that goes round among them. */

@@ -87,6 +87,7 @@ export function standsAside(world: World, unit: Unit, to: string): boolean {
   free(world, unit.place);
   unit.place = [];
   unit.where = 'aside';
+  unit.wantsPlace = null;
   unit.step = to;
   unit.inSlot = false;
   tell(world, `aside ${unit.number} ${to}`);

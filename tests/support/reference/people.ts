@@ -2,7 +2,7 @@
 import { PURPOSE } from '../../../src/engine/random/keys.ts';
 import { uniform } from '../../../src/engine/random/threefry.ts';
 import type { ResolvedOff, ResolvedProduct } from '../../../src/scenario/resolve.ts';
-import { isFree, resume } from './starts.ts';
+import { isFree, resume, whyIdle } from './starts.ts';
 import {
   ARRIVALS, cancel, draw, durationOf, isInside, milliseconds, nextStep, PEOPLE, plan, plannedFirst, tell, visitsOf, word,
   type Unit, type Worker, type World,
@@ -233,5 +233,5 @@ export function stateOf(world: World, worker: Worker): string {
   if (worker.piece !== null) return `at ${worker.piece.step}`;
   if (worker.down !== null) return 'waits for partner';
   const tidying = worker.tidyUntil !== null || (world.shift.tidyUp > 0 && !staysOn(world, worker) && world.now >= worker.to - milliseconds(world.shift.tidyUp));
-  return tidying ? 'tidies' : 'idle';
+  return tidying ? 'tidies' : whyIdle(world, worker);
 }

@@ -4,7 +4,7 @@ import { PURPOSE } from '../../../src/engine/random/keys.ts';
 import { endStep, findGear, lineOf, moves, occupy, outsideInOrder } from './flow.ts';
 import { afterPiece, capOf, staysOn } from './people.ts';
 import {
-  draw, duration, ENDS, lengthOf, milliseconds, plan, plannedMinutes, stepNumber, tell, timeOf, visitsOf, word, type Unit, type Worker, type World,
+  draw, duration, ENDS, lengthOf, milliseconds, plan, plannedMinutes, stepNumber, tell, timeOf, visitsOf, word, type Item, type Unit, type Worker, type World,
 } from './world.ts';
 
 export const isFree = (worker: Worker): boolean => worker.state === 'in' && worker.off === null && worker.piece === null;
@@ -94,6 +94,36 @@ function fits(world: World, unit: Unit, step: string, crew: Worker[]): boolean {
 /** No start from the tidy-up on, for those who do not stay on. */
 const tidies = (world: World, worker: Worker): boolean =>
   world.shift.tidyUp > 0 && !staysOn(world, worker) && world.now >= worker.to - milliseconds(world.shift.tidyUp);
+
+/** The first missing thing of the first step they cover. */
+export function whyIdle(world: World, worker: Worker): string {
+  const step = worker.cover[0];
+  if (step === undefined) return 'covers nothing';
+  const it = world.steps[step]!;
+  const left = leftAt(world, step);
+  const unit = left ?? headOf(world, step);
+  if (unit === undefined) return 'no unit';
+  if (left === undefined && gearFor(world, unit, step) === null) return missingGear(world, unit, step);
+  return it.people === 2 && mayBegin(world, worker) && canStart(world, unit, step, [worker]) ? 'no help' : 'no fit';
+}
+
+/** A bench with a piece on it that nobody works at is "nowhere to put it". */
+function missingGear(world: World, unit: Unit, step: string): string {
+  const it = world.steps[step]!;
+  const uses = it.uses.find((kind) => findGear(world, unit, [kind]) === null);
+  if (uses === undefined) return `no ${it.takes.find((take) => findGear(world, unit, [take.gear]) === null)?.gear ?? 'gear'}`;
+  const stands = world.items.some((item) => item.kind === uses && item.unit !== null && ['blocked', 'line', 'wait'].includes(item.unit.where));
+  return stands ? 'nowhere' : `no ${uses}`;
+}
+
+/** What a piece of gear is doing. */
+export function gearState(item: Item): string {
+  const unit = item.unit;
+  if (unit === null) return item.out ? 'out of order' : 'free';
+  if (unit.where === 'in hand' || unit.where === 'wait') return `at ${unit.step}`;
+  if (unit.where === 'put down') return `put down ${unit.step}`;
+  return `before ${unit.where === 'blocked' ? (unit.to ?? 'out') : unit.step}`;
+}
 
 function start(world: World, unit: Unit, step: string, crew: Worker[]): void {
   const it = world.steps[step]!;
