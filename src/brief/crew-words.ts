@@ -129,8 +129,9 @@ export function absenceTable(absences: Absence[], target: number | null): Block 
     kind: 'table', caption: 'If one more calls out: with the best of the plan as it is and other posts; good units against the plan, on the same luck.',
     head: ['Without', 'Then best', '9 in 10', 'Half', '1 in 10', ...(target === null ? [] : [`Makes ${plain(target)}`]), 'Units'],
     rows: absences.map((one) => [
-      one.name, one.uncovered.length > 0 ? `nobody left for ${listed(one.uncovered)}` : one.best, fixed(one.spread.nineInTen, 0), fixed(one.spread.half, 0), fixed(one.spread.oneInTen, 0),
-      ...(target === null ? [] : [one.chance === null ? '-' : percent(one.chance.estimate)]), differenceCell(one.loses),
+      one.name, one.uncovered.length > 0 ? `nobody left for ${listed(one.uncovered)}` : one.best === 'nothing' ? 'no plan keeps the limits' : one.best,
+      ...(one.spread === null ? ['-', '-', '-'] : [one.spread.nineInTen, one.spread.half, one.spread.oneInTen].map((units) => fixed(units, 0))),
+      ...(target === null ? [] : [one.chance === null ? '-' : chanceCell(one.chance)]), one.loses === null ? '-' : differenceCell(one.loses),
     ]),
     align: ['left', 'left', 'right', 'right', 'right', ...(target === null ? [] : ['right' as const]), 'right'],
   };
@@ -169,6 +170,7 @@ export function brokenWords(rule: BrokenRule, name: (id: string) => string, cloc
   switch (rule.kind) {
     case 'no skill': return `${name(rule.person)} cannot do ${name(rule.step)}.`;
     case 'no post': return `${name(rule.person)} has no post all day.`;
+    case 'piece in hand': return `${name(rule.person)} has a piece in hand at ${name(rule.step)} from the shift before, and stands there at no time.`;
     case 'nobody there': return `too few people stand at ${name(rule.step)} from ${clock(rule.from)}.`;
     case 'hours changed': return `the hours of ${name(rule.person)} are changed.`;
     case 'break changed': return `a break of ${name(rule.person)} is left out, shortened, or moved where it may not go.`;

@@ -31,7 +31,7 @@ export interface Absence {
 }
 
 /** The search for other posts, for each person: short, as the sheet is only needed once somebody has called out. */
-const SEARCHED = { ...SEARCH, shifts: 2400, quick: 6, look: 24, closer: 6, finalists: 4 };
+const SEARCHED = { ...SEARCH, shifts: 2400, quick: 6, look: 24, verify: 60, closer: 6, finalists: 4 };
 
 export async function absencesOf(
   day: Day, draft: Draft, runner: Runner, count: number, signal?: AbortSignal, onShifts?: (spent: number) => void,

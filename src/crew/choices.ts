@@ -27,7 +27,7 @@ export function breakChoices(day: Day, id: string): number[] {
   const breaks = person.breaks ?? day.scenario.shift?.breaks ?? [];
   const movable = breaks.filter((one) => isMovable(one.from, person, start));
   const still = breaks.filter((one) => !movable.includes(one));
-  if (!day.vary.breaks || movable.length === 0 || resolved.offs.some((off) => off.kind === 'away')) return [0];
+  if (!day.vary.breaks || movable.length === 0 || (person.away ?? []).length > 0) return [0];
   const fits = (later: number): boolean => movable.every((one) => {
     const from = minutesAfter(start, one.from) + later;
     const clear = still.every((other) => from >= minutesAfter(start, other.from) + other.minutes || from + one.minutes <= minutesAfter(start, other.from));
@@ -40,9 +40,11 @@ export function breakChoices(day: Day, id: string): number[] {
 export function lastStartChoices(day: Day): Record<string, (number | null)[]> {
   if (!day.vary.lastStart) return {};
   const taking = day.shift.steps.filter((step) => step.kind === 'hands' && step.takes.length > 0);
+  // A day's last glue-up belongs in its second half, after everybody has come.
+  const earliest = Math.max(day.shift.length / 2, ...day.shift.people.map((person) => person.from + 30));
   return Object.fromEntries(taking.map((step) => {
     const latest = step.lastStart ?? day.shift.length;
-    return [step.id, [null, ...BEFORE_END.map((minutes) => day.shift.length - minutes).filter((time) => time > 0 && time < latest)]];
+    return [step.id, [null, ...BEFORE_END.map((minutes) => day.shift.length - minutes).filter((time) => time >= earliest && time < latest)]];
   }));
 }
 

@@ -2,6 +2,7 @@
  * The race of the drafts found: those whose ceiling misses the target are struck out, the rest raced on luck of their own. A draft
  * that takes somebody over an exposure limit in more than one shift in 100 is struck out whatever else it does.
  */
+import { checkScenario } from '../scenario/check.ts';
 import { resolve } from '../scenario/resolve.ts';
 import { fluidCeiling } from '../study/ceilings/fluid-ceiling.ts';
 import { conduct } from '../study/selection/procedure.ts';
@@ -53,8 +54,9 @@ export async function contest(trials: Trials, found: Found, choice: RaceChoice):
   const levels = levelsOf(day.target, found, Math.max(0, ...ceilings.values()) / day.confidence);
   // A draft under the target may still promise the most of what is less: it is struck out only where another can make the target.
   const reached = day.target !== null && found.aim >= day.target && levels[0] === day.target;
-  let drafts = reached ? found.finalists.filter((draft) => !under(draft, levels[0]!)) : found.finalists;
-  const byCeiling = day.target === null ? 0 : found.finalists.filter((draft) => under(draft, day.target!)).length;
+  const finalists = found.finalists.filter((draft) => checkScenario(withDraft(day, draft)).kind === 'fine');
+  let drafts = reached ? finalists.filter((draft) => !under(draft, levels[0]!)) : finalists;
+  const byCeiling = day.target === null ? 0 : finalists.filter((draft) => under(draft, day.target!)).length;
   const file = filled(day, draftOf(day));
   const change = CHANGE * found.cost;
   let byLimit = 0;

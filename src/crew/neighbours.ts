@@ -23,9 +23,11 @@ export const simpleMoves = (day: Day, draft: Draft): Move[] => {
   return movesFrom(simple, draft);
 };
 
-/** Everybody who could does stand at every step at all times, and nobody is without a post all day. */
+/** Every step that can be is covered at all times, nobody is without a post all day, and who has a piece in hand keeps its step. */
 export function covered(day: Day, draft: Draft): boolean {
   const people = Object.entries(draft.people);
+  const inHand = day.scenario.carryOver?.filter((unit) => unit.state === 'in hand' && unit.person !== undefined) ?? [];
+  if (inHand.some(({ at, person }) => draft.people[person!]?.posts.every((post) => !post.steps.includes(at)) === true)) return false;
   if (people.some(([, one]) => one.posts.every((post) => post.steps.length === 0))) return false;
   const times = new Set(people.flatMap(([, one]) => one.posts.map((post) => post.from)));
   return day.shift.steps.every((step) => {

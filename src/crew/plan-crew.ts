@@ -130,7 +130,7 @@ export async function planCrew(
   progress.stage('one more of each');
   const constraint = settings.oneMore === 0 ? null : await oneMoreOfEach(plan, runner, { count: settings.oneMore }, progress.look, signal);
   const kind = chosen !== null ? (day.target !== null && result.kind === 'makes' && result.level === day.target ? 'makes' : 'promises')
-    : found.finalists.length === 0 ? 'over the limit' : 'nothing';
+    : raced.drafts.length === 0 ? 'over the limit' : 'nothing';
   const short = kind !== 'makes' && day.target !== null && settings.oneMore > 0;
   const wouldDo = short && constraint !== null ? await whatWouldDo(day, draft, constraint, runner, settings.oneMore, signal) : null;
   progress.stage('absences');

@@ -10,6 +10,8 @@ export type BrokenRule =
   | { kind: 'no skill'; person: string; step: string }
   /** At no step at any time of their day. */
   | { kind: 'no post'; person: string }
+  /** Has a piece of the step in hand at the start, and stands at it at no time. */
+  | { kind: 'piece in hand'; person: string; step: string }
   /** Nobody, or one where it takes two, covers the step from this minute on, though somebody who comes could. */
   | { kind: 'nobody there'; step: string; from: number }
   | { kind: 'hours changed'; person: string }
@@ -27,6 +29,10 @@ export function brokenRules(day: Day, plan: Scenario): BrokenRule[] {
   const present = shift.people.filter((person) => day.present.includes(person.id));
   return [
     ...present.flatMap((person) => personRules(day, person, day.shift.people.find((one) => one.id === person.id)!)),
+    ...(day.scenario.carryOver ?? []).flatMap(({ state, person, at }): BrokenRule[] => {
+      const whose = state === 'in hand' ? present.find((one) => one.id === person) : undefined;
+      return whose === undefined || whose.cover.some((one) => one.steps.includes(at)) ? [] : [{ kind: 'piece in hand', person: whose.id, step: at }];
+    }),
     ...coverage(day, shift, present),
     ...overtimeRules(day, shift, present),
     ...shift.steps.flatMap((step): BrokenRule[] => {

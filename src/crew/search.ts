@@ -17,6 +17,8 @@ export interface SearchSettings {
   /** Shifts of each draft at a first and at a closer look. */
   quick: number;
   look: number;
+  /** Shifts of a draft before it is gone on from, or raced: the luckiest of many at a look are not the best. */
+  verify: number;
   /** Drafts looked at more closely in a round, and how many are gone on from. */
   closer: number;
   beam: number;
@@ -26,7 +28,7 @@ export interface SearchSettings {
   all: number;
 }
 
-export const SEARCH: SearchSettings = { shifts: 12_000, quick: 10, look: 40, closer: 12, beam: 2, finalists: 20, all: 60 };
+export const SEARCH: SearchSettings = { shifts: 12_000, quick: 6, look: 40, verify: 120, closer: 10, beam: 3, finalists: 20, all: 60 };
 
 export interface Found {
   /** All there are, or the best of a search. */
@@ -60,14 +62,25 @@ export async function findDrafts(trials: Trials, settings: SearchSettings = SEAR
     pool.set(keyOf(draft), candidate);
     return candidate;
   }));
-  await look(every === null ? starts : unique([...starts, ...every]), settings.look);
+  await look(every === null ? starts : unique([...starts, ...every]), every === null ? settings.look : settings.verify);
   const rounds = every === null ? await improve(trials, settings, pool, look, moves) : 0;
-  return chosen(trials, settings, pool, keyOf(starts[0]!), every === null ? 'searched' : 'all', rounds);
+  return await chosen(trials, settings, pool, look, keyOf(starts[0]!), every === null ? 'searched' : 'all', rounds);
 }
 
 const unique = (drafts: Draft[]): Draft[] => [...new Map(drafts.map((draft) => [keyOf(draft), draft])).values()];
 
 type Look = (drafts: Draft[], count: number) => Promise<Candidate[]>;
+
+/** The best so far, each seen often enough to be believed. */
+async function verified(day: Day, pool: Map<string, Candidate>, settings: SearchSettings, look: Look, count: number): Promise<Candidate[]> {
+  for (;;) {
+    const judge = judgeOf(day, pool, settings);
+    const leaders = ranked([...pool.values()].filter((one) => one.figures.good.length >= settings.look), 'all', judge).slice(0, count);
+    const hasty = leaders.filter((one) => one.figures.good.length < settings.verify);
+    if (hasty.length === 0) return leaders;
+    await look(hasty.map((one) => one.draft), settings.verify);
+  }
+}
 
 async function improve(trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, look: Look, moves: (day: Day, draft: Draft) => Move[]): Promise<number> {
   const { day } = trials;
@@ -75,19 +88,21 @@ async function improve(trials: Trials, settings: SearchSettings, pool: Map<strin
   const expanded = new Set<string>();
   let rounds = 0;
   for (;;) {
+    const leaders = await verified(day, pool, settings, look, settings.beam);
     const judge = judgeOf(day, pool, settings);
-    const leaders = ranked([...pool.values()].filter((one) => one.figures.good.length >= settings.look), settings.look, judge).slice(0, settings.beam);
-    const fresh = leaders.filter((one) => !expanded.has(keyOf(one.draft)));
-    if (fresh.length === 0 || trials.spent >= limit) return rounds;
+    // The best is gone on from; once that brings nothing better, those behind it.
+    const leader = leaders.find((one) => !expanded.has(keyOf(one.draft)));
+    if (leader === undefined || trials.spent >= limit) return rounds;
     rounds += 1;
-    for (const leader of fresh) {
-      expanded.add(keyOf(leader.draft));
-      const room = Math.max(0, Math.floor((limit - trials.spent) / settings.quick));
-      const made = tried(moves(day, leader.draft), leader.draft, pool).slice(0, room);
-      await look(made.map((one) => one.draft), settings.quick);
-      const best = ranked(made.map((one) => ({ ...pool.get(keyOf(one.draft))!, move: one.move })), settings.quick, judge).slice(0, settings.closer);
-      await look([...best.map((one) => one.draft), ...pairs(best.map((one) => one.move), leader.draft, pool)], settings.look);
+    expanded.add(keyOf(leader.draft));
+    const room = Math.max(0, Math.floor((limit - trials.spent) / settings.quick));
+    let made = tried(moves(day, leader.draft), leader.draft, pool).slice(0, room);
+    for (const [count, kept] of [[settings.quick, made.length], [2 * settings.quick, settings.closer * 4], [settings.look, settings.closer]] as const) {
+      made = made.slice(0, kept);
+      await look(made.map((one) => one.draft), count);
+      made = ranked(made.map((one) => ({ ...one, ...pool.get(keyOf(one.draft))! })), count, judge);
     }
+    await look(pairs(made.map((one) => one.move), leader.draft, pool), settings.look);
   }
 }
 
@@ -130,38 +145,54 @@ function judgeOf(day: Day, pool: Map<string, Candidate>, settings: SearchSetting
   return { aim, worth: ({ draft, figures }, count) => worthOf(figures, count, aim, confidence, departures(file, draft), scale) };
 }
 
-/** Best first; of those that did the same in every shift only the best, which is the simplest. */
-function ranked<T extends Candidate>(candidates: T[], count: number, judge: Judge): T[] {
-  const valued = candidates.map((one) => ({ one, value: judge.worth(one, count).value }));
+/** Best first by so many shifts, or all that were seen; of those that did the same in every shift only the best, the simplest. */
+function ranked<T extends Candidate>(candidates: T[], count: number | 'all', judge: Judge): T[] {
+  const valued = candidates.map((one) => ({ one, value: judge.worth(one, count === 'all' ? one.figures.good.length : count).value }));
   const distinct = new Map<string, T>();
   for (const { one } of valued.sort((a, b) => a.value - b.value)) {
-    const did = `${one.figures.good.slice(0, count).join()} ${one.figures.cost.slice(0, count).map((cost) => cost.toFixed(6)).join()}`;
+    const did = `${one.figures.good.join()} ${one.figures.cost.map((cost) => cost.toFixed(6)).join()}`;
     if (!distinct.has(did)) distinct.set(did, one);
   }
   return [...distinct.values()];
 }
 
-/** Finalists: the best by worth, some of the surest, and some of the cheapest that are nearly sure enough; over a limit nobody. */
-function chosen(trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, first: string, kind: Found['kind'], rounds: number): Found {
+/**
+ * Finalists, all seen often enough to be believed: the best by worth, some of the surest, some of the cheapest that are nearly sure
+ * enough, and the file's posts; over an exposure limit nobody.
+ */
+async function chosen(
+  trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, look: Look, first: string, kind: Found['kind'], rounds: number,
+): Promise<Found> {
   const { day } = trials;
+  const most = kind === 'all' ? pool.size : settings.finalists;
+  const close = [...pool.values()].filter((one) => one.figures.good.length >= settings.look && !breaksLimit(one.figures));
+  const hopeful = mixed(close, most * 3, judgeOf(day, pool, settings), day.confidence);
+  await look([...hopeful.map((one) => one.draft), pool.get(first)!.draft], settings.verify);
   const judge = judgeOf(day, pool, settings);
-  const close = [...pool.values()].filter((one) => one.figures.good.length >= settings.look);
-  const sound = close.filter((one) => !breaksLimit(one.figures));
-  const best = ranked(sound, settings.look, judge);
-  const worth = new Map(best.map((one) => [one, judge.worth(one, settings.look)]));
-  const surest = [...best].sort((a, b) => worth.get(b)!.chance - worth.get(a)!.chance || worth.get(b)!.good - worth.get(a)!.good);
-  const nearly = best.filter((one) => worth.get(one)!.chance >= day.confidence - 0.1).sort((a, b) => worth.get(a)!.cost - worth.get(b)!.cost);
-  const most = kind === 'all' ? best.length : settings.finalists;
-  const picked = new Set([...best.slice(0, Math.ceil(most / 2)), ...surest.slice(0, Math.ceil(most / 5)), ...nearly.slice(0, Math.ceil(most / 5))]);
-  for (const one of best) if (picked.size < most) picked.add(one);
+  // Rather none over a limit in so few shifts: what is near it may turn out over it in the race.
+  const clear = hopeful.filter((one) => one.figures.overLimit === 0);
+  const sound = clear.length > 0 ? clear : hopeful.filter((one) => !breaksLimit(one.figures));
+  const picked = new Set(kind === 'all' ? sound : mixed(sound, most, judge, day.confidence));
   const asFile = pool.get(first)!;
-  if (best.includes(asFile)) picked.add(asFile);
-  const finalists = best.filter((one) => picked.has(one));
+  if (!breaksLimit(asFile.figures)) picked.add(asFile);
+  const finalists = ranked([...picked], 'all', judge);
   return {
     kind, rounds, aim: judge.aim, tried: pool.size,
     finalists: finalists.map((one) => one.draft),
     overLimit: [...pool.values()].filter((one) => breaksLimit(one.figures)).length,
     most: Math.max(0, ...close.flatMap((one) => one.figures.good)),
-    cost: finalists.length === 0 ? 0 : worth.get(finalists[0]!)!.cost,
+    cost: finalists.length === 0 ? 0 : judge.worth(finalists[0]!, finalists[0]!.figures.good.length).cost,
   };
+}
+
+/** Half by worth, a quarter the surest, a quarter the cheapest of those that nearly make it often enough. */
+function mixed(candidates: Candidate[], most: number, judge: Judge, asked: number): Candidate[] {
+  const best = ranked(candidates, 'all', judge);
+  const worth = new Map(best.map((one) => [one, judge.worth(one, one.figures.good.length)]));
+  const surest = [...best].sort((a, b) => worth.get(b)!.chance - worth.get(a)!.chance || worth.get(a)!.value - worth.get(b)!.value);
+  const nearly = best.filter((one) => worth.get(one)!.chance >= asked - 0.1).sort((a, b) => worth.get(a)!.cost - worth.get(b)!.cost);
+  const quarter = Math.ceil(most / 4);
+  const picked = new Set([...best.slice(0, 2 * quarter), ...surest.slice(0, quarter), ...nearly.slice(0, quarter)]);
+  for (const one of best) if (picked.size < most) picked.add(one);
+  return [...picked].slice(0, most);
 }

@@ -16,7 +16,7 @@ export interface Figures {
   cost: number[];
   /** Shifts in which somebody went over the exposure limit. */
   overLimit: number;
-  /** By how much, in limits, all together: tells drafts apart that are all over. */
+  /** By how much of a limit people are over nine tenths of theirs, all shifts together: tells drafts apart that come near. */
   excess: number;
 }
 
@@ -81,20 +81,26 @@ function addRows(figures: Figures, rows: Float64Array, layout: ReportLayout, day
   for (let at = 0; at < rows.length; at += layout.size) {
     figures.good.push(rows[at + good]!);
     figures.cost.push(rows[at + cost]!);
-    const over = excessOf(rows, at, layout, day.scenario.limits);
-    if (over > 0) figures.overLimit += 1;
-    figures.excess += over;
+    const { over, excess } = exposureIn(rows, at, layout, day.scenario.limits);
+    if (over) figures.overLimit += 1;
+    figures.excess += excess;
   }
 }
 
 type Limits = Day['scenario']['limits'];
 
-/** By how many limits people are over theirs, together. */
-function excessOf(rows: Float64Array, at: number, layout: ReportLayout, limits: Limits): number {
-  return layout.people.reduce((sum, _, person) => {
+const NEAR = 0.9;
+
+/** Whether anybody is over a limit in a shift, and by how much of it people are over nine tenths of theirs. */
+function exposureIn(rows: Float64Array, at: number, layout: ReportLayout, limits: Limits): { over: boolean; excess: number } {
+  let [over, excess] = [false, 0];
+  if (limits?.vibration === undefined) return { over, excess };
+  for (let person = 0; person < layout.people.length; person++) {
     const points = pointsOf(rows, at, layout, limits, person);
-    return mayOffer(points, limits) ? sum : sum + points / (limits?.vibrationPoints ?? LIMIT_POINTS) - 1;
-  }, 0);
+    over ||= !mayOffer(points, limits);
+    excess += Math.max(0, points / (limits.vibrationPoints ?? LIMIT_POINTS) - NEAR);
+  }
+  return { over, excess };
 }
 
 /** Exposure points of a person in one shift. */

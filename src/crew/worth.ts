@@ -13,6 +13,8 @@ export const CHANGE = 0.001;
 
 /** Over an exposure limit: worse than any draft that is not, and the worse the further over. */
 const OVER = 100;
+/** Near one, by the part of a limit that people are over nine tenths of it on average, counts as so many times the cost of a shift. */
+const NEAR = 4;
 
 export interface Worth {
   /** The less the better. */
@@ -39,8 +41,9 @@ export function worthOf(figures: Figures, count: number, level: number, asked: n
   const ability = (made - UNIT_SHORT * short) / count;
   const lack = Math.max(0, Math.min(1, asked + MARGIN) - ability);
   // Good units break ties where cost does not tell drafts apart.
-  const value = costs / count + LACK * scale * lack + CHANGE * scale * changes - 1e-3 * scale * (goods / count) / Math.max(1, level);
-  return { value: breaksLimit(figures) ? value + OVER * scale * (1 + figures.excess / good.length) : value, chance: made / count, cost: costs / count, good: goods / count };
+  const excess = figures.excess / good.length;
+  const value = NEAR * scale * excess + costs / count + LACK * scale * lack + CHANGE * scale * changes - 1e-3 * scale * (goods / count) / Math.max(1, level);
+  return { value: breaksLimit(figures) ? value + OVER * scale * (1 + excess) : value, chance: made / count, cost: costs / count, good: goods / count };
 }
 
 /** The most that a share of the shifts made. */
