@@ -21,8 +21,7 @@ const SIZES = [11, 10.5, 10, 9.5, 9, 8.5, 8, 7.5];
 
 /** The page as HTML. Throws an Error for a picture that is more than a drawing. */
 export function toHtml(page: Page, { paper, language = 'en' }: PrintOptions = {}): string {
-  const sheet = SHEETS[paper ?? 'either'];
-  const size = SIZES.find((one) => pageHeight(page, one, sheet.width) <= sheet.height) ?? SIZES.at(-1)!;
+  const size = printSize(page, paper);
   return `<!doctype html>
 <html lang="${escaped(language)}">
 <head>
@@ -41,7 +40,15 @@ ${page.blocks.map((block) => blockHtml(block, size)).join('\n')}
 `;
 }
 
-const text = (given: string): string => escaped(cleaned(given));
+/** The largest size of text, points, at which the page fits one sheet; the smallest where none does. */
+export function printSize(page: Page, paper?: PrintOptions['paper']): number {
+  const sheet = SHEETS[paper ?? 'either'];
+  return SIZES.find((one) => pageHeight(page, one, sheet.width) <= sheet.height) ?? SIZES.at(-1)!;
+}
+
+/** A range in brackets stays on one line: "(10 to 13)". */
+const bound = (given: string): string => given.replace(/\([^()\s]*\d[^()\s]* to [^()\s]*\d[^()\s]*\)/g, (range) => range.replaceAll(' ', '\u00A0'));
+const text = (given: string): string => escaped(bound(cleaned(given)));
 
 function blockHtml(block: Block, size: number): string {
   switch (block.kind) {

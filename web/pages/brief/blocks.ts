@@ -1,5 +1,6 @@
 /** The blocks of a page to hand on, as the page itself shows and prints them. */
 import { css, html, nothing, type TemplateResult } from 'lit';
+import { styleMap } from 'lit/directives/style-map.js';
 import { alignments, cleaned, type Block, type TableBlock } from '../../../src/brief/document.ts';
 import '../../parts/picture.ts';
 
@@ -75,34 +76,42 @@ export const blockStyle = css`
     border-left: 4px solid var(--ink);
     padding-left: var(--space-3);
   }
+  /* On paper everything follows the size at which the page fits one sheet. */
   @media print {
     .blocks {
-      font-size: 8.5pt;
-      line-height: 1.32;
+      --at: calc(var(--print-size, 9) * 0.9pt);
+      font-size: var(--at);
+      line-height: 1.3;
     }
     .blocks p,
     .blocks ul,
     .blocks dl,
     .blocks table {
-      margin-bottom: 1.6mm;
+      margin-bottom: 1.2mm;
       max-width: none;
     }
     .blocks .small,
+    .blocks caption,
     .blocks table {
-      font-size: 7.5pt;
-      line-height: 1.28;
+      font-size: calc(var(--at) * 0.88);
+      line-height: 1.25;
     }
     .blocks h2 {
-      font-size: 10.5pt;
-      margin: 2.4mm 0 0.8mm;
+      font-size: calc(var(--at) * 1.2);
+      margin: 2mm 0 0.6mm;
     }
     .blocks li,
     .blocks dl div {
-      padding: 0 0 0.5mm;
+      padding: 0 0 0.3mm;
+    }
+    .blocks td,
+    .blocks th {
+      padding: 0.3mm 3mm 0.3mm 0;
+      white-space: nowrap;
     }
     .blocks cw-picture {
       margin: 1mm 0;
-      max-width: 150mm;
+      max-width: 140mm;
     }
     .columns {
       grid-template-columns: 1fr 1fr;
@@ -111,7 +120,9 @@ export const blockStyle = css`
   }
 `;
 
-export const blocks = (all: readonly Block[]): TemplateResult => html`<div class="blocks">${all.map(blockOf)}</div>`;
+/** @param size of the text on paper, points. */
+export const blocks = (all: readonly Block[], size: number): TemplateResult =>
+  html`<div class="blocks" style=${styleMap({ '--print-size': String(size) })}>${all.map(blockOf)}</div>`;
 
 function blockOf(block: Block): TemplateResult {
   switch (block.kind) {

@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { version } from '../../../package.json';
 import { buildBrief, makeBrief, picturesOf, type BriefData, type BriefQuestion, type BriefStage } from '../../../src/brief/brief.ts';
 import type { Page } from '../../../src/brief/document.ts';
-import { toHtml } from '../../../src/brief/document-html.ts';
+import { printSize, toHtml } from '../../../src/brief/document-html.ts';
 import { toMarkdown } from '../../../src/brief/document-markdown.ts';
 import { counted, inSentence, ordinal, singular, withArticle } from '../../../src/brief/words.ts';
 import { DEFAULT_SEED } from '../../../src/scenario/resolve.ts';
@@ -51,6 +51,9 @@ export class CwBrief extends LitElement {
       gap: var(--space-2) var(--space-3);
     }
     @media print {
+      :host {
+        --size-answer: 15pt;
+      }
       cw-progress,
       .stage {
         display: none;
@@ -129,7 +132,7 @@ export class CwBrief extends LitElement {
     return html`<cw-sheet question=${page?.title ?? 'What do I tell them upstairs?'} answer=${heading?.kind === 'heading' ? heading.text : 'The page is being put together.'} @cw-stop=${() => this.brief.stop()}>
       ${faultsLine(this.store)}
       ${this.progress(scenario)}
-      ${page === null ? html`<div class="room"></div>` : blocks(rest)}
+      ${page === null ? html`<div class="room"></div>` : blocks(rest, printSize(page))}
       <div slot="controls" class="controls">${this.controls(scenario, page)}</div>
     </cw-sheet>`;
   }

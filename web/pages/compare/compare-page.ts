@@ -103,8 +103,6 @@ export class CwCompare extends LitElement {
       ${study === null || study.count < 2 ? html`<div class="room"></div>` : this.picture(scenario, study)}
       ${progressLine({ live: this.study, study, wanted: scenario.study?.precision ?? 0.25, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
       ${study === null || option === null ? nothing : this.pays(scenario, option, study)}
-      ${study === null ? nothing : html`<section aria-labelledby="figures"><h2 id="figures">In figures</h2>${ledger(this.rows(scenario, study), scenario.money?.currency ?? '$')}</section>
-        <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines>`}
       <div slot="controls">
         <cw-option-list .scenario=${scenario} .shown=${this.shown} looked=${looked ?? ''} @act=${(event: CustomEvent<ListAct>) => this.act(event.detail)}></cw-option-list>
         ${option === null ? nothing : html`<section aria-label="The option in the heading" class="edit">
@@ -112,6 +110,8 @@ export class CwCompare extends LitElement {
           <p class="wrong" ?hidden=${this.store.wrongAt(['options', looked!]) === ''}>${this.store.wrongAt(['options', looked!])}</p></section>`}
         ${this.sureness(scenario)}
       </div>
+      ${study === null ? nothing : html`<div slot="after"><section aria-labelledby="figures"><h2 id="figures">In figures</h2>${ledger(this.rows(scenario, study), scenario.money?.currency ?? '$')}</section>
+        <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines></div>`}
       <cw-cautions slot="after" .scenarios=${[scenario, ...this.shown.map((id) => asOptioned(scenario, scenario.options![id]!))]}></cw-cautions>
     </cw-sheet>`;
   }

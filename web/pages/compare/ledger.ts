@@ -2,6 +2,7 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
 import { chanceCell, differenceCell } from '../../../src/brief/study-words.ts';
 import { fixed, money, percent, plain, rangeText } from '../../../src/brief/words.ts';
+import type { Interval } from '../../../src/study/intervals/interval.ts';
 import type { CaseSummary, PairSummary } from '../../../src/study/summary.ts';
 
 export interface LedgerRow {
@@ -76,12 +77,16 @@ function rowOf({ name, one, pair }: LedgerRow, currency: string, withChance: boo
   const mean = rangeText(good);
   return html`<tr><th scope="row">${name}</th>
     <td>${whole(spread.nineInTen)}, ${whole(spread.half)}, ${whole(spread.oneInTen)}</td>
-    ${withChance ? html`<td>${target === null ? '–' : html`${chanceCell(target.chance)}<small>${percent(target.chance.low, 'down')} to ${percent(target.chance.high, 'up')}</small>`}</td>` : nothing}
+    ${withChance ? html`<td>${target === null ? '–' : html`${chanceCell(target.chance)}<small>${chanceRange(target.chance)}</small>`}</td>` : nothing}
     <td>${mean.estimate}<small>${mean.range}</small></td>
     <td>${pair === undefined ? '–' : difference(pair)}</td>
     <td>${fixed(overtime.estimate, 0)} min<small>in ${overtimeChance.estimate === 0 ? chanceCell(overtimeChance) : percent(overtimeChance.estimate)} of shifts</small></td>
     <td>${Number.isFinite(costPerGood) && one.cost.estimate > 0 ? money(costPerGood, currency, 2) : '–'}</td></tr>`;
 }
+
+/** Empty where all or none of the shifts made it: the cell itself then says what is left open. */
+const chanceRange = ({ estimate, low, high }: Interval): string =>
+  (estimate === 0 || estimate === 1 ? '' : `${percent(low, 'down')} to ${percent(high, 'up')}`);
 
 function difference({ good }: PairSummary): TemplateResult {
   const [estimate, range] = differenceCell(good).split(' (');
