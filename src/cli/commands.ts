@@ -11,6 +11,7 @@ import { recordCommand } from './commands/record.ts';
 import { runCommand } from './commands/run.ts';
 import { schemaCommand } from './commands/schema.ts';
 import { startCommand } from './commands/start.ts';
+import { timesCommand } from './commands/times.ts';
 
 export const COMMANDS: (() => Command)[] = [
   runCommand,
@@ -20,6 +21,7 @@ export const COMMANDS: (() => Command)[] = [
   limitsCommand,
   briefCommand,
   nowCommand,
+  timesCommand,
   recordCommand,
   checkCommand,
   schemaCommand,

@@ -1,0 +1,56 @@
+/** Everything the observations say, place by place: the fit, what products and people do to it, and whether it has moved. */
+import { resolve } from '../scenario/resolve.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import { driftsOf, type Drift } from './drift.ts';
+import { effectsOf, type Effects } from './effects.ts';
+import { groupsOf, placeKey, type BaseOptions, type TimePlace } from './groups.ts';
+import type { Observation } from './observation.ts';
+import { fitStep, type CandidateKind, type FitOptions, type StepFit } from './step-fit.ts';
+
+export interface PlaceStudy {
+  fit: StepFit;
+  /** Of the minutes as they were observed: the scenario's factors are not taken out, so that they can be judged. */
+  effects: Effects;
+  /** Against the scenario's own time. */
+  drift: Drift;
+}
+
+export interface TimesStudy {
+  places: PlaceStudy[];
+  /** Times of the scenario without an observation. */
+  unseen: TimePlace[];
+  precision: number;
+  confidence: number;
+}
+
+export interface TimesOptions extends FitOptions, BaseOptions {
+  /** The kind of curve chosen by a person, by `placeKey`. */
+  uses?: Record<string, CandidateKind>;
+}
+
+/** Never throws; the same observations always give the same answer. Steps the scenario does not have are left out. */
+export function studyTimes(scenario: Scenario, observations: readonly Observation[], options: TimesOptions = {}): TimesStudy {
+  const groups = groupsOf(scenario, observations, options);
+  const confidence = options.confidence ?? 0.95;
+  const drifts = driftsOf(scenario, observations, options, confidence);
+  const places = groups.map((group, i): PlaceStudy => {
+    const use = options.uses?.[placeKey(group)] ?? options.use;
+    return {
+      fit: fitStep(group, { ...options, ...(use === undefined ? {} : { use }) }),
+      effects: effectsOf(group.observations, confidence),
+      drift: drifts[i]!,
+    };
+  });
+  const seen = new Set(groups.map(placeKey));
+  return { places, unseen: placesOf(scenario).filter((place) => !seen.has(placeKey(place))), precision: options.precision ?? 0.05, confidence };
+}
+
+/** Every time a scenario has, in the order of its steps. */
+export function placesOf(scenario: Scenario): TimePlace[] {
+  const { steps, products } = resolve(scenario);
+  return steps.flatMap((step): TimePlace[] => [
+    { step: step.id, product: null, repeat: false },
+    ...products.filter((product) => product.times[step.id] !== undefined).map((product) => ({ step: step.id, product: product.id, repeat: false })),
+    ...(step.repeatTime === null ? [] : [{ step: step.id, product: null, repeat: true }]),
+  ]);
+}
