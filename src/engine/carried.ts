@@ -4,6 +4,7 @@ import { minutesAfter } from '../scenario/clock.ts';
 import { sampleBeyond } from './distributions/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { draw, secondWord } from './draws.ts';
+import { unitsInside } from './carry.ts';
 import { startWait, standsAside } from './flow.ts';
 import { hasPlace, placeIsFree, takeItem, takePlace, tellGear } from './gear.ts';
 import { placeArrival } from './intake.ts';
@@ -23,8 +24,7 @@ export function createCarried(state: CellState): void {
 /** Cured units that wait for the next step stand in the places they cured in, as far as those that still cure leave any. */
 function putInCurePlaces(state: CellState): void {
   const { steps } = state.cell;
-  for (let i = 0; i < state.top; i++) {
-    const unit = state.units[i]!;
+  for (const unit of unitsInside(state)) {
     if (unit.where !== IN_LINE || unit.slotted !== 0 || hasPlace(unit)) continue;
     const wait = waitBefore(state, unit.product, unit.step);
     if (wait === NONE || steps.usesFrom[wait] === steps.usesFrom[wait + 1] || !placeIsFree(state, unit, wait)) continue;

@@ -45,8 +45,9 @@ function empty(state: CellState): void {
   state.outRackTimes = 0;
 }
 
-/** Units in the cell or waiting outside. */
-const unitsInside = (state: CellState): Unit[] => state.units.slice(0, state.top).filter((unit) => unit.where !== 0);
+/** Units in the cell or waiting outside, by number: their place in memory depends on the runs before. */
+export const unitsInside = (state: CellState): Unit[] =>
+  state.units.slice(0, state.top).filter((unit) => unit.where !== 0).sort((a, b) => a.number - b.number);
 
 function clear(list: UnitList): void {
   list.first = null;
@@ -144,7 +145,7 @@ function renumberGear(state: CellState, before: CompiledCell, cell: CompiledCell
 /** What stands in the cell counts as arrived in this shift's report too. */
 function tellStanding(state: CellState): void {
   const { recorder } = state;
-  const order = unitsInside(state).sort((a, b) => a.number - b.number);
+  const order = unitsInside(state);
   for (const unit of order) recorder.arrive(0, unit.number, unit.product);
   state.lines.forEach((line, step) => {
     let length = 0;

@@ -45,6 +45,8 @@ function findPlaces(state: CellState): void {
     if (!placeIsFree(state, unit, step)) continue;
     stopWanting(state, unit);
     changePlace(state, unit, step);
+    // It may now stand in the place of another that it waits for.
+    state.circleDue = true;
     tellGear(state, unit, unit.where === IN_WAIT ? gearAt(step) : gearBefore(unit.step));
     i = -1;
   }

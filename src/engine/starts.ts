@@ -97,18 +97,17 @@ function canStart(state: CellState, person: number, step: number): boolean {
   const left = (state.leftMask & (1 << step)) !== 0;
   const unit = left ? state.leftDown[step]!.first : headOf(state, step);
   if (unit === null) return false;
-  const second = state.cell.steps.people[step] === 2 ? secondFor(state, person, step, unit, left) : NONE;
-  if (state.cell.steps.people[step] === 2 && second === NONE) return false;
-  return fits(state, person, second, step, unit, left);
+  if (state.cell.steps.people[step] === 2) return secondFor(state, person, step, unit, left) !== NONE;
+  return fits(state, person, NONE, step, unit, left);
 }
 
-/** The first other free person who covers the step and whom it fits. */
+/** The first other free person who covers the step, where it fits both at the pace of the slower. */
 export function secondFor(state: CellState, person: number, step: number, unit: Unit, left: boolean): number {
   const { people } = state.cell;
   for (let other = 0; other < people.count; other++) {
     if (other === person || state.at[other] !== IDLE) continue;
     if ((people.coverMask[state.cover[other]!]! & (1 << step)) === 0) continue;
-    if (fits(state, other, person, step, unit, left)) return other;
+    if (fits(state, other, person, step, unit, left) && fits(state, person, other, step, unit, left)) return other;
   }
   return NONE;
 }

@@ -1,0 +1,53 @@
+/** Running cells in tests the way a study does: compiled, tallied, one row a shift. */
+import { compile } from '../../src/engine/compile.ts';
+import { CellRun } from '../../src/engine/run.ts';
+import type { CompiledCell } from '../../src/engine/tables.ts';
+import { scalarAt, type ReportLayout, type Scalar } from '../../src/record/report.ts';
+import { writeRow } from '../../src/record/row.ts';
+import { Tally } from '../../src/record/tally.ts';
+import { checkScenario } from '../../src/scenario/check.ts';
+import { resolve, type ResolvedShift } from '../../src/scenario/resolve.ts';
+import type { Scenario } from '../../src/scenario/schema.ts';
+
+/** The first shift of a scenario that must be sound. */
+export function shiftOf(scenario: unknown): ResolvedShift {
+  const read = checkScenario(scenario);
+  if (read.kind === 'wrong') throw new Error(read.faults.map((fault) => fault.text).join('\n'));
+  return resolve(scenario as Scenario);
+}
+
+export interface Rows {
+  layout: ReportLayout;
+  row: Float64Array;
+}
+
+/** Runs a day's shifts again and again with one memory, as a worker does. */
+export class Rerun {
+  readonly cells: CompiledCell[];
+  private readonly run: CellRun;
+  private readonly tallies: Tally[];
+
+  constructor(shifts: ResolvedShift[]) {
+    this.cells = shifts.map(compile);
+    this.run = new CellRun(this.cells);
+    this.tallies = this.cells.map((cell) => new Tally(cell));
+  }
+
+  /** One row a shift. */
+  rows(replication: number): Rows[] {
+    this.run.run(replication, this.tallies);
+    return this.tallies.map((tally) => {
+      const row = new Float64Array(tally.layout.size).fill(NaN);
+      writeRow(tally, row, 0);
+      return { layout: tally.layout, row };
+    });
+  }
+}
+
+export const scalar = ({ layout, row }: Rows, name: Scalar): number => row[scalarAt(layout, name)]!;
+
+export const sum = (values: Iterable<number>): number => {
+  let total = 0;
+  for (const value of values) total += value;
+  return total;
+};
