@@ -40,7 +40,7 @@ function hoursWords(shift: ResolvedShift): string {
   const breaks = new Map<string, string>();
   for (const off of shift.people.flatMap((person) => person.offs)) if (off.kind === 'break') breaks.set(`${off.from} ${off.minutes}`, `${at(off.from)} (${plain(off.minutes)} min)`);
   const sorted = [...breaks].sort((a, b) => parseFloat(a[0]) - parseFloat(b[0])).map(([, words]) => words);
-  const overtime = shift.overtime.until === 'none' ? 'no overtime' : `overtime ${shift.overtime.until === 'target' ? 'until what is due is made' : 'until the cell is empty'}, at most ${plain(shift.overtime.cap)} min`;
+  const overtime = shift.overtime.until === 'none' ? 'no overtime asked for' : `overtime ${shift.overtime.until === 'target' ? 'until what is due is made' : 'until the cell is empty'}, at most ${plain(shift.overtime.cap)} min`;
   const tidy = shift.tidyUp === 0 ? '' : `; no new piece from ${at(shift.length - shift.tidyUp)}`;
   return `${shift.start} to ${at(shift.length)}; breaks ${sorted.length === 0 ? 'none' : listed(sorted)}${tidy}; ${overtime}.`;
 }

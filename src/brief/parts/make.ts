@@ -10,6 +10,7 @@ import { extrasOf, moreGear, oneMoreOfEach, type Asked, type OneMoreOfEach } fro
 import { inputsOf, type KnownTime } from '../../study/sensitivity/inputs.ts';
 import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
 import { runStaircase } from '../../study/staircase.ts';
+import type { StoppingSettings } from '../../study/stopping.ts';
 import { runStudy, type StudyState } from '../../study/study.ts';
 import { summarize, type StudySummary } from '../../study/summary.ts';
 import type { BriefAnswer, BriefData, BriefQuestion } from './data.ts';
@@ -20,6 +21,8 @@ export interface BriefOptions {
   asked?: Asked;
   /** Times taken at the bench, for how far each input is moved. */
   known?: readonly KnownTime[];
+  /** How sure the moved answers are to be, where not as by default (study/sensitivity). */
+  moved?: Partial<StoppingSettings>;
   onStage?: (stage: BriefStage) => void;
   /** During the stages "question" and "then". */
   onLook?: (state: StudyState) => void;
@@ -42,7 +45,7 @@ export async function makeBrief(scenario: Scenario, question: BriefQuestion, run
   const staircase = await stairsOf(cell, countOf(answer), runner, signal);
   onStage?.('inputs');
   const asking = askingOf(scenario, answer);
-  const sensitivity = asking === null ? null : await runSensitivity(asking, inputsOf(cell, options.known), runner, {}, undefined, signal);
+  const sensitivity = asking === null ? null : await runSensitivity(asking, inputsOf(cell, options.known), runner, options.moved, undefined, signal);
   return { question, answer, staircase, sensitivity, reach: reachOf(cell) };
 }
 

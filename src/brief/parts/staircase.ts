@@ -46,6 +46,8 @@ export function treadWords(treads: Tread[]): string {
 export interface Then {
   word: string;
   units: number;
+  /** Over what the cell makes as it is. */
+  gain: number;
 }
 
 /** @param naive what the waits alone would promise; null without any. @param then left out: no more treads. */
@@ -53,13 +55,13 @@ export function staircaseBlocks(stairs: Stairs, seed: string, naive: number | nu
   const treads = treadsOf(stairs);
   const all = rounded(treads.at(-1)!.value - treads[0]!.value);
   const description = `From the ${fixed(treads[0]!.value, DECIMALS)} of a spreadsheet of averages to what the cell makes as it is, ${fixed(treads.at(-1)!.value, DECIMALS)}: ${treadWords(treads)}; together ${all > 0 ? '+' : ''}${fixed(all, DECIMALS)}.${then === undefined ? '' : ` And ${then.word}: ${fixed(then.units, DECIMALS)}.`}`;
-  const more: Tread[] = then === undefined ? [] : [{ value: rounded(then.units), word: then.word, firm: true }];
+  const more: Tread[] = then === undefined ? [] : [{ value: rounded(then.units), word: then.word, change: then.gain, firm: true }];
   const last = { ...treads.at(-1)!, firm: true };
   return [
     {
       kind: 'picture', file: 'staircase.svg', description, svg: staircasePicture({
         title: 'From the spreadsheet’s number to what the cell makes', description, treads: [...treads.slice(0, -1), last, ...more],
-        foot: { shifts: stairs.count, seed, unit: 'good units a shift', note: 'Each tread puts one thing back as it is; what it is worth depends on the order, the whole does not.' },
+        foot: { shifts: stairs.count, seed, unit: 'good units a shift', note: 'Each tread puts one thing back as it is; what it is worth depends on the order, the whole does not. Rounded.' },
       }, { width: PICTURE_WIDTH, id: 'staircase' }),
     },
     {

@@ -11,7 +11,7 @@ import { NOTHING_RUN, type Told } from './told.ts';
 const ROWS = 5;
 
 export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
-  const { study, rows, constraint } = each;
+  const { study, rows } = each;
   const matters = differenceThatMatters(scenario);
   const best = rows[0];
   const pair = study.pairs.find((one) => one.after === best?.id);
@@ -25,7 +25,7 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
       rows: rows.slice(0, ROWS).map((row) => [row.name, differenceCell(row.gain), row.price === null || row.price === 0 ? '-' : money(row.price, scenario.money?.currency ?? '$')]),
     }],
     wide: false,
-    leads: !final || best === undefined || best.gain.low <= 0 ? null : { word: `with ${best.name}`, units: study.cases[0]!.good.estimate + best.gain.estimate },
+    leads: !final || best === undefined || best.gain.low <= 0 ? null : { word: `with ${best.name}`, units: study.cases[0]!.good.estimate + best.gain.estimate, gain: best.gain.estimate },
     bought: !final || best === undefined || pair === undefined || best.gain.low <= 0 ? null : { price: best.price, pair, alone: false },
     costs: [],
     then: [],

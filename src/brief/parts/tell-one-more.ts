@@ -20,7 +20,7 @@ export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
     says: study.count === 0 ? [] : saysOf(one, nth(2)),
     figures: study.count === 0 ? [] : [casesTable(study.cases, study.cases.map((_, more) => `${gear.count + more} ${plural(inSentence(gear.name))}`))],
     wide: false,
-    leads: one.verdict === null ? null : { word: `with ${nth(1)}`, units: study.cases[1]!.good.estimate },
+    leads: one.verdict === null || (gain.low <= 0 && gain.high >= 0) ? null : { word: `with ${nth(1)}`, units: study.cases[1]!.good.estimate, gain: gain.estimate },
     bought: one.verdict === null ? null : { price: gear.price, pair: study.pairs[0]!, alone: false },
     costs: [],
     then: thenOf(one),
@@ -36,6 +36,7 @@ function headlineOf(one: OneMoreAnswer, nth: string): string[] {
   if (study.count === 0) return [NOTHING_RUN];
   if (verdict === null) return [`PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence(subject, gain), study.count)}`];
   const first = differenceSentence(subject, gain, { kind: 'units' }, matters);
+  if (!Number.isFinite(gain.half)) return [first];
   const constraint = constraintOf(one);
   switch (verdict.kind) {
     case 'removes': return [first, ...(constraint === null ? [] : [holdsBackSentence(constraint, matters, 'Then')])];

@@ -1,6 +1,6 @@
 /** The loss picture: a staircase from the spreadsheet's number down to ours, a word on each tread. */
 import { scaleLinear } from 'd3-scale';
-import { picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
+import { hatchOf, picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
 import { element, inked, place, type Markup } from './svg.ts';
 import { figure, lines, signed, SMALL, words, wrapped } from './words.ts';
 
@@ -12,6 +12,8 @@ export interface Tread {
   meaning?: 'waiting';
   /** Where the eye is to rest: the first and the last always are. */
   firm?: boolean;
+  /** How far it is from the tread before, where that is known better than from two rounded levels. */
+  change?: number;
 }
 
 export interface Staircase {
@@ -25,12 +27,12 @@ export function staircasePicture(data: Staircase, size: Size): string {
   const wide = size.width >= Math.max(480, data.treads.length * 112);
   const { marks, height, from } = wide ? across(data.treads, size) : down(data.treads, size);
   const note = [...(from > 0 ? [`The scale begins at ${figure(from, 0)}.`] : []), ...(data.foot.note === undefined ? [] : [data.foot.note])].join(' ');
-  return picture(size, { title: data.title, description: data.description, foot: { ...data.foot, ...(note === '' ? {} : { note }) }, height }, marks);
+  return picture(size, { title: data.title, description: data.description, foot: { ...data.foot, ...(note === '' ? {} : { note }) }, height, hatched: data.treads.some((tread) => tread.meaning !== undefined) }, marks);
 }
 
 const [TOP, FLOOR] = [34, 196];
 
-function across(treads: Tread[], { width }: Size): { marks: Markup[]; height: number; from: number } {
+function across(treads: Tread[], { width, id }: Size): { marks: Markup[]; height: number; from: number } {
   const run = (width - 2 * SIDE) / treads.length;
   const [from, to] = bounds(treads);
   const y = scaleLinear().domain([from, to]).range([from > 0 ? FLOOR - 18 : FLOOR, TOP]);
@@ -40,12 +42,12 @@ function across(treads: Tread[], { width }: Size): { marks: Markup[]; height: nu
     const [x, level, before] = [SIDE + i * run, y(tread.value), treads[i - 1]];
     const firm = i === treads.length - 1 || i === 0 || tread.firm === true;
     marks.push(element('path', { d: ground(x, level, run, from > 0), ...inked({ fill: 'shade' }) }));
-    if (before !== undefined) marks.push(...changed(x, run, y(before.value), level, tread));
+    if (before !== undefined) marks.push(...changed(x, run, y(before.value), level, tread, id));
     marks.push(rule(x, level, x + run, level, 'ink', firm ? 4 : 2.4));
     const above = before === undefined ? level : Math.min(level, y(before.value));
     marks.push(words(x + 8, above - 10, figure(tread.value), { size: firm ? 22 : 17, weight: firm ? 700 : 600 }));
     const said = wrapped(tread.word, run - 14, SMALL + 1);
-    const taken = before === undefined ? [] : [signed(tread.value - before.value)];
+    const taken = before === undefined ? [] : [signed(tread.change ?? tread.value - before.value)];
     marks.push(...lines(x + 8, FLOOR + 20, [...taken, ...said], { size: SMALL + 1, ink: tread.meaning ?? 'muted' }));
     deepest = Math.max(deepest, said.length + taken.length);
   });
@@ -72,10 +74,10 @@ function ground(x: number, level: number, run: number, torn: boolean): string {
 }
 
 /** What was lost (or won) to get here: a block between the two levels, the hot colour where it is waiting for hands. */
-function changed(x: number, run: number, from: number, to: number, { meaning }: Tread): Markup[] {
+function changed(x: number, run: number, from: number, to: number, { meaning }: Tread, id: string): Markup[] {
   const block = { x, y: Math.min(from, to), width: run, height: Math.abs(to - from) };
   return [
-    element('rect', { ...block, ...inked({ fill: meaning ?? 'hairline' }) }),
+    element('rect', { ...block, ...(meaning === undefined ? inked({ fill: 'hairline' }) : { fill: hatchOf(id, meaning) }) }),
     rule(x, from, x + run, from, 'muted', 1, '3 3'),
     element('line', { x1: x, x2: x, y1: from, y2: to, ...inked({ stroke: meaning ?? 'ink' }), 'stroke-width': 1.4 }),
   ];
@@ -86,7 +88,7 @@ function down(treads: Tread[], { width }: Size): { marks: Markup[]; height: numb
   const pitch = 54;
   const marks = treads.flatMap((tread, i): Markup[] => {
     const [y, end, before] = [i * pitch, x(tread.value), treads[i - 1]];
-    const taken = before === undefined ? '' : `: ${signed(tread.value - before.value)}`;
+    const taken = before === undefined ? '' : `: ${signed(tread.change ?? tread.value - before.value)}`;
     return [
       ...lines(SIDE, y + 14, wrapped(`${tread.word}${taken}`, width - 2 * SIDE, SMALL + 1).slice(0, 1), { size: SMALL + 1, ink: tread.meaning ?? 'muted' }),
       element('rect', { x: SIDE, y: y + 20, width: end - SIDE, height: 20, ...inked({ fill: 'shade' }) }),
@@ -100,6 +102,6 @@ function down(treads: Tread[], { width }: Size): { marks: Markup[]; height: numb
 export function staircaseTable({ treads, foot }: Staircase): Table {
   return {
     head: ['', foot.unit, 'taken off'],
-    rows: treads.map((tread, i) => [tread.word, figure(tread.value), i === 0 ? '' : figure(treads[i - 1]!.value - tread.value)]),
+    rows: treads.map((tread, i) => [tread.word, figure(tread.value), i === 0 ? '' : figure(tread.change === undefined ? treads[i - 1]!.value - tread.value : -tread.change)]),
   };
 }

@@ -115,21 +115,51 @@ test('a small staircase, mark by mark', () => {
     { width: 484, id: 'p' },
   );
   expect(svg.replaceAll('><', '>\n<')).toMatchInlineSnapshot(`
-    "<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 484 331" width="484" height="331" role="img" aria-labelledby="p-title p-desc" class="picture" font-family="&#39;Public Sans&#39;, &#39;Segoe UI&#39;, Verdana, sans-serif">
+    "<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 484 277" width="484" height="277" role="img" aria-labelledby="p-title p-desc" class="picture" font-family="&#39;Public Sans&#39;, &#39;Segoe UI&#39;, Verdana, sans-serif">
     <title id="p-title">From 10 to 8</title>
     <desc id="p-desc">Waiting takes two.</desc>
-    <rect x="2" y="30" width="240" height="220" class="fill-shade" fill="#f1ece3"/>
-    <line x1="2" y1="30" x2="242" y2="30" class="stroke-ink" stroke="#211e1a" stroke-width="4"/>
-    <text x="10" y="20" class="fill-ink" fill="#211e1a" font-size="22" font-weight="700">10.0</text>
-    <text x="10" y="270" class="fill-muted" fill="#655f56" font-size="14">spreadsheet</text>
-    <rect x="242" y="74" width="240" height="176" class="fill-shade" fill="#f1ece3"/>
-    <line x1="242" y1="74" x2="482" y2="74" class="stroke-ink" stroke="#211e1a" stroke-width="4"/>
-    <line x1="242" x2="242" y1="30" y2="74" class="stroke-waiting" stroke="#c2301a" stroke-width="6"/>
-    <text x="250" y="64" class="fill-ink" fill="#211e1a" font-size="22" font-weight="700">8.0</text>
-    <text x="250" y="270" class="fill-waiting" fill="#c2301a" font-size="14">waiting for hands</text>
-    <text x="250" y="288.2" class="fill-waiting" fill="#c2301a" font-size="14">−2.0</text>
-    <line x1="2" y1="250" x2="482" y2="250" class="stroke-muted" stroke="#655f56" stroke-width="1"/>
-    <text x="2" y="323.4" class="fill-muted" fill="#655f56" font-size="13">Good units a shift.</text>
+    <defs>
+    <pattern id="p-glue-up" width="8" height="8" patternUnits="userSpaceOnUse">
+    <rect width="8" height="8" class="ground fill-glue-up" fill="#0b6b66"/>
+    <path d="M-2 2L2 -2M0 8L8 0M6 10L10 6" class="hatch stroke-paper" fill="none" stroke="#fbf8f3" stroke-width="1.4"/>
+    </pattern>
+    <pattern id="p-cure" width="8" height="8" patternUnits="userSpaceOnUse">
+    <rect width="8" height="8" class="ground fill-cure" fill="#b9860f"/>
+    <circle cx="4" cy="4" r="1.3" class="hatch fill-paper" fill="#fbf8f3"/>
+    </pattern>
+    <pattern id="p-waiting" width="8" height="8" patternUnits="userSpaceOnUse">
+    <rect width="8" height="8" class="ground fill-waiting" fill="#c2301a"/>
+    <path d="M0 0L8 8M0 8L8 0" class="hatch stroke-paper" fill="none" stroke="#fbf8f3" stroke-width="1"/>
+    </pattern>
+    <pattern id="p-unclamping" width="8" height="8" patternUnits="userSpaceOnUse">
+    <rect width="8" height="8" class="ground fill-unclamping" fill="#3d3a94"/>
+    <path d="M2 0V8M6 0V8" class="hatch stroke-paper" fill="none" stroke="#fbf8f3" stroke-width="1.8"/>
+    </pattern>
+    <pattern id="p-other" width="8" height="8" patternUnits="userSpaceOnUse">
+    <rect width="8" height="8" class="ground fill-other" fill="#8a8378"/>
+    <path d="M0 4H8" class="hatch stroke-paper" fill="none" stroke="#fbf8f3" stroke-width="1.4"/>
+    </pattern>
+    <pattern id="p-free" width="8" height="8" patternUnits="userSpaceOnUse">
+    <rect width="8" height="8" class="ground fill-paper" fill="#fbf8f3"/>
+    </pattern>
+    <pattern id="p-off" width="8" height="8" patternUnits="userSpaceOnUse">
+    <rect width="8" height="8" class="ground fill-paper" fill="#fbf8f3"/>
+    <path d="M4 0V8" class="hatch stroke-muted" fill="none" stroke="#655f56" stroke-width="0.8"/>
+    </pattern>
+    </defs>
+    <path d="M2 34H242L242 196L234 190L226 196L218 190L210 196L202 190L194 196L186 190L178 196L170 190L162 196L154 190L146 196L138 190L130 196L122 190L114 196L106 190L98 196L90 190L82 196L74 190L66 196L58 190L50 196L42 190L34 196L26 190L18 196L10 190L2 196Z" class="fill-shade" fill="#f1ece3"/>
+    <line x1="2" y1="34" x2="242" y2="34" class="stroke-ink" stroke="#211e1a" stroke-width="4"/>
+    <text x="10" y="24" class="fill-ink" fill="#211e1a" font-size="22" font-weight="700">10.0</text>
+    <text x="10" y="216" class="fill-muted" fill="#655f56" font-size="14">spreadsheet</text>
+    <path d="M242 130H482L482 196L474 190L466 196L458 190L450 196L442 190L434 196L426 190L418 196L410 190L402 196L394 190L386 196L378 190L370 196L362 190L354 196L346 190L338 196L330 190L322 196L314 190L306 196L298 190L290 196L282 190L274 196L266 190L258 196L250 190L242 196Z" class="fill-shade" fill="#f1ece3"/>
+    <rect x="242" y="34" width="240" height="96" fill="url(#p-waiting)"/>
+    <line x1="242" y1="34" x2="482" y2="34" class="stroke-muted" stroke="#655f56" stroke-width="1" stroke-dasharray="3 3"/>
+    <line x1="242" x2="242" y1="34" y2="130" class="stroke-waiting" stroke="#c2301a" stroke-width="1.4"/>
+    <line x1="242" y1="130" x2="482" y2="130" class="stroke-ink" stroke="#211e1a" stroke-width="4"/>
+    <text x="250" y="24" class="fill-ink" fill="#211e1a" font-size="22" font-weight="700">8.0</text>
+    <text x="250" y="216" class="fill-waiting" fill="#c2301a" font-size="14">−2.0</text>
+    <text x="250" y="234.2" class="fill-waiting" fill="#c2301a" font-size="14">waiting for hands</text>
+    <text x="2" y="269.4" class="fill-muted" fill="#655f56" font-size="13">Good units a shift. The scale begins at 7.</text>
     </svg>"
   `);
 });
