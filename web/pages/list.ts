@@ -19,5 +19,6 @@ export const pages: Page[] = [
   { id: 'cell', word: 'Cell', question: 'What does our cell look like?', tag: 'cw-cell', load: () => import('./cell/cell-page.ts') },
   { id: 'compare', word: 'Compare', question: 'What if?', tag: 'cw-compare', load: () => import('./compare/compare-page.ts') },
   { id: 'limits', word: 'Limits', question: 'What holds us back?', tag: 'cw-limits', load: () => import('./limits/limits-page.ts') },
+  { id: 'replay', word: 'Replay', question: 'Show me', tag: 'cw-replay', load: () => import('./replay/replay-page.ts') },
   { id: 'brief', word: 'Brief', question: 'What do I tell them upstairs?', tag: 'cw-brief', load: () => import('./brief/brief-page.ts') },
 ];

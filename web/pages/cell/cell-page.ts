@@ -16,8 +16,7 @@ import { beforeLast, differenceWords, effectRequest, makesWords, type Effect } f
 import './flow.ts';
 import './json-text.ts';
 import { ledger } from './ledger.ts';
-import './panel.ts';
-import type { Tried } from './panel.ts';
+import { type Tried } from './panel.ts';
 import type { Kind } from './references.ts';
 import { pageStyle } from './style.ts';
 import { answerWords } from './words.ts';

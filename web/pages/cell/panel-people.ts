@@ -23,8 +23,8 @@ export function personPanel(fields: Fields, scenario: Scenario, id: string): Tem
     ${fields.number(at('pay'), 'Pay an hour', { unit: scenario.money?.currency ?? '$', most: 1e9, step: 0.5, otherwise: 0 })}
     ${attendance(fields, at, person)}
     ${more('hours, breaks and times away',
-      fields.clock(at('from'), 'Comes at', { usual: `${scenario.shift?.start ?? '06:00'}, with the shift` }),
-      fields.clock(at('to'), 'Goes at', { usual: `${scenario.shift?.end ?? '14:30'}, with the shift` }),
+      fields.clock(at('from'), 'Comes at', { usual: scenario.shift?.start ?? '06:00', hint: 'Empty: with the shift.' }),
+      fields.clock(at('to'), 'Goes at', { usual: scenario.shift?.end ?? '14:30', hint: 'Empty: with the shift.' }),
       ownBreaks(fields, scenario, at, person),
       fields.entries<{ from: string; to: string }>(at('away'), {
         label: 'Away on another line', add: 'one more time away', none: 'Never.', make: () => ({ from: scenario.shift?.start ?? '06:00', to: '08:00' }),

@@ -59,7 +59,7 @@ function plannedAt(fields: Fields, id: string, step: Step): TemplateResult {
   return html`${fields.choice(place, 'Does one more still fit? Asked with', [{ value: 'mean', label: 'the usual time' }, { value: 'slow', label: 'a slow time' }], {
     otherwise: 'mean', shown: slow ? 'slow' : 'mean', keep: (value) => fields.change(`fits by ${value === 'slow' ? 'a slow time' : 'the usual time'}`, place, value === 'slow' ? 95 : undefined),
     hint: 'Before a break or the end a piece is only begun when it still fits.',
-  })}${slow ? fields.number(place, 'Slow enough for', { unit: '% of pieces', least: 1, most: 99.9 }) : nothing}`;
+  })}${slow ? fields.number(place, 'Slow enough for so many pieces in a hundred', { unit: '%', least: 1, most: 99.9 }) : nothing}`;
 }
 
 /** Ticking somebody adds the step to what they cover, and to what they can do where the file lists it. */
