@@ -10,9 +10,10 @@ import { hasPlace, placeIsFree, takeItem, takePlace, tellGear } from './gear.ts'
 import { placeArrival } from './intake.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
 import { leaveDown } from './people.ts';
+import { isNew } from './starts.ts';
 import { PURPOSE } from './random/keys.ts';
 import { gearBefore, gearPutDown } from './recorder.ts';
-import { IN_LINE, newUnit, NONE, PUT_DOWN, type CellState, type Unit } from './state.ts';
+import { IN_LINE, newUnit, NONE, PUT_DOWN, type CellState, type Step, type Unit } from './state.ts';
 
 export function createCarried(state: CellState): void {
   for (const carried of state.cell.shift.carryOver) {
@@ -23,19 +24,18 @@ export function createCarried(state: CellState): void {
 
 /** Cured units that wait for the next step stand in the places they cured in, as far as those that still cure leave any. */
 function putInCurePlaces(state: CellState): void {
-  const { steps } = state.cell;
   for (const unit of unitsInside(state)) {
-    if (unit.where !== IN_LINE || unit.slotted !== 0 || hasPlace(unit)) continue;
-    const wait = waitBefore(state, unit.product, unit.step);
-    if (wait === NONE || steps.usesFrom[wait] === steps.usesFrom[wait + 1] || !placeIsFree(state, unit, wait)) continue;
+    if (unit.where !== IN_LINE || unit.slotted || hasPlace(unit)) continue;
+    const wait = waitBefore(state, unit.product, unit.step!);
+    if (wait === undefined || wait.uses.length === 0 || !placeIsFree(unit, wait)) continue;
     takePlace(state, unit, wait);
-    tellGear(state, unit, gearBefore(unit.step));
+    tellGear(state, unit, gearBefore(unit.step!.index));
   }
 }
 
 function create(state: CellState, carried: CarryOver): void {
   const { cell, recorder } = state;
-  const step = cell.stepIds.indexOf(carried.at);
+  const step = stepOf(state, carried.at);
   const product = carried.product === undefined ? drawnProduct(state) : cell.shift.products.findIndex((one) => one.id === carried.product);
   const unit = newUnit(state, product, -toMilliseconds(carried.arrived ?? 0));
   if (carried.due !== undefined) unit.due = toMilliseconds(minutesAfter(cell.shift.start, carried.due));
@@ -48,6 +48,8 @@ function create(state: CellState, carried: CarryOver): void {
   settle(state, unit, step, carried);
 }
 
+const stepOf = (state: CellState, id: string): Step => state.steps[state.cell.stepIds.indexOf(id)]!;
+
 function drawnProduct(state: CellState): number {
   const { products } = state.cell;
   const luck = ((draw(state, PURPOSE.PRODUCT, state.nextNumber, 0, 0) >>> 0) + 0.5) / 4294967296;
@@ -55,40 +57,39 @@ function drawnProduct(state: CellState): number {
 }
 
 /** One visit at every step of its path before this one, unless the file counts them. Returns how many steps it has been through. */
-function countVisits(state: CellState, unit: Unit, at: number, carried: CarryOver): number {
+function countVisits(state: CellState, unit: Unit, at: Step, carried: CarryOver): number {
   const { cell } = state;
-  const { steps, products } = cell;
-  const product = unit.product;
+  const { product } = unit;
   let count = 0;
-  for (let step = products.enters[product]!; step < steps.count; step = products.next[product * steps.count + step]!) {
-    if (steps.position[step]! > steps.position[at]! || (step === at && carried.state !== 'blocked')) break;
-    unit.visits[step] = 1;
+  for (let step = state.steps[cell.products.enters[product]!]!; step !== state.out; step = step.tasks[product]!.next) {
+    if (step.position > at.position || (step === at && carried.state !== 'blocked')) break;
+    unit.visits[step.index] = 1;
     count++;
   }
-  if (carried.state === 'blocked') unit.visits[at] = 1;
+  if (carried.state === 'blocked') unit.visits[at.index] = 1;
   for (const [id, visits] of Object.entries(carried.visits ?? {})) unit.visits[cell.stepIds.indexOf(id)] = visits;
   return count;
 }
 
 /** Gear taken on the way here and not yet freed: by the path, or as the file lists it. */
-function takeHeld(state: CellState, unit: Unit, at: number, carried: CarryOver): void {
-  const { steps, takes } = state.cell;
-  const here = steps.position[at]!;
+function takeHeld(state: CellState, unit: Unit, at: Step, carried: CarryOver): void {
+  const { takes } = state.cell;
+  const here = at.position;
   for (let rule = 0; rule < takes.count; rule++) {
-    const kind = takes.gear[rule]!;
-    const from = steps.position[takes.step[rule]!]!;
-    const until = steps.position[takes.until[rule]!]!;
+    const kind = state.kinds[takes.gear[rule]!]!;
+    const taker = state.steps[takes.step[rule]!]!;
+    const from = taker.position;
+    const until = state.steps[takes.until[rule]!]!.position;
     const begun = carried.state === 'blocked' || carried.state === 'in hand' || carried.state === 'put down' || carried.state === 'curing';
     const onPath = (begun ? from <= here : from < here) && (carried.state === 'blocked' ? here < until : here <= until);
-    const went = unit.visits[takes.step[rule]!]! > 0 || takes.step[rule] === at;
+    const went = unit.visits[taker.index]! > 0 || taker === at;
     // At a step aside the path says nothing: a unit there holds what the file lists.
-    const holds = carried.gear === undefined ? onPath && went && !state.cell.shift.steps[at]!.aside : carried.gear.includes(state.cell.gearIds[kind]!);
-    if (holds && state.freeGear[kind]! > 0) unit.taken[rule] = takeItem(state, kind, unit);
+    const holds = carried.gear === undefined ? onPath && went && !state.cell.shift.steps[at.index]!.aside : carried.gear.includes(kind.id);
+    if (holds && kind.free > 0) unit.taken[rule] = takeItem(state, kind, unit);
   }
 }
 
-function settle(state: CellState, unit: Unit, step: number, carried: CarryOver): void {
-  const { steps, products } = state.cell;
+function settle(state: CellState, unit: Unit, step: Step, carried: CarryOver): void {
   if (carried.state === undefined || carried.state === 'waiting') {
     wait(state, unit, step);
     return;
@@ -97,13 +98,12 @@ function settle(state: CellState, unit: Unit, step: number, carried: CarryOver):
   if (carried.state === 'curing') {
     startWait(state, unit, step, carried.minutes === undefined ? NONE : toMilliseconds(carried.minutes));
   } else if (carried.state === 'blocked') {
-    const next = products.next[unit.product * steps.count + step]!;
-    const to = carried.to === undefined ? next : state.cell.stepIds.indexOf(carried.to);
+    const to = carried.to === undefined ? step.tasks[unit.product]!.next : stepOf(state, carried.to);
     // Blocked units move in the first instant, after all that is carried over has its slot.
-    if (to < steps.count && standsAside(state, unit, to)) return;
-    if (placeIsFree(state, unit, step)) takePlace(state, unit, step);
-    if (to < steps.count && steps.hands[to] === 0) startWait(state, unit, to);
-    else if (to < steps.count && steps.rack[to] === 0) joinLine(state, unit, to, false);
+    if (to !== state.out && standsAside(state, unit, to)) return;
+    if (placeIsFree(unit, step)) takePlace(state, unit, step);
+    if (to !== state.out && !to.hands) startWait(state, unit, to);
+    else if (to !== state.out && to.rack === 0) joinLine(state, unit, to, false);
     else block(state, unit, step, to);
   } else {
     begun(state, unit, step, carried);
@@ -111,61 +111,53 @@ function settle(state: CellState, unit: Unit, step: number, carried: CarryOver):
 }
 
 /** In the line: after a cure in its clamps, in no slot (in the slot it cured in, where there are such); otherwise in a slot, if one is left. */
-function wait(state: CellState, unit: Unit, step: number): void {
-  const { steps, products } = state.cell;
-  const product = unit.product;
-  if (step === products.enters[product] && unit.visits[step] === 0) {
+function wait(state: CellState, unit: Unit, step: Step): void {
+  if (isNew(state, unit, step)) {
     placeArrival(state, unit, step);
     return;
   }
   state.inside++;
   if (standsAside(state, unit, step)) return;
-  if (waitBefore(state, product, step) !== NONE || steps.rack[step] === 0) {
+  if (waitBefore(state, unit.product, step) !== undefined || step.rack === 0) {
     joinLine(state, unit, step, false);
-  } else if (hasSlot(state, step)) {
+  } else if (hasSlot(step)) {
     joinLine(state, unit, step, true);
   } else {
     block(state, unit, step, step);
   }
 }
 
-/** The wait step that leads to this one for a product; NONE where hands do. */
-function waitBefore(state: CellState, product: number, at: number): number {
-  const { steps, products } = state.cell;
-  for (let step = 0; step < steps.count; step++) {
-    if (steps.hands[step] === 0 && products.next[product * steps.count + step] === at) return step;
-  }
-  return NONE;
+/** The wait step that leads to this one for a product; none where hands do. */
+function waitBefore(state: CellState, product: number, at: Step): Step | undefined {
+  return state.steps.find((step) => !step.hands && step.tasks[product]!.next === at);
 }
 
 /** In hand or put down: a piece of its person, who takes it up on coming in; of nobody, where none is named. */
-function begun(state: CellState, unit: Unit, step: number, carried: CarryOver): void {
-  const { cell } = state;
-  const { steps, products, people } = cell;
-  const person = carried.person === undefined ? NONE : cell.personIds.indexOf(carried.person);
-  const at = unit.product * steps.count + step;
-  const visit = unit.visits[step]!;
-  const word = draw(state, PURPOSE.TASK, unit.number, step, visit);
+function begun(state: CellState, unit: Unit, step: Step, carried: CarryOver): void {
+  const person = carried.person === undefined ? null : state.people[state.cell.personIds.indexOf(carried.person)]!;
+  const task = step.tasks[unit.product]!;
+  const visit = unit.visits[step.index]!;
+  const word = draw(state, PURPOSE.TASK, unit.number, step.index, visit);
   unit.luck = secondWord();
-  unit.visits[step] = visit + 1;
+  unit.visits[step.index] = visit + 1;
   if (unit.firstStart !== unit.firstStart) unit.firstStart = unit.arrival;
-  const scale = products.scale[at]! * (person === NONE ? 1 : people.factor[person * steps.count + step]!);
-  const time = visit === 0 ? products.time[at]! : products.repeat[at]!;
+  const scale = task.scale * (person === null ? 1 : person.factor[step.index]!);
+  const time = visit === 0 ? task.time : task.repeat;
   const given = toMilliseconds(carried.minutes ?? 0);
   const putDown = carried.state === 'put down' && carried.minutes !== undefined;
   const whole = sampleBeyond(time, word, putDown ? 0 : given / scale);
   unit.ends = putDown ? given : Math.max(0, Math.floor(whole * scale + 0.5) - given);
-  if (placeIsFree(state, unit, step)) takePlace(state, unit, step);
+  if (placeIsFree(unit, step)) takePlace(state, unit, step);
   unit.where = PUT_DOWN;
   unit.since = state.now;
   unit.step = step;
-  state.recorder.putDown(0, unit.number, step, person, unit.ends);
-  tellGear(state, unit, gearPutDown(step));
-  if (person === NONE) {
+  state.recorder.putDown(0, unit.number, step.index, person === null ? NONE : person.index, unit.ends);
+  tellGear(state, unit, gearPutDown(step.index));
+  if (person === null) {
     leaveDown(state, unit);
   } else {
     unit.person = person;
-    state.piece[person] = unit;
+    person.piece = unit;
   }
 }
 

@@ -5,7 +5,9 @@ import { toMilliseconds } from './compile.ts';
 import { leaveDown } from './people.ts';
 import { END_WAIT, GEAR_BACK, GEAR_FAILS, RACK_BACK, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, gearPutDown, NOT_IN, OUT_OF_ORDER } from './recorder.ts';
-import { ASIDE, BLOCKED, dropUnit, IN_LINE, IN_WAIT, NONE, OUT, PUT_DOWN, UnitList, type CellState, type Unit } from './state.ts';
+import {
+  ASIDE, BLOCKED, dropUnit, IN_LINE, IN_WAIT, NONE, OUT, PUT_DOWN, type CellState, type GearItem, type UnitList, type Unit,
+} from './state.ts';
 import type { CompiledCell } from './tables.ts';
 
 /** Opens a shift at time 0: the first of a replication on an empty cell with the file's carry-over, a later one on what stands there. */
@@ -34,12 +36,20 @@ function empty(state: CellState): void {
   state.sequence = 0;
   state.nextNumber = 0;
   state.inside = 0;
-  state.inSlots.fill(0);
   state.lineMask = 0;
   state.leftMask = 0;
   state.circleDue = false;
-  for (const list of [...state.lines, ...state.leftDown, state.blocked, state.outside, state.aside]) clear(list);
+  const { steps } = state;
+  for (let i = 0; i < steps.length; i++) {
+    const step = steps[i]!;
+    step.inSlots = 0;
+    clear(step.line);
+    clear(step.left);
+  }
+  clear(state.blocked);
+  clear(state.outside);
   state.wantingPlace.length = 0;
+  clear(state.aside);
   state.outRackHere = state.cell.shift.outRack?.racks ?? 0;
   state.outRackUnits = 0;
   state.outRackTimes = 0;
@@ -59,34 +69,36 @@ function openPeople(state: CellState): void {
   const { people } = state.cell;
   state.present = 0;
   state.idle = 0;
-  state.at.fill(OUT);
-  state.told.fill(NOT_IN);
-  state.piece.fill(null);
-  state.ended.fill(0);
-  state.owedFrom.fill(0);
-  state.owedTo.fill(0);
-  state.lastPiece.fill(-Infinity);
-  for (let person = 0; person < people.count; person++) {
-    state.cover[person] = people.firstCover[person]!;
-    state.nextOff[person] = people.offFrom[person]!;
+  for (const person of state.people) {
+    person.at = OUT;
+    person.told = NOT_IN;
+    person.piece = null;
+    person.ended = 0;
+    person.owedFrom = 0;
+    person.owedTo = 0;
+    person.lastPiece = -Infinity;
+    person.nextOff = people.offFrom[person.index]!;
+    person.coverNow(person.covers[0]!);
   }
 }
 
 /** Planned times out of order take the lowest-numbered items; kinds that fail at random get their first failure. */
 function openGear(state: CellState, first: boolean): void {
-  const { gear, shift } = state.cell;
-  shift.gear.forEach((kind, g) => {
-    for (const out of kind.out) {
-      const last = Math.min(gear.firstItem[g]! + out.items, gear.firstItem[g + 1]!);
-      for (let item = gear.firstItem[g]!; item < last; item++) planOut(state, item, toMilliseconds(out.from), toMilliseconds(out.minutes));
+  const { gear } = state.cell.shift;
+  for (let i = 0; i < gear.length; i++) {
+    const { items, count, fails } = state.kinds[i]!;
+    for (const out of gear[i]!.out) {
+      const last = Math.min(out.items, count);
+      for (let item = 0; item < last; item++) planOut(state, items[item]!, toMilliseconds(out.from), toMilliseconds(out.minutes));
     }
-    for (let item = gear.firstItem[g]!; first && item < gear.firstItem[g + 1]!; item++) planFailure(state, item);
-  });
+    if (!first || fails === null) continue;
+    for (let item = 0; item < count; item++) planFailure(state, items[item]!);
+  }
 }
 
-function planOut(state: CellState, item: number, time: number, length: number): void {
+function planOut(state: CellState, item: GearItem, time: number, length: number): void {
   if (time === 0) failItem(state, item, length);
-  else state.plan(time, RANK_RETURNS, GEAR_FAILS, item, length);
+  else state.plan(time, RANK_RETURNS, GEAR_FAILS, item.index, length);
 }
 
 /**
@@ -117,29 +129,31 @@ export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCe
     unit.firstStart = unit.firstStart - worked;
     unit.since = unit.since - worked;
     unit.due = unit.due - night;
-    if (unit.where === PUT_DOWN && unit.person !== NONE) leaveDown(state, unit);
+    if (unit.where === PUT_DOWN && unit.person !== null) leaveDown(state, unit);
     // People are numbered by each shift's own crew.
     unit.lastBy.forEach((by, step) => {
       if (by !== NONE) unit.lastBy[step] = cell.personIds.indexOf(before.personIds[by]!);
     });
   }
-  if (!sameGear) renumberGear(state, before, cell);
+  if (!sameGear) renumberGear(state);
 }
 
 /** The next shift may have more or fewer of a kind: what units hold is taken again by its numbers. What was out of order is mended by then. */
-function renumberGear(state: CellState, before: CompiledCell, cell: CompiledCell): void {
-  const kindOf = (item: number): number => cell.gearIds.indexOf(before.gearIds[before.gear.firstItem.findIndex((from) => from > item) - 1]!);
-  const held: { list: number[]; at: number; kind: number; unit: Unit }[] = [];
+function renumberGear(state: CellState): void {
+  const held: { list: (GearItem | null)[]; at: number; item: GearItem; unit: Unit }[] = [];
   for (const unit of unitsInside(state)) {
     for (const list of [unit.place, unit.taken]) {
       list.forEach((item, at) => {
-        if (item !== NONE) held.push({ list, at, kind: kindOf(item), unit });
+        if (item !== null) held.push({ list, at, item, unit });
       });
     }
   }
   resetGear(state);
-  for (const { list, at, kind, unit } of held) list[at] = kind >= 0 && state.freeGear[kind]! > 0 ? takeItem(state, kind, unit) : NONE;
-  for (let item = 0; item < cell.gear.itemCount; item++) planFailure(state, item);
+  for (const { list, at, item, unit } of held) {
+    const { kind } = item;
+    list[at] = state.kinds.includes(kind) && kind.free > 0 ? takeItem(state, kind, unit) : null;
+  }
+  for (const kind of state.kinds) for (const item of kind.items.slice(0, kind.count)) planFailure(state, item);
 }
 
 /** What stands in the cell counts as arrived in this shift's report too. */
@@ -147,23 +161,20 @@ function tellStanding(state: CellState): void {
   const { recorder } = state;
   const order = unitsInside(state);
   for (const unit of order) recorder.arrive(0, unit.number, unit.product);
-  state.lines.forEach((line, step) => {
+  for (const step of state.steps) {
     let length = 0;
-    for (let unit = line.first; unit !== null; unit = unit.after) recorder.join(0, unit.number, step, ++length);
-  });
+    for (let unit = step.line.first; unit !== null; unit = unit.after) recorder.join(0, unit.number, step.index, ++length);
+  }
   let outside = 0;
   for (let unit = state.outside.first; unit !== null; unit = unit.after) recorder.keepOutside(0, unit.number, ++outside);
   for (const unit of order) tellUnit(state, unit);
-  state.itemOut.forEach((out, item) => {
-    const kind = state.itemKind[item]!;
-    if (out !== 0) recorder.gear(0, kind, item - state.cell.gear.firstItem[kind]!, OUT_OF_ORDER, NONE);
-  });
+  for (const item of state.items) if (item.out) recorder.gear(0, item.kind.index, item.number, OUT_OF_ORDER, NONE);
 }
 
 function tellUnit(state: CellState, unit: Unit): void {
   const { recorder } = state;
   const number = unit.number;
-  const step = unit.step;
+  const step = unit.step === null ? NONE : unit.step.index;
   switch (unit.where) {
     case IN_LINE:
       tellGear(state, unit, gearBefore(step));
@@ -173,8 +184,8 @@ function tellUnit(state: CellState, unit: Unit): void {
       recorder.waitStart(0, number, step, unit.ends);
       break;
     case BLOCKED:
-      tellGear(state, unit, gearBefore(unit.to));
-      recorder.block(0, number, step, unit.to);
+      tellGear(state, unit, gearBefore(unit.to!.index));
+      recorder.block(0, number, step, unit.to!.index);
       break;
     case ASIDE:
       tellGear(state, unit, gearBefore(step));

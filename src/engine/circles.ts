@@ -5,11 +5,12 @@
  */
 import { hasPlace, leavePlace } from './gear.ts';
 import { joinLine, unblock } from './lines.ts';
-import { BLOCKED, IN_LINE, IN_WAIT, type CellState, type Unit } from './state.ts';
+import { BLOCKED, IN_LINE, IN_WAIT, type CellState, type GearItem, type Step, type Unit } from './state.ts';
+import type { CompiledCell } from './tables.ts';
 
 /** Can any circle close at all? Only where units go back, or a step uses gear that another one uses too. */
-export function circlesArePossible(state: CellState): boolean {
-  const { steps } = state.cell;
+export function circlesArePossible(cell: CompiledCell): boolean {
+  const { steps } = cell;
   if (steps.ownPlace.includes(1)) return true;
   for (let step = 0; step < steps.count; step++) {
     for (let branch = steps.branchFrom[step]!; branch < steps.branchFrom[step + 1]!; branch++) {
@@ -20,19 +21,17 @@ export function circlesArePossible(state: CellState): boolean {
 }
 
 /** The step whose rack, gear or place it waits for. */
-const targetOf = (unit: Unit): number =>
-  unit.where === BLOCKED ? unit.to : unit.where === IN_WAIT ? unit.wantsPlace : unit.step;
+const targetOf = (unit: Unit): Step => (unit.where === BLOCKED ? unit.to : unit.where === IN_WAIT ? unit.wantsPlace : unit.step)!;
 
 /** Units that hold a place while they wait for another: blocked ones, those in line in no slot, those that cure on a bench. */
 function waitingOnPlaces(state: CellState): Unit[] {
-  const { cell } = state;
   const found: Unit[] = [];
   for (let unit = state.blocked.first; unit !== null; unit = unit.after) {
-    if (unit.to < cell.steps.count && hasPlace(unit)) found.push(unit);
+    if (unit.to !== state.out && hasPlace(unit)) found.push(unit);
   }
-  for (let step = 0; step < cell.steps.count; step++) {
-    for (let unit = state.lines[step]!.first; unit !== null; unit = unit.after) {
-      if (unit.slotted === 0 && hasPlace(unit)) found.push(unit);
+  for (const step of state.steps) {
+    for (let unit = step.line.first; unit !== null; unit = unit.after) {
+      if (!unit.slotted && hasPlace(unit)) found.push(unit);
     }
   }
   for (const unit of state.wantingPlace) if (unit.where === IN_WAIT && hasPlace(unit)) found.push(unit);
@@ -40,26 +39,22 @@ function waitingOnPlaces(state: CellState): Unit[] {
 }
 
 /** The members of `stuck` that hold, as their place, all there is of some kind of gear that the step needs; none where it can go on. */
-function holdersOf(state: CellState, step: number, stuck: Set<Unit>, unit: Unit): Unit[] {
-  const { steps, takes, gear } = state.cell;
-  const kinds: number[] = [];
-  for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) kinds.push(steps.uses[i]!);
-  for (let i = steps.takesFrom[step]!; i < steps.takesFrom[step + 1]!; i++) kinds.push(takes.gear[steps.takes[i]!]!);
-  for (const kind of kinds) {
+function holdersOf(step: Step, stuck: Set<Unit>, unit: Unit): Unit[] {
+  for (const kind of [...step.uses, ...step.takes.map((taking) => taking.kind)]) {
     const holders: Unit[] = [];
-    for (let item = gear.firstItem[kind]!; item < gear.firstItem[kind + 1]!; item++) {
-      const holder = state.itemUnit[item]!;
+    for (const item of kind.items.slice(0, kind.count)) {
+      const holder = item.unit;
       if (holder === null || !stuck.has(holder) || !standsOn(holder, item)) break;
       // A unit that is itself the line in place of its step may start on the bench it already has.
       if (holder === unit && unit.where === IN_LINE) break;
       holders.push(holder);
     }
-    if (holders.length > 0 && holders.length === gear.items[kind]) return holders;
+    if (holders.length > 0 && holders.length === kind.count) return holders;
   }
   return [];
 }
 
-function standsOn(unit: Unit, item: number): boolean {
+function standsOn(unit: Unit, item: GearItem): boolean {
   return unit.place.includes(item);
 }
 
@@ -71,13 +66,13 @@ export function changePlaces(state: CellState): boolean {
   for (let shrinking = true; shrinking; ) {
     shrinking = false;
     for (const unit of stuck) {
-      if (holdersOf(state, targetOf(unit), stuck, unit).length > 0) continue;
+      if (holdersOf(targetOf(unit), stuck, unit).length > 0) continue;
       stuck.delete(unit);
       shrinking = true;
     }
   }
   if (stuck.size === 0) return false;
-  const circle = followCircle(state, order.find((unit) => stuck.has(unit))!, stuck);
+  const circle = followCircle(order.find((unit) => stuck.has(unit))!, stuck);
   for (const unit of circle) {
     const to = targetOf(unit);
     if (unit.where === BLOCKED) {
@@ -93,11 +88,11 @@ export function changePlaces(state: CellState): boolean {
 }
 
 /** From one stuck unit to the one it waits for, blocked longest, until one comes round again. */
-function followCircle(state: CellState, first: Unit, stuck: Set<Unit>): Unit[] {
+function followCircle(first: Unit, stuck: Set<Unit>): Unit[] {
   const path = [first];
   for (;;) {
     const last = path[path.length - 1]!;
-    const next = holdersOf(state, targetOf(last), stuck, last)[0]!;
+    const next = holdersOf(targetOf(last), stuck, last)[0]!;
     const seen = path.indexOf(next);
     if (seen >= 0) return path.slice(seen).sort((a, b) => a.since - b.since);
     path.push(next);

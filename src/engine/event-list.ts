@@ -1,106 +1,131 @@
 /**
- * The list of planned events: a binary heap in parallel arrays, smallest (time, order) first; the hole is moved instead of
- * swapping. `kind`, `a` and `b` ride along untouched.
+ * The list of planned events, in order of (time, order), smallest first. A cell has few of them at a time (one for each piece in
+ * hand or curing, and people's), most new ones belong near the end, and the next one is taken for each one planned: so they stand
+ * sorted in two arrays, and the few that come later make room. Where there are many, the place is halved down to and the later
+ * ones are moved in one piece, which is cheap to a few thousand.
+ *
+ * `kind`, `a` and `b` ride along untouched.
  */
+
+/** Later events that are stepped over one by one; a place further off is looked for by halving. */
+const NEAR = 24;
+/** Bits of `kind`, below those of `a`. */
+const KIND_BITS = 4;
+const KIND_MASK = (1 << KIND_BITS) - 1;
+
 export class EventList {
-  length = 0;
   /** The event taken by the last `take`. */
-  time = 0;
   kind = 0;
   a = 0;
   b = 0;
-  private times = new Float64Array(64);
-  private orders = new Float64Array(64);
-  private kinds = new Int32Array(64);
-  private as = new Int32Array(64);
-  private bs = new Int32Array(64);
+  /** Event i: its time at 2 i, its order at 2 i + 1; `a` and `kind` at 2 i, `b` at 2 i + 1. From `first` to `end`, then one of time Infinity. */
+  private keys = new Float64Array(128).fill(Infinity, 0, 1);
+  private marks = new Int32Array(128);
+  private first = 0;
+  private end = 0;
+
+  get length(): number {
+    return (this.end - this.first) / 2;
+  }
 
   clear(): void {
-    this.length = 0;
+    this.first = 0;
+    this.end = 0;
+    this.keys[0] = Infinity;
   }
 
   /** Time of the next event, Infinity where there is none. */
   nextTime(): number {
-    return this.length > 0 ? this.times[0]! : Infinity;
+    return this.keys[this.first]!;
   }
 
   nextOrder(): number {
-    return this.length > 0 ? this.orders[0]! : Infinity;
+    return this.keys[this.first + 1]!;
   }
 
-  /** Plans an event. Throws where the time is not finite: an event that never comes is a fault of the caller. */
+  /** Plans an event: `kind` 0 to 15, `a` below 2^27. Throws where the time is not finite: an event that never comes is a fault of the caller. */
   plan(time: number, order: number, kind: number, a: number, b: number): void {
-    if (!(time < Infinity && time > -Infinity)) throw new RangeError(`an event needs a finite time, not ${time}`);
-    if (this.length === this.times.length) this.grow();
-    const times = this.times;
-    const orders = this.orders;
-    let hole = this.length++;
-    while (hole > 0) {
-      const parent = (hole - 1) >> 1;
-      const parentTime = times[parent]!;
-      if (parentTime < time || (parentTime === time && orders[parent]! <= order)) break;
-      this.move(parent, hole);
-      hole = parent;
-    }
-    this.put(hole, time, order, kind, a, b);
+    if (!(time - time === 0)) throw new RangeError(`an event needs a finite time, not ${time}`);
+    if (this.end + 4 > this.keys.length) this.makeRoom();
+    const at = this.open(time, order);
+    const { keys, marks } = this;
+    keys[at] = time;
+    keys[at + 1] = order;
+    marks[at] = (a << KIND_BITS) | kind;
+    marks[at + 1] = b;
+    this.end += 2;
+    keys[this.end] = Infinity;
   }
 
-  /** Takes the next event out into `time`, `kind`, `a`, `b`. The list must not be empty. */
+  /** Takes the next event out into `kind`, `a`, `b`. The list must not be empty. */
   take(): void {
-    this.time = this.times[0]!;
-    this.kind = this.kinds[0]!;
-    this.a = this.as[0]!;
-    this.b = this.bs[0]!;
-    const last = --this.length;
-    if (last === 0) return;
-    const times = this.times;
-    const orders = this.orders;
-    const time = times[last]!;
-    const order = orders[last]!;
-    let hole = 0;
-    for (;;) {
-      let child = 2 * hole + 1;
-      if (child >= last) break;
-      const right = child + 1;
-      if (right < last && (times[right]! < times[child]! || (times[right] === times[child] && orders[right]! < orders[child]!))) {
-        child = right;
-      }
-      const childTime = times[child]!;
-      if (time < childTime || (time === childTime && order <= orders[child]!)) break;
-      this.move(child, hole);
-      hole = child;
-    }
-    this.put(hole, time, order, this.kinds[last]!, this.as[last]!, this.bs[last]!);
+    const { marks, first } = this;
+    const mark = marks[first]!;
+    this.kind = mark & KIND_MASK;
+    this.a = mark >> KIND_BITS;
+    this.b = marks[first + 1]!;
+    this.first = first + 2;
   }
 
-  /** Calls `each` for every planned event, in no order. */
+  /** Calls `each` for every planned event, in order. */
   forEach(each: (time: number, order: number, kind: number, a: number, b: number) => void): void {
-    for (let i = 0; i < this.length; i++) each(this.times[i]!, this.orders[i]!, this.kinds[i]!, this.as[i]!, this.bs[i]!);
+    const { keys, marks } = this;
+    for (let at = this.first; at < this.end; at += 2) {
+      each(keys[at]!, keys[at + 1]!, marks[at]! & KIND_MASK, marks[at]! >> KIND_BITS, marks[at + 1]!);
+    }
   }
 
-  private move(from: number, to: number): void {
-    this.times[to] = this.times[from]!;
-    this.orders[to] = this.orders[from]!;
-    this.kinds[to] = this.kinds[from]!;
-    this.as[to] = this.as[from]!;
-    this.bs[to] = this.bs[from]!;
+  /** Moves the later events up by one; returns the place that came free. */
+  private open(time: number, order: number): number {
+    const { keys, marks, first, end } = this;
+    const nearest = end - 2 * NEAR;
+    if (nearest > first && !isBefore(keys, nearest, time, order)) return this.openFar(time, order);
+    let at = end;
+    while (at > first) {
+      const before = at - 2;
+      const other = keys[before]!;
+      if (other < time || (other === time && keys[before + 1]! <= order)) break;
+      keys[at] = other;
+      keys[at + 1] = keys[before + 1]!;
+      marks[at] = marks[before]!;
+      marks[at + 1] = marks[before + 1]!;
+      at = before;
+    }
+    return at;
   }
 
-  private put(at: number, time: number, order: number, kind: number, a: number, b: number): void {
-    this.times[at] = time;
-    this.orders[at] = order;
-    this.kinds[at] = kind;
-    this.as[at] = a;
-    this.bs[at] = b;
+  private openFar(time: number, order: number): number {
+    const { keys, marks, first, end } = this;
+    let low = first >> 1;
+    let high = end >> 1;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (isBefore(keys, 2 * middle, time, order)) low = middle + 1;
+      else high = middle;
+    }
+    keys.copyWithin(2 * low + 2, 2 * low, end);
+    marks.copyWithin(2 * low + 2, 2 * low, end);
+    return 2 * low;
   }
 
-  private grow(): void {
-    const size = this.times.length * 2;
-    const wider = <T extends Float64Array | Int32Array>(old: T, made: T): T => (made.set(old), made);
-    this.times = wider(this.times, new Float64Array(size));
-    this.orders = wider(this.orders, new Float64Array(size));
-    this.kinds = wider(this.kinds, new Int32Array(size));
-    this.as = wider(this.as, new Int32Array(size));
-    this.bs = wider(this.bs, new Int32Array(size));
+  /** Moves the events back to the beginning; into longer arrays, where that does not help. */
+  private makeRoom(): void {
+    const { keys, marks, first, end } = this;
+    const used = end - first;
+    if (2 * used > keys.length) {
+      this.keys = new Float64Array(2 * keys.length);
+      this.marks = new Int32Array(2 * keys.length);
+    }
+    this.keys.set(keys.subarray(first, end));
+    this.marks.set(marks.subarray(first, end));
+    this.keys[used] = Infinity;
+    this.first = 0;
+    this.end = used;
   }
+}
+
+/** Does the event at `at` come before (time, order)? */
+function isBefore(keys: Float64Array, at: number, time: number, order: number): boolean {
+  const other = keys[at]!;
+  return other < time || (other === time && keys[at + 1]! <= order);
 }

@@ -7,64 +7,64 @@ import { uniform } from './random/threefry.ts';
 import { PURPOSE } from './random/keys.ts';
 import { ARRIVAL, END_WAIT, RACK_BACK, RANK_ARRIVALS, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, ON, REWORK, SCRAP } from './recorder.ts';
-import { append, ASIDE, dropUnit, IN_WAIT, NONE, remove, type CellState, type Unit } from './state.ts';
+import { append, ASIDE, dropUnit, IN_WAIT, NONE, remove, type CellState, type Step, type Unit } from './state.ts';
 
 /** The branch taken at the end of a step: its index, NONE for on, or -2 for scrap. */
 const SCRAPPED = -2;
-function branchOf(state: CellState, unit: Unit, step: number): number {
-  const { branchFrom, branchTo, branchShare, scrap } = state.cell.steps;
+function branchOf(state: CellState, unit: Unit, step: Step): number {
+  if (step.alwaysOn) return NONE;
+  const { branches } = step;
   const luck = uniform(unit.luck);
   let reached = 0;
-  for (let branch = branchFrom[step]!; branch < branchFrom[step + 1]!; branch++) {
-    const by = unit.lastBy[branchTo[branch]!]!;
-    const factor = by === NONE ? 1 : state.cell.people.reworkFactor[by * state.cell.steps.count + branchTo[branch]!]!;
-    reached += branchShare[branch]! * factor;
+  for (let branch = 0; branch < branches.length; branch++) {
+    const { to, share } = branches[branch]!;
+    const by = unit.lastBy[to.index]!;
+    const factor = by === NONE ? 1 : state.cell.people.reworkFactor[by * state.steps.length + to.index]!;
+    reached += share * factor;
     if (luck < reached) return branch;
   }
-  return luck < reached + scrap[step]! ? SCRAPPED : NONE;
+  return luck < reached + step.scrap ? SCRAPPED : NONE;
 }
 
 /** A unit has ended a step or wait: frees what is freed there, decides the outcome, tells it and moves the unit on. */
-export function endStep(state: CellState, unit: Unit, step: number): void {
-  const { recorder, cell } = state;
+export function endStep(state: CellState, unit: Unit, step: Step): void {
+  const { recorder, now } = state;
   const branch = branchOf(state, unit, step);
-  const outcome = branch === SCRAPPED ? SCRAP : branch === NONE ? ON : REWORK;
-  const told = branch < 0 ? NONE : branch - cell.steps.branchFrom[step]!;
-  const number = unit.number;
-  if (cell.steps.hands[step] !== 0) recorder.finish(state.now, number, step, unit.person, outcome, told);
-  else recorder.waitEnd(state.now, number, step, outcome, told);
+  const outcome = branch === NONE ? ON : branch === SCRAPPED ? SCRAP : REWORK;
+  const told = branch < 0 ? NONE : branch;
+  if (step.hands) recorder.finish(now, unit.number, step.index, unit.person!.index, outcome, told);
+  else recorder.waitEnd(now, unit.number, step.index, outcome, told);
   freeAfter(state, unit, step);
-  if (outcome === SCRAP) {
-    recorder.scrap(state.now, number);
-    leaveCell(state, unit);
+  if (outcome === ON) {
+    moveOn(state, unit, step, step.tasks[unit.product]!.next);
   } else if (outcome === REWORK) {
-    const to = cell.steps.branchTo[branch]!;
+    const { to } = step.branches[branch]!;
     freeOnReturn(state, unit, to);
     moveOn(state, unit, step, to);
   } else {
-    moveOn(state, unit, step, cell.products.next[unit.product * cell.steps.count + step]!);
+    recorder.scrap(now, unit.number);
+    leaveCell(state, unit);
   }
 }
 
 /** The unit goes on to a step (or out): moves if it can, otherwise is blocked where it stands. */
-export function moveOn(state: CellState, unit: Unit, from: number, to: number): void {
-  const { steps } = state.cell;
-  const staysWhereItIs = steps.hands[from] === 0 && to < steps.count && steps.position[to]! > steps.position[from]!;
-  if (unit.wantsPlace !== NONE && !(staysWhereItIs && steps.hands[to] !== 0)) stopWanting(state, unit);
-  if (to === steps.count) {
+function moveOn(state: CellState, unit: Unit, from: Step, to: Step): void {
+  const staysWhereItIs = !from.hands && to !== state.out && to.position > from.position;
+  if (unit.wantsPlace !== null && !(staysWhereItIs && to.hands)) stopWanting(state, unit);
+  if (to === state.out) {
     if (!putOut(state, unit)) block(state, unit, from, to);
   } else if (state.cell.holds.count > 0 && standsAside(state, unit, to)) {
-    if (unit.wantsPlace !== NONE) stopWanting(state, unit);
+    if (unit.wantsPlace !== null) stopWanting(state, unit);
     leavePlace(state, unit);
-  } else if (steps.hands[to] === 0) {
+  } else if (!to.hands) {
     startWait(state, unit, to);
   } else if (staysWhereItIs) {
     joinLine(state, unit, to, false);
     state.circleDue = true;
-  } else if (steps.rack[to] === 0) {
+  } else if (to.rack === 0) {
     joinLine(state, unit, to, false);
     state.circleDue = true;
-  } else if (hasSlot(state, to)) {
+  } else if (hasSlot(to)) {
     leavePlace(state, unit);
     joinLine(state, unit, to, true);
   } else {
@@ -73,33 +73,32 @@ export function moveOn(state: CellState, unit: Unit, from: number, to: number): 
 }
 
 /** A wait starts at once, wherever the unit stands; `duration` where part of it is over already. */
-export function startWait(state: CellState, unit: Unit, step: number, duration = NONE): void {
-  const { cell } = state;
-  const cellIndex = unit.product * cell.steps.count + step;
-  const visit = unit.visits[step]!;
-  const word = draw(state, PURPOSE.TASK, unit.number, step, visit);
+export function startWait(state: CellState, unit: Unit, step: Step, duration = NONE): void {
+  const { index } = step;
+  const visit = unit.visits[index]!;
+  const word = draw(state, PURPOSE.TASK, unit.number, index, visit);
   unit.luck = secondWord();
-  if (duration === NONE) {
-    const time = visit === 0 ? cell.products.time[cellIndex]! : cell.products.repeat[cellIndex]!;
-    duration = Math.floor(sample(time, word) * cell.products.scale[cellIndex]! + 0.5);
+  let whole = duration;
+  if (whole === NONE) {
+    const task = step.tasks[unit.product]!;
+    whole = Math.floor(sample(visit === 0 ? task.time : task.repeat, word) * task.scale + 0.5);
   }
-  unit.visits[step] = visit + 1;
-  if (visit > 0) unit.repeats = unit.repeats + 1;
+  unit.visits[index] = visit + 1;
+  if (visit > 0) unit.repeats++;
   unit.where = IN_WAIT;
   unit.step = step;
   findPlace(state, unit, step);
-  tellGear(state, unit, gearAt(step));
-  state.recorder.waitStart(state.now, unit.number, step, duration);
-  unit.ends = state.now + duration;
-  state.plan(state.now + duration, RANK_ENDS, END_WAIT, unit.index, unit.token);
+  tellGear(state, unit, gearAt(index));
+  state.recorder.waitStart(state.now, unit.number, index, whole);
+  unit.ends = state.now + whole;
+  state.plan(state.now + whole, RANK_ENDS, END_WAIT, unit.index, unit.token);
 }
 
 /** A wait without gear leaves a bench free at once (but a slot of an earlier wait is kept); one with gear takes its own, or queues for it. */
-function findPlace(state: CellState, unit: Unit, step: number): void {
-  const { usesFrom } = state.cell.steps;
-  if (usesFrom[step] === usesFrom[step + 1]) {
+function findPlace(state: CellState, unit: Unit, step: Step): void {
+  if (step.uses.length === 0) {
     if (hasPlace(unit) && !standsInWaitPlace(state, unit)) leavePlace(state, unit);
-  } else if (state.wantingPlace.length === 0 && placeIsFree(state, unit, step)) {
+  } else if (state.wantingPlace.length === 0 && placeIsFree(unit, step)) {
     changePlace(state, unit, step);
   } else {
     // Behind those who want one already; the moves of this instant see to it.
@@ -111,31 +110,32 @@ function findPlace(state: CellState, unit: Unit, step: number): void {
 
 /** Is the place of the unit the gear of a wait (a slot it cured in), rather than a bench? */
 function standsInWaitPlace(state: CellState, unit: Unit): boolean {
-  const { steps } = state.cell;
-  for (let step = 0; step < steps.count; step++) {
-    if (steps.hands[step] !== 0) continue;
-    for (let i = steps.usesFrom[step]!; i < steps.usesFrom[step + 1]!; i++) if (ownItem(state, unit, steps.uses[i]!) !== NONE) return true;
+  const { steps } = state;
+  for (let i = 0; i < steps.length; i++) {
+    const { hands, uses } = steps[i]!;
+    if (hands) continue;
+    for (let use = 0; use < uses.length; use++) if (ownItem(unit, uses[use]!) !== null) return true;
   }
   return false;
 }
 
 export function endWait(state: CellState, unit: Unit): void {
-  endStep(state, unit, unit.step);
+  endStep(state, unit, unit.step!);
 }
 
 export function stopWanting(state: CellState, unit: Unit): void {
   const wanting = state.wantingPlace;
-  unit.wantsPlace = NONE;
+  unit.wantsPlace = null;
   for (let i = wanting.indexOf(unit); i + 1 < wanting.length; i++) wanting[i] = wanting[i + 1]!;
   wanting.pop();
 }
 
 /** Holds: does the unit stand aside before this step now? Then it does. */
-export function standsAside(state: CellState, unit: Unit, step: number): boolean {
+export function standsAside(state: CellState, unit: Unit, step: Step): boolean {
   const { holds } = state.cell;
   let until = -Infinity;
   for (let hold = 0; hold < holds.count; hold++) {
-    if (holds.before[hold] !== step || holds.until[hold]! <= state.now) continue;
+    if (holds.before[hold] !== step.index || holds.until[hold]! <= state.now) continue;
     if (holds.product[hold] !== NONE && holds.product[hold] !== unit.product) continue;
     const names = holds.names[hold]!;
     if (names !== null && !names.has(unit.name ?? '')) continue;
@@ -147,19 +147,19 @@ export function standsAside(state: CellState, unit: Unit, step: number): boolean
   unit.to = step;
   unit.ends = until;
   append(state.aside, unit);
-  tellGear(state, unit, gearBefore(step));
-  state.recorder.standAside(state.now, unit.number, step);
+  tellGear(state, unit, gearBefore(step.index));
+  state.recorder.standAside(state.now, unit.number, step.index);
   state.plan(until, RANK_RETURNS, RELEASE, unit.index, unit.token);
   return true;
 }
 
 export function release(state: CellState, unit: Unit): void {
-  const step = unit.to;
+  const step = unit.to!;
   remove(state.aside, unit);
-  state.recorder.release(state.now, unit.number, step);
-  if (state.cell.steps.hands[step] === 0) startWait(state, unit, step);
-  else if (state.cell.steps.rack[step] === 0) joinLine(state, unit, step, false);
-  else if (hasSlot(state, step)) joinLine(state, unit, step, true);
+  state.recorder.release(state.now, unit.number, step.index);
+  if (!step.hands) startWait(state, unit, step);
+  else if (step.rack === 0) joinLine(state, unit, step, false);
+  else if (hasSlot(step)) joinLine(state, unit, step, true);
   else block(state, unit, step, step);
 }
 
@@ -193,7 +193,7 @@ function fillRack(state: CellState, size: number, back: number): void {
 
 /** Good or scrap: everything it holds is free; with a constant number inside, the next one comes in. */
 function leaveCell(state: CellState, unit: Unit): void {
-  if (unit.wantsPlace !== NONE) stopWanting(state, unit);
+  if (unit.wantsPlace !== null) stopWanting(state, unit);
   freeAll(state, unit);
   dropUnit(state, unit);
   state.inside--;

@@ -5,50 +5,51 @@ import { GEAR_BACK, GEAR_FAILS, RANK_RETURNS } from './ranks.ts';
 import { FREE, OUT_OF_ORDER } from './recorder.ts';
 import { PURPOSE } from './random/keys.ts';
 import { draw, secondWord } from './draws.ts';
-import { NONE, type CellState, type Unit } from './state.ts';
+import { NONE, type CellState, type GearItem, type GearKind, type Step, type Unit } from './state.ts';
 
-function tell(state: CellState, item: number, code: number, unit: Unit | null): void {
-  const kind = state.itemKind[item]!;
-  const number = unit === null ? NONE : unit.number;
-  state.recorder.gear(state.now, kind, item - state.cell.gear.firstItem[kind]!, code, number);
+/** One more of a kind is free. */
+export function addFree(state: CellState, kind: GearKind): void {
+  if (++kind.free !== 1) return;
+  const { needing } = kind;
+  for (let i = 0; i < needing.length; i++) {
+    const step = needing[i]!;
+    if (--step.gearShort === 0) state.gearMask |= step.bit;
+  }
 }
 
-/** One more (or less) of a kind is free: which steps now have all they need? */
-function changeFree(state: CellState, kind: number, by: number): void {
-  const before = state.freeGear[kind]!;
-  const after = before + by;
-  state.freeGear[kind] = after;
-  if (before > 0 === after > 0) return;
-  const { neededBy } = state.cell.gear;
-  const { gearShort } = state;
-  for (let mask = neededBy[kind]!; mask !== 0; mask &= mask - 1) {
-    const step = 31 - Math.clz32(mask & -mask);
-    const short = gearShort[step]! + (after > 0 ? -1 : 1);
-    gearShort[step] = short;
-    if (short === 0) state.gearMask |= 1 << step;
-    else state.gearMask &= ~(1 << step);
+/** One less of a kind is free: once none is, all that need it have to wait. */
+function takeFree(state: CellState, kind: GearKind): void {
+  if (--kind.free !== 0) return;
+  const { needing } = kind;
+  for (let i = 0; i < needing.length; i++) {
+    const step = needing[i]!;
+    step.gearShort++;
+    state.gearMask &= ~step.bit;
   }
 }
 
 /** Takes the lowest-numbered free item of a kind for a unit; the caller knows that one is free. */
-export function takeItem(state: CellState, kind: number, unit: Unit): number {
-  let item = state.cell.gear.firstItem[kind]!;
-  while (state.itemUnit[item] !== null || state.itemOut[item] !== 0) item++;
-  state.itemUnit[item] = unit;
-  changeFree(state, kind, -1);
+export function takeItem(state: CellState, kind: GearKind, unit: Unit): GearItem {
+  const { items } = kind;
+  let i = 0;
+  let item = items[0]!;
+  while (item.unit !== null || item.out) item = items[++i]!;
+  item.unit = unit;
+  takeFree(state, kind);
   return item;
 }
 
-export function giveBack(state: CellState, item: number): void {
-  state.itemUnit[item] = null;
-  const repair = state.itemRepair[item]!;
-  if (repair >= 0) {
-    state.itemRepair[item] = -1;
+export function giveBack(state: CellState, item: GearItem): void {
+  const { kind } = item;
+  item.unit = null;
+  if (item.repair >= 0) {
+    const repair = item.repair;
+    item.repair = -1;
     goOut(state, item, repair);
     return;
   }
-  changeFree(state, state.itemKind[item]!, 1);
-  tell(state, item, FREE, null);
+  addFree(state, kind);
+  state.recorder.gear(state.now, kind.index, item.number, FREE, NONE);
 }
 
 /** Gives the place of a unit back: the bench it stands on, or the slot it cured in. */
@@ -56,173 +57,180 @@ export function leavePlace(state: CellState, unit: Unit): void {
   const { place } = unit;
   for (let i = 0; i < place.length; i++) {
     const item = place[i]!;
-    if (item === NONE) continue;
-    place[i] = NONE;
+    if (item === null) continue;
+    place[i] = null;
     giveBack(state, item);
   }
 }
 
-/** The piece of a kind the unit stands on; NONE where it has none. */
-export function ownItem(state: CellState, unit: Unit, kind: number): number {
-  for (const item of unit.place) if (item !== NONE && state.itemKind[item] === kind) return item;
-  return NONE;
+/** The piece of a kind the unit stands on; null where it has none. */
+export function ownItem(unit: Unit, kind: GearKind): GearItem | null {
+  for (const item of unit.place) if (item !== null && item.kind === kind) return item;
+  return null;
 }
 
 /** From where the unit stands onto the gear of a step. What it stands on and needs again it keeps, even if that is to go out of order. */
-export function changePlace(state: CellState, unit: Unit, step: number): void {
-  const { uses, usesFrom, ownPlace } = state.cell.steps;
-  if (ownPlace[step] === 0 || !hasPlace(unit)) {
+export function changePlace(state: CellState, unit: Unit, step: Step): void {
+  if (step.ownPlace && hasPlace(unit)) {
+    keepOwn(state, unit, step);
+  } else {
     leavePlace(state, unit);
     takePlace(state, unit, step);
-    return;
   }
+}
+
+function keepOwn(state: CellState, unit: Unit, step: Step): void {
   const { place } = unit;
-  const { kept } = state;
-  const from = usesFrom[step]!;
-  const count = usesFrom[step + 1]! - from;
-  for (let i = 0; i < count; i++) {
-    kept[i] = ownItem(state, unit, uses[from + i]!);
-    if (kept[i] !== NONE) place[place.indexOf(kept[i]!)] = NONE;
-  }
+  const kept = step.uses.map((kind) => {
+    const item = ownItem(unit, kind);
+    if (item !== null) place[place.indexOf(item)] = null;
+    return item;
+  });
   leavePlace(state, unit);
-  for (let i = 0; i < count; i++) place[i] = kept[i] === NONE ? takeItem(state, uses[from + i]!, unit) : kept[i]!;
+  step.uses.forEach((kind, i) => (place[i] = kept[i] ?? takeItem(state, kind, unit)));
 }
 
 export function hasPlace(unit: Unit): boolean {
-  for (const item of unit.place) if (item !== NONE) return true;
+  const { place } = unit;
+  for (let i = 0; i < place.length; i++) if (place[i] !== null) return true;
   return false;
 }
 
 /** Takes all the gear a step uses, as the unit's place. */
-export function takePlace(state: CellState, unit: Unit, step: number): void {
-  const { uses, usesFrom } = state.cell.steps;
-  let at = 0;
-  for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) unit.place[at++] = takeItem(state, uses[i]!, unit);
+export function takePlace(state: CellState, unit: Unit, step: Step): void {
+  const { uses } = step;
+  for (let i = 0; i < uses.length; i++) unit.place[i] = takeItem(state, uses[i]!, unit);
 }
 
 /** Is all the gear of a step free for this unit? What it stands on is. */
-export function placeIsFree(state: CellState, unit: Unit, step: number): boolean {
-  const { uses, usesFrom } = state.cell.steps;
-  for (let i = usesFrom[step]!; i < usesFrom[step + 1]!; i++) {
-    if (state.freeGear[uses[i]!]! <= 0 && ownItem(state, unit, uses[i]!) === NONE) return false;
-  }
+export function placeIsFree(unit: Unit, step: Step): boolean {
+  const { uses } = step;
+  for (let i = 0; i < uses.length; i++) if (uses[i]!.free <= 0 && ownItem(unit, uses[i]!) === null) return false;
   return true;
 }
 
 /** Takes the gear that stays with the unit from this step on, unless it has it already. */
-export function takeAlong(state: CellState, unit: Unit, step: number): void {
-  const { takes, takesFrom } = state.cell.steps;
-  for (let i = takesFrom[step]!; i < takesFrom[step + 1]!; i++) {
-    const rule = takes[i]!;
-    if (unit.taken[rule] === NONE) unit.taken[rule] = takeItem(state, state.cell.takes.gear[rule]!, unit);
+export function takeAlong(state: CellState, unit: Unit, step: Step): void {
+  const { takes } = step;
+  for (let i = 0; i < takes.length; i++) {
+    const { index, kind } = takes[i]!;
+    if (unit.taken[index] === null) unit.taken[index] = takeItem(state, kind, unit);
   }
 }
 
-function freeRule(state: CellState, unit: Unit, rule: number): void {
-  const item = unit.taken[rule]!;
-  if (item === NONE) return;
-  unit.taken[rule] = NONE;
+function freeTaken(state: CellState, unit: Unit, index: number): void {
+  const item = unit.taken[index]!;
+  if (item === null) return;
+  unit.taken[index] = null;
   giveBack(state, item);
 }
 
 /** Frees what this step frees. */
-export function freeAfter(state: CellState, unit: Unit, step: number): void {
-  const { frees, freesFrom } = state.cell.steps;
-  for (let i = freesFrom[step]!; i < freesFrom[step + 1]!; i++) freeRule(state, unit, frees[i]!);
+export function freeAfter(state: CellState, unit: Unit, step: Step): void {
+  const { frees } = step;
+  for (let i = 0; i < frees.length; i++) freeTaken(state, unit, frees[i]!.index);
 }
 
 /** Going back to or before the taking step frees what was taken there. */
-export function freeOnReturn(state: CellState, unit: Unit, to: number): void {
-  const { takes, steps } = state.cell;
-  for (let rule = 0; rule < takes.count; rule++) {
-    if (steps.position[to]! <= steps.position[takes.step[rule]!]!) freeRule(state, unit, rule);
+export function freeOnReturn(state: CellState, unit: Unit, to: Step): void {
+  const { takes } = state.cell;
+  for (let index = 0; index < takes.count; index++) {
+    if (to.position <= state.steps[takes.step[index]!]!.position) freeTaken(state, unit, index);
   }
 }
 
 export function freeAll(state: CellState, unit: Unit): void {
-  for (let rule = 0; rule < state.cell.takes.count; rule++) freeRule(state, unit, rule);
+  for (let index = 0; index < unit.taken.length; index++) freeTaken(state, unit, index);
   leavePlace(state, unit);
 }
 
 /** Tells what all the gear of a unit is doing now. */
 export function tellGear(state: CellState, unit: Unit, code: number): void {
-  const { place, taken } = unit;
-  for (let i = 0; i < place.length; i++) if (place[i] !== NONE) tell(state, place[i]!, code, unit);
-  for (let i = 0; i < taken.length; i++) if (taken[i] !== NONE) tell(state, taken[i]!, code, unit);
+  const { recorder, now } = state;
+  const { place, taken, number } = unit;
+  for (let i = 0; i < place.length; i++) {
+    const item = place[i]!;
+    if (item !== null) recorder.gear(now, item.kind.index, item.number, code, number);
+  }
+  for (let i = 0; i < taken.length; i++) {
+    const item = taken[i]!;
+    if (item !== null) recorder.gear(now, item.kind.index, item.number, code, number);
+  }
 }
 
 /** Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. A planned time that falls into another repair is had with it. */
-export function failItem(state: CellState, item: number, repair: number): void {
-  if (state.itemOut[item] !== 0 || state.itemRepair[item]! >= 0) return;
-  if (state.itemUnit[item] !== null) {
-    state.itemRepair[item] = repair;
+export function failItem(state: CellState, item: GearItem, repair: number): void {
+  if (item.out || item.repair >= 0) return;
+  if (item.unit !== null) {
+    item.repair = repair;
     return;
   }
-  changeFree(state, state.itemKind[item]!, -1);
+  takeFree(state, item.kind);
   goOut(state, item, repair);
 }
 
-function goOut(state: CellState, item: number, repair: number): void {
-  state.itemOut[item] = 1;
-  tell(state, item, OUT_OF_ORDER, null);
-  state.plan(state.now + repair, RANK_RETURNS, GEAR_BACK, item, 0);
+function goOut(state: CellState, item: GearItem, repair: number): void {
+  item.out = true;
+  state.recorder.gear(state.now, item.kind.index, item.number, OUT_OF_ORDER, NONE);
+  state.plan(state.now + repair, RANK_RETURNS, GEAR_BACK, item.index, 0);
 }
 
-export function gearBack(state: CellState, item: number): void {
-  state.itemOut[item] = 0;
-  changeFree(state, state.itemKind[item]!, 1);
-  tell(state, item, FREE, null);
-  if (state.itemFailed[item] === 0) return;
-  state.itemFailed[item] = 0;
+export function gearBack(state: CellState, item: GearItem): void {
+  item.out = false;
+  addFree(state, item.kind);
+  state.recorder.gear(state.now, item.kind.index, item.number, FREE, NONE);
+  if (!item.failed) return;
+  item.failed = false;
   planFailure(state, item);
 }
 
-function drawFailure(state: CellState, item: number): number {
-  const kind = state.itemKind[item]!;
-  return draw(state, PURPOSE.GEAR_FAILURE, item - state.cell.gear.firstItem[kind]!, kind, state.itemFailures[item]!);
-}
+const drawFailure = (state: CellState, item: GearItem): number => draw(state, PURPOSE.GEAR_FAILURE, item.number, item.kind.index, item.failures);
 
 /** Plans the next failure of an item whose kind fails at random. */
-export function planFailure(state: CellState, item: number): void {
-  const fails = state.cell.gear.fails[state.itemKind[item]!];
-  if (!fails) return;
+export function planFailure(state: CellState, item: GearItem): void {
+  const { fails } = item.kind;
+  if (fails === null) return;
   const after = toMilliseconds(sample(fails, drawFailure(state, item)));
-  state.plan(state.now + after, RANK_RETURNS, GEAR_FAILS, item, NONE);
+  state.plan(state.now + after, RANK_RETURNS, GEAR_FAILS, item.index, NONE);
 }
 
 /** A drawn failure (`planned` < 0) or a planned time out of order of so many ms. */
-export function gearFails(state: CellState, item: number, planned: number): void {
+export function gearFails(state: CellState, item: GearItem, planned: number): void {
   if (planned >= 0) {
     failItem(state, item, planned);
     return;
   }
   drawFailure(state, item);
   const luck = secondWord();
-  state.itemFailures[item] = state.itemFailures[item]! + 1;
-  const repair = state.cell.gear.repair[state.itemKind[item]!]!;
-  if (state.itemOut[item] !== 0 || state.itemRepair[item]! >= 0) {
+  item.failures++;
+  if (item.out || item.repair >= 0) {
     planFailure(state, item);
     return;
   }
-  state.itemFailed[item] = 1;
-  failItem(state, item, toMilliseconds(sample(repair, luck)));
+  item.failed = true;
+  failItem(state, item, toMilliseconds(sample(item.kind.repair!, luck)));
 }
 
-/** Every item free and in order; `counts` items of each kind. */
+/** Every item of the shift free and in order. */
 export function resetGear(state: CellState): void {
-  const { gear, steps } = state.cell;
-  state.gearShort.fill(0);
-  state.gearMask = (1 << steps.count) - 1;
-  for (let kind = 0; kind < gear.count; kind++) {
-    state.freeGear[kind] = 1;
-    changeFree(state, kind, gear.items[kind]! - 1);
+  const { steps, kinds } = state;
+  for (let i = 0; i < steps.length; i++) steps[i]!.gearShort = 0;
+  state.gearMask = (1 << steps.length) - 1;
+  for (let i = 0; i < kinds.length; i++) resetKind(state, kinds[i]!);
+}
+
+function resetKind(state: CellState, kind: GearKind): void {
+  const { items, count } = kind;
+  for (let i = 0; i < items.length; i++) {
+    const item = items[i]!;
+    item.unit = null;
+    item.out = false;
+    item.repair = -1;
+    item.failures = 0;
+    item.failed = false;
   }
-  state.itemUnit.fill(null);
-  state.itemOut.fill(0);
-  state.itemRepair.fill(-1);
-  state.itemFailures.fill(0);
-  state.itemFailed.fill(0);
-  for (let kind = 0; kind < gear.count; kind++) {
-    for (let item = gear.firstItem[kind]!; item < gear.firstItem[kind + 1]!; item++) state.itemKind[item] = kind;
-  }
+  kind.free = count;
+  if (count > 0) return;
+  kind.free = 1;
+  takeFree(state, kind);
 }

@@ -2,11 +2,11 @@
 import { sample } from './distributions/compile.ts';
 import { draw } from './draws.ts';
 import { standsAside, startWait } from './flow.ts';
-import { hasSlot, joinLine, keepOutside, updateLineMask } from './lines.ts';
+import { firstOutside, hasSlot, joinLine, keepOutside, updateLineMask } from './lines.ts';
 import { uniform } from './random/threefry.ts';
 import { PURPOSE } from './random/keys.ts';
 import { ARRIVAL, RANK_ARRIVALS } from './ranks.ts';
-import { dropUnit, newUnit, NONE, remove, type CellState, type Unit } from './state.ts';
+import { dropUnit, newUnit, NONE, remove, type CellState, type Step, type Unit } from './state.ts';
 import { minutesAfter } from '../scenario/clock.ts';
 import { toMilliseconds } from './compile.ts';
 import type { CompiledCell } from './tables.ts';
@@ -109,21 +109,21 @@ function enter(state: CellState, listed: ListedArrival | null): void {
     unit.name = listed.name;
   }
   recorder.arrive(now, unit.number, product);
-  placeArrival(state, unit, cell.products.enters[product]!);
+  placeArrival(state, unit, state.steps[cell.products.enters[product]!]!);
 }
 
 /** Into the first line; or aside, outside, or elsewhere. */
-export function placeArrival(state: CellState, unit: Unit, step: number): void {
+export function placeArrival(state: CellState, unit: Unit, step: Step): void {
   const { cell, recorder } = state;
   if (cell.holds.count > 0 && standsAside(state, unit, step)) {
     state.inside++;
-  } else if (cell.steps.hands[step] === 0) {
+  } else if (!step.hands) {
     state.inside++;
     startWait(state, unit, step);
-  } else if (cell.steps.rack[step] !== 0 && hasSlot(state, step) && noneOutsideFor(state, step)) {
+  } else if (step.rack !== 0 && hasSlot(step) && firstOutside(state, step) === null) {
     state.inside++;
     joinLine(state, unit, step, true);
-  } else if (cell.divert && cell.steps.rack[step] !== 0) {
+  } else if (cell.divert && step.rack !== 0) {
     recorder.divert(state.now, unit.number);
     dropUnit(state, unit);
   } else {
@@ -131,17 +131,12 @@ export function placeArrival(state: CellState, unit: Unit, step: number): void {
   }
 }
 
-function noneOutsideFor(state: CellState, step: number): boolean {
-  for (let unit = state.outside.first; unit !== null; unit = unit.after) if (unit.to === step) return false;
-  return true;
-}
-
 /** Before a rack of 0 an arrival that could not start at this instant goes elsewhere, where the intake says so. */
 export function divertLeft(state: CellState): void {
   const { recorder } = state;
   for (let unit = state.outside.first; unit !== null; unit = state.outside.first) {
     remove(state.outside, unit);
-    updateLineMask(state, unit.to);
+    updateLineMask(state, unit.to!);
     recorder.divert(state.now, unit.number);
     dropUnit(state, unit);
   }

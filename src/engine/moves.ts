@@ -8,11 +8,11 @@ import { IN_WAIT, type CellState } from './state.ts';
 
 /** Carries out every move that is possible now. */
 export function moves(state: CellState): void {
-  if (state.blocked.length + state.wantingPlace.length + state.outside.length === 0 && !state.circleDue) return;
+  if (state.blocked.first === null && state.wantingPlace.length === 0 && state.outside.first === null && !state.circleDue) return;
   do {
     moveBlocked(state);
     if (state.wantingPlace.length > 0) findPlaces(state);
-    if (state.outside.length > 0) letIn(state);
+    if (state.outside.first !== null) letIn(state);
   } while (state.circleDue && changePlaces(state));
 }
 
@@ -22,13 +22,13 @@ function moveBlocked(state: CellState): void {
   let unit = state.blocked.first;
   while (unit !== null) {
     const next = unit.after;
-    const to = unit.to;
-    if (to === cell.steps.count) {
+    const to = unit.to!;
+    if (to === state.out) {
       if (cell.shift.outRack === null || state.outRackHere > 0) {
         unblock(state, unit);
         putOut(state, unit);
       }
-    } else if (hasSlot(state, to)) {
+    } else if (hasSlot(to)) {
       unblock(state, unit);
       joinLine(state, unit, to, true);
     }
@@ -41,24 +41,23 @@ function findPlaces(state: CellState): void {
   const wanting = state.wantingPlace;
   for (let i = 0; i < wanting.length; i++) {
     const unit = wanting[i]!;
-    const step = unit.wantsPlace;
-    if (!placeIsFree(state, unit, step)) continue;
+    const step = unit.wantsPlace!;
+    if (!placeIsFree(unit, step)) continue;
     stopWanting(state, unit);
     changePlace(state, unit, step);
     // It may now stand in the place of another that it waits for.
     state.circleDue = true;
-    tellGear(state, unit, unit.where === IN_WAIT ? gearAt(step) : gearBefore(unit.step));
+    tellGear(state, unit, unit.where === IN_WAIT ? gearAt(step.index) : gearBefore(unit.step!.index));
     i = -1;
   }
 }
 
 function letIn(state: CellState): void {
-  const { cell } = state;
   let unit = state.outside.first;
   while (unit !== null) {
     const next = unit.after;
-    const step = unit.to;
-    if (cell.steps.rack[step] !== 0 && hasSlot(state, step)) {
+    const step = unit.to!;
+    if (step.rack !== 0 && hasSlot(step)) {
       comeIn(state, unit);
       if (!standsAside(state, unit, step)) joinLine(state, unit, step, true);
     }

@@ -1,10 +1,9 @@
 /** One run: the shifts of a day one after another, for one replication. */
 import { openShift, carryOn } from './carry.ts';
 import { endWait, release } from './flow.ts';
-import { circlesArePossible } from './circles.ts';
 import { gearBack, gearFails } from './gear.ts';
 import { tellIdle } from './idle.ts';
-import { arrival, divertLeft, listArrivals, openIntake } from './intake.ts';
+import { arrival, divertLeft, openIntake } from './intake.ts';
 import { leave, settleEnded } from './overtime.ts';
 import { capReached, come, drawAttendance, endHands, offEnds, offStarts, ownEnd } from './people.ts';
 import { replicationKey, seedKey } from './random/keys.ts';
@@ -13,9 +12,9 @@ import {
 } from './ranks.ts';
 import type { Recorder } from './recorder.ts';
 import { starts } from './starts.ts';
-import { LEFT, type CellState } from './state.ts';
+import { LEFT, type CellState, type Person, type ShiftThings } from './state.ts';
 import type { CompiledCell } from './tables.ts';
-import { makeState } from './make-state.ts';
+import { makeShift, makeState } from './make-state.ts';
 
 /** A scenario that never gets on: units go round without time passing, or there are more events than any shift has. */
 export class RunawayError extends Error {
@@ -29,13 +28,14 @@ const MOST_EVENTS = 500_000_000;
 /** Runs replications of a day. Its memory is used again from one to the next. */
 export class CellRun {
   private readonly state: CellState;
-  private readonly cells: CompiledCell[];
+  private readonly shifts: ShiftThings[];
+  private entered: ShiftThings | null = null;
   private readonly seedKey: number;
 
   /** Shifts of one day or more, in order, compiled; at least one. */
   constructor(cells: CompiledCell[]) {
-    this.cells = cells;
     this.state = makeState(cells);
+    this.shifts = cells.map((cell) => makeShift(this.state, cell));
     this.seedKey = seedKey(cells[0]!.shift.seed);
   }
 
@@ -45,23 +45,31 @@ export class CellRun {
     state.key0 = this.seedKey;
     state.key1 = replicationKey(replication);
     state.replication = replication;
-    this.cells.forEach((cell, shift) => {
-      state.cell = cell;
+    for (let shift = 0; shift < this.shifts.length; shift++) {
+      const before = state.cell;
+      this.enter(this.shifts[shift]!);
       state.recorder = recorders[shift]!;
       state.shiftNumber = shift;
-      if (shift > 0) carryOn(state, this.cells[shift - 1]!, cell);
+      if (shift > 0) carryOn(state, before, state.cell);
       runShift(state, shift === 0);
-    });
+    }
+  }
+
+  private enter(shift: ShiftThings): void {
+    if (this.entered === shift) return;
+    const { state } = this;
+    state.cell = shift.cell;
+    state.people = shift.people;
+    state.kinds = shift.kinds;
+    state.listed = shift.listed;
+    state.circlesPossible = shift.circlesPossible;
+    shift.enter();
+    this.entered = shift;
   }
 }
 
 function runShift(state: CellState, first: boolean): void {
   const { cell } = state;
-  if (state.listedOf !== cell) {
-    state.listed = listArrivals(cell);
-    state.listedOf = cell;
-    state.circlesPossible = circlesArePossible(state);
-  }
   state.recorder.begin(state.replication, state.shiftNumber);
   openShift(state, first);
   drawAttendance(state);
@@ -108,7 +116,7 @@ function carryOut(state: CellState, before: number): number {
     if (++count > MOST_AT_ONCE && count > 100 * (state.inside + state.outside.length + state.listed.length)) throw runaway(state);
     if (fixed && (!planned || calendar.order[at]! < events.nextOrder())) {
       state.calendarAt = at + 1;
-      personChange(state, calendar.kind[at]!, calendar.person[at]!, calendar.detail[at]!);
+      personChange(state, calendar.kind[at]!, state.people[calendar.person[at]!]!, calendar.detail[at]!);
     } else {
       events.take();
       carryOutEvent(state, events.kind, events.a, events.b);
@@ -125,28 +133,28 @@ function carryOutEvent(state: CellState, kind: number, a: number, b: number): vo
       if (state.units[a]!.token === b) endWait(state, state.units[a]!);
       break;
     case ARRIVAL: arrival(state); break;
-    case OFF_END: offEnds(state, a, b); break;
+    case OFF_END: offEnds(state, state.people[a]!, b); break;
     case RELEASE:
       if (state.units[a]!.token === b) release(state, state.units[a]!);
       break;
     case RACK_BACK: state.outRackHere++; break;
-    case GEAR_FAILS: gearFails(state, a, b); break;
-    case GEAR_BACK: gearBack(state, a); break;
-    case COME: come(state, a); break;
-    case LEAVE: leave(state, a); break;
-    case CAP: capReached(state, a); break;
+    case GEAR_FAILS: gearFails(state, state.items[a]!, b); break;
+    case GEAR_BACK: gearBack(state, state.items[a]!); break;
+    case COME: come(state, state.people[a]!); break;
+    case LEAVE: leave(state, state.people[a]!); break;
+    case CAP: capReached(state, state.people[a]!); break;
     default: break;
   }
 }
 
-function personChange(state: CellState, kind: number, person: number, detail: number): void {
-  if (kind === COVER) state.cover[person] = detail;
+function personChange(state: CellState, kind: number, person: Person, detail: number): void {
+  if (kind === COVER) person.coverNow(person.covers[detail - state.cell.people.firstCover[person.index]!]!);
   else if (kind === COME) {
-    if (state.comes[person] !== 0) come(state, person);
+    if (person.comes) come(state, person);
   } else if (kind === OFF_START) offStarts(state, person, detail);
   else if (kind === GO) {
     state.anyEnded = true;
-    if (state.at[person] !== LEFT) ownEnd(state, person);
+    if (person.at !== LEFT) ownEnd(state, person);
   }
 }
 
@@ -154,7 +162,7 @@ function runaway(state: CellState): RunawayError {
   const { cell } = state;
   const seen = new Set<string>();
   for (const unit of state.units.slice(0, state.top)) {
-    const step = unit.where === 0 ? -1 : unit.step;
+    const step = unit.where === 0 || unit.step === null ? -1 : unit.step.index;
     if (step >= 0 && unit.visits[step]! > 100) seen.add(cell.stepIds[step]!);
   }
   const where = seen.size > 0 ? `units go round ${[...seen].map((step) => `"${step}"`).join(', ')}` : 'units keep arriving';
