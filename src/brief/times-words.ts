@@ -61,7 +61,7 @@ export function driftSentence(scenario: Scenario, drift: Drift, what = 'lately')
   if (!Number.isFinite(drift.ratio)) return `${place}: too few times to set against the file’s ${fixed(drift.model, 1)} min.`;
   const size = `${fixed(drift.ratio, 2)} times the file’s ${fixed(drift.model, 1)} min (${fixed(drift.low, 2)} to ${fixed(drift.high, 2)})`;
   if (drift.verdict === 'as before') return `${place}: ${what} as the file has it; ${size}.`;
-  if (drift.verdict === 'cannot tell') return `${place}: whether ${what} differ${what === 'lately' ? 's' : ''} from the file cannot be told; ${size}.`;
+  if (drift.verdict === 'cannot tell') return `${place}: whether ${what === 'lately' ? 'it lately differs' : `${what} differ`} from the file cannot be told; ${size}.`;
   return `${place}: ${what} ${drift.verdict === 'slower' ? 'longer' : 'shorter'} than the file has it; ${size}.`;
 }
 

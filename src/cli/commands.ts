@@ -5,6 +5,7 @@ import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { crewCommand } from './commands/crew.ts';
 import { limitsCommand } from './commands/limits.ts';
+import { logCommand } from './commands/log.ts';
 import { nowCommand } from './commands/now.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
 import { recordCommand } from './commands/record.ts';
@@ -22,6 +23,7 @@ export const COMMANDS: (() => Command)[] = [
   briefCommand,
   nowCommand,
   timesCommand,
+  logCommand,
   recordCommand,
   checkCommand,
   schemaCommand,

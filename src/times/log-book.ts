@@ -1,6 +1,7 @@
 /** The log: what was forecast before each shift, and what came. One plain file, also kept by the pages. */
 import { z } from 'zod';
 import { coverageOfLog, type LogCoverage, type LogEntry } from './log-coverage.ts';
+import type { Observation } from './observation.ts';
 
 const date = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'write a date as YYYY-MM-DD, for example 2027-03-05');
 const units = z.number().min(0).max(1e6);
@@ -13,6 +14,10 @@ export const logDaySchema = z.strictObject({
   good: units.optional(),
   /** What went wrong, in words. */
   note: z.string().max(2000).optional(),
+  /** Times read off the record of the day, allowance in them. */
+  times: z.array(z.strictObject({
+    step: z.string(), product: z.string().nullable(), person: z.string().nullable(), minutes: z.number().gt(0).max(100_000), repeat: z.boolean(),
+  })).max(20_000).optional(),
 });
 export const logBookSchema = z.strictObject({ format: z.literal(1), cell: z.string().max(120).optional(), days: z.array(logDaySchema).max(10_000) });
 
@@ -32,6 +37,12 @@ export function withDay(log: LogBook, day: LogDay): LogBook {
 export function finishedDays(log: LogBook): LogEntry[] {
   return log.days.flatMap(({ date: on, forecast, good, target }): LogEntry[] =>
     (forecast === undefined || good === undefined ? [] : [{ date: on, forecast, good, target: target ?? null }]));
+}
+
+/** Times of the last days that have any. They hold the allowance, as clock times do. */
+export function timesOfBook(log: LogBook, lastDays = 10): Observation[] {
+  const days = log.days.filter((day) => (day.times ?? []).length > 0).slice(-lastDays);
+  return days.flatMap((day) => day.times!.map((time, place) => ({ ...time, rating: null, date: day.date, row: place + 1 })));
 }
 
 export const coverageOfBook = (log: LogBook): LogCoverage => coverageOfLog(finishedDays(log));

@@ -2,16 +2,15 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
 import { handoverPage } from '../../brief/handover.ts';
 import { nowPage } from '../../brief/now-page.ts';
-import { checkNow } from '../../crew/now/check-now.ts';
+import { checkHandover, checkNow } from '../../crew/now/check-now.ts';
 import { forecastNow } from '../../crew/now/forecast.ts';
 import { possibleMoves, tryMoves } from '../../crew/now/moves.ts';
 import { stateAt, type NowState } from '../../crew/now/state.ts';
-import { minutesToNextStart, tomorrow } from '../../crew/now/tomorrow.ts';
 import { readEvents } from '../../times/events-csv.ts';
 import { minutesAfter } from '../../scenario/clock.ts';
 import type { EventRow } from '../../record/event-row.ts';
 import type { CarryOver, Scenario } from '../../scenario/schema.ts';
-import { readInput, type Changes } from '../input.ts';
+import { readInput, type Changes, type Input } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
 import { collect, fileArgument, jsonOption, seedOption, threadsOption, wholeFrom, withOption } from '../settings.ts';
@@ -54,7 +53,7 @@ export function nowCommand(): Command {
     .option('--handover', 'the handover page instead')
     .addOption(new Option('--promised <text>', 'for the handover: what was promised this morning'))
     .addOption(new Option('--note <text>', 'for the handover').default(''))
-    .addOption(new Option('--tomorrow <file>', 'write the scenario with tomorrow\'s opening stock (JSON)'))
+    .addOption(new Option('--tomorrow <file>', 'with the handover: write the scenario with tomorrow\'s opening stock (JSON)'))
     .addOption(new Option('--count <shifts>', 'run so many rests of the shift').argParser(wholeFrom(30, 1_000_000)).default(400))
     .addOption(withOption())
     .addOption(seedOption())
@@ -67,25 +66,35 @@ async function run(file: string | undefined, words: Words): Promise<void> {
   const input = await readInput(file, words);
   const { scenario } = input;
   const events = words.events === undefined ? null : eventsOf(await readFile(words.events, 'utf8'), scenario);
-  const checked = checkNow(scenario, await countOf(scenario, words, events));
-  if (checked.kind === 'wrong') throw new Trouble(SCENARIO_WRONG, 'This count of the cell cannot be.', checked.faults);
-  const { now, rest } = checked;
-  if (words.tomorrow !== undefined) {
-    await writeFile(words.tomorrow, `${JSON.stringify(tomorrow(scenario, now, minutesToNextStart(scenario, now)), null, 2)}\n`);
-    say(`Wrote ${words.tomorrow}: the same cell with what stands in it now as its opening stock.`);
-  }
-  if (words.handover === true) {
-    const page = handoverPage({ scenario, now, promised: words.promised ?? null, events, note: words.note });
-    if (words.json === true) printJson({ command: 'now', version: VERSION, file: input.file, now, handover: page });
-    else printPage(page);
+  const count = await countOf(scenario, words, events);
+  if (words.handover === true || words.tomorrow !== undefined) {
+    await handOver(input, words, count, events);
     return;
   }
+  const { now, rest } = fine(checkNow(scenario, count));
   const { forecast, moves } = await running(words.threads, async ({ runner, signal }) => ({
     forecast: await forecastNow(scenario, now, runner, signal, words.count),
     moves: words.moves ? await tryMoves(rest, possibleMoves(scenario, rest, now), runner, signal) : null,
   }));
   if (words.json === true) printJson({ command: 'now', version: VERSION, file: input.file, seed: input.seed, forecast, moves });
   else printPage(nowPage({ scenario, forecast, moves }));
+}
+
+function fine(checked: ReturnType<typeof checkNow>): { now: NowState; rest: Scenario } {
+  if (checked.kind === 'wrong') throw new Trouble(SCENARIO_WRONG, 'This count of the cell cannot be.', checked.faults);
+  return checked;
+}
+
+/** The page of the handover; with `--tomorrow` the scenario that starts from it. */
+async function handOver({ scenario, file }: Input, words: Words, count: unknown, events: EventRow[] | null): Promise<void> {
+  const { now, rest } = fine(checkHandover(scenario, count));
+  if (words.tomorrow !== undefined) {
+    await writeFile(words.tomorrow, `${JSON.stringify(rest, null, 2)}\n`);
+    say(`Wrote ${words.tomorrow}: the same cell with what stands in it now as its opening stock.`);
+  }
+  const page = handoverPage({ scenario, now, promised: words.promised ?? null, events, note: words.note });
+  if (words.json === true) printJson({ command: 'now', version: VERSION, file, now, handover: page });
+  else printPage(page);
 }
 
 function eventsOf(text: string, scenario: Scenario): EventRow[] {

@@ -1,0 +1,192 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { Command, Option } from 'commander';
+import { logPage, whyPage } from '../../brief/log-page.ts';
+import { dayOfEvents } from '../../crew/now/day-of-events.ts';
+import { whyMissed, type DayAsItWas } from '../../crew/now/why-missed.ts';
+import type { EventRow } from '../../record/event-row.ts';
+import type { Scenario } from '../../scenario/schema.ts';
+import { comparison } from '../../study/from-scenario.ts';
+import { runStudy } from '../../study/study.ts';
+import { summarize } from '../../study/summary.ts';
+import { driftsOf } from '../../times/drift.ts';
+import { timesOfEvents } from '../../times/event-times.ts';
+import { readEvents } from '../../times/events-csv.ts';
+import { coverageOfBook, emptyLog, logBookSchema, readLog, timesOfBook, withDay, type LogBook, type LogDay } from '../../times/log-book.ts';
+import { paceOfDay } from '../../times/pace-of-day.ts';
+import { readInput, type Changes } from '../input.ts';
+import { printJson, printPage, say } from '../print.ts';
+import { running } from '../running.ts';
+import { collect, fileArgument, jsonOption, optionOption, seedOption, threadsOption, wholeFrom, withOption } from '../settings.ts';
+import { commandWrong, Trouble, SCENARIO_WRONG } from '../trouble.ts';
+import { VERSION } from '../version.ts';
+
+interface Words extends Changes {
+  log: string;
+  date: string;
+  good?: number;
+  target?: number;
+  note?: string;
+  events?: string;
+  days: number;
+  kitsLate?: number;
+  out?: string[];
+  late?: string[];
+  pace?: string[];
+  count: number;
+  threads: number;
+  json?: boolean;
+}
+
+const MOST_UNITS = 1_000_000;
+const logOption = (): Option => new Option('--log <file>', 'the log').default('clampwright-log.json');
+const dateOption = (): Option => new Option('--date <day>', 'the day, YYYY-MM-DD').makeOptionMandatory();
+const eventsOption = (): Option => new Option('--events <file>', 'the record of events of the day (CSV, as record writes it)');
+
+/** Was the forecast right? */
+export function logCommand(): Command {
+  return new Command('log')
+    .description('was the forecast right: forecasts kept beside what came, how often the ranges held, what drifted, why a day missed')
+    .addCommand(sub('show', 'forecast and fact side by side, and what the ranges were worth', show)
+      .addOption(new Option('--days <n>', 'tell drift from the times of so many last days').argParser(wholeFrom(1, 10_000)).default(10)))
+    .addCommand(sub('forecast', 'forecast a day and keep it in the log', forecast).addOption(dateOption()).addOption(optionOption()).addOption(withOption())
+      .addOption(seedOption()).addOption(new Option('--count <shifts>', 'shifts to run').argParser(wholeFrom(30, 1_000_000)).default(1000)).addOption(threadsOption()))
+    .addCommand(sub('add', 'what came: a number, or a record of events', add).addOption(dateOption()).addOption(eventsOption())
+      .addOption(new Option('--good <units>', 'good units (default: those of the record)').argParser(wholeFrom(0, MOST_UNITS)))
+      .addOption(new Option('--target <units>', 'how many were due (default: the file\'s)').argParser(wholeFrom(0, MOST_UNITS)))
+      .addOption(new Option('--note <text>', 'what is to be remembered of the day')))
+    .addCommand(sub('why', 'why a day missed: kits, people, times, rework, luck, by running the day with one after another as it was', why)
+      .addOption(dateOption()).addOption(eventsOption()).addOption(new Option('--good <units>', 'good units (default: the log\'s)').argParser(wholeFrom(0, MOST_UNITS)))
+      .addOption(new Option('--kits-late <minutes>', 'all kits came so much later').argParser(wholeFrom(0, 1440)))
+      .addOption(new Option('--out <ids...>', 'who was out').argParser(collect))
+      .addOption(new Option('--late <id=minutes...>', 'who came late, and by how much').argParser(collect))
+      .addOption(new Option('--pace <step=times...>', 'how many times as long a step took: fit=1.2').argParser(collect))
+      .addOption(withOption()).addOption(seedOption()).addOption(threadsOption()));
+}
+
+function sub(name: string, words: string, action: (file: string | undefined, words: Words) => Promise<void>): Command {
+  return new Command(name).description(words).addArgument(fileArgument()).addOption(logOption()).addOption(jsonOption()).action(action);
+}
+
+async function show(file: string | undefined, words: Words): Promise<void> {
+  const { scenario } = await readInput(file);
+  const log = await logOf(words.log, scenario);
+  const recent = timesOfBook(log, words.days);
+  const drifts = recent.length === 0 ? [] : driftsOf(scenario, recent, { withAllowance: true });
+  if (words.json === true) printJson({ command: 'log show', version: VERSION, log, coverage: coverageOfBook(log), drifts });
+  else printPage(logPage({ scenario, log, drifts }));
+}
+
+async function forecast(file: string | undefined, words: Words): Promise<void> {
+  const { scenario } = await readInput(file, words);
+  const log = await logOf(words.log, scenario);
+  const request = comparison({ ...scenario, nextShifts: [] }, []);
+  const summary = await running(words.threads, async ({ runner, signal, onLook }) =>
+    summarize(await runStudy({ ...request, count: words.count }, runner, onLook('forecast'), signal)));
+  const { spread, target } = summary.cases[0]!;
+  const day: LogDay = {
+    date: words.date, target: target?.units ?? null,
+    forecast: { p10: spread.nineInTen, p50: spread.half, p90: spread.oneInTen, chance: target?.chance.estimate ?? null },
+  };
+  await keep(words, log, day, scenario);
+}
+
+async function add(file: string | undefined, words: Words): Promise<void> {
+  const { scenario } = await readInput(file);
+  const log = await logOf(words.log, scenario);
+  const events = await eventsOf(words.events, scenario);
+  if (events === null && words.good === undefined) throw commandWrong('Say how many were good: --good 19, or --events with the record of the day.');
+  const day: LogDay = {
+    date: words.date,
+    target: words.target ?? log.days.find((one) => one.date === words.date)?.target ?? scenario.shift?.target ?? null,
+    good: words.good ?? dayOfEvents(scenario, events ?? []).good,
+    ...(words.note === undefined ? {} : { note: words.note }),
+  };
+  if (events !== null) {
+    const { observations, unread } = timesOfEvents(events, words.date);
+    for (const row of unread.slice(0, 5)) say(`Event ${row.row} gave no time: ${row.why}.`);
+    day.times = observations.map(({ step, product, person, minutes, repeat }) => ({ step, product, person, minutes, repeat }));
+  }
+  await keep(words, log, day, scenario);
+}
+
+async function why(file: string | undefined, words: Words): Promise<void> {
+  const { scenario } = await readInput(file, words);
+  const events = await eventsOf(words.events, scenario);
+  const log = await logOf(words.log, scenario);
+  const good = words.good ?? log.days.find((one) => one.date === words.date)?.good;
+  const day = dayAsTold(scenario, words, events, good);
+  const told = await running(words.threads, ({ runner, signal }) => whyMissed(scenario, day, runner, signal));
+  if (words.json === true) printJson({ command: 'log why', version: VERSION, date: words.date, day, why: told });
+  else printPage(whyPage({ scenario, date: words.date, why: told }));
+}
+
+/** From the record where there is one; what is said by hand goes before it. */
+function dayAsTold(scenario: Scenario, words: Words, events: EventRow[] | null, good: number | undefined): DayAsItWas {
+  const recorded = events === null ? null : { ...dayOfEvents(scenario, events), pace: paceOfDay(scenario, timesOfEvents(events).observations) };
+  const number = good ?? recorded?.good;
+  if (number === undefined) throw commandWrong(`The log has no number for ${words.date}. Say it with --good, or name the record with --events.`);
+  const day: DayAsItWas = { ...recorded, good: number };
+  if (words.kitsLate !== undefined) {
+    const intake = scenario.intake ?? { kind: 'at start', units: 60 };
+    day.intake = { ...intake, late: (intake.late ?? 0) + words.kitsLate };
+  }
+  if (words.out !== undefined) day.out = words.out.map((id) => known(scenario.people, id, '--out'));
+  if (words.late !== undefined) day.late = figures(words.late, '--late', scenario.people);
+  if (words.pace !== undefined) day.pace = figures(words.pace, '--pace', scenario.steps);
+  return day;
+}
+
+function known(record: Record<string, unknown>, id: string, flag: string): string {
+  if (!Object.hasOwn(record, id)) throw commandWrong(`${flag}: there is no "${id}"; there are ${Object.keys(record).join(', ')}.`);
+  return id;
+}
+
+function figures(given: string[], flag: string, record: Record<string, unknown>): Record<string, number> {
+  return Object.fromEntries(given.map((one) => {
+    const [id = '', text = ''] = one.split('=');
+    const value = Number(text);
+    if (text.trim() === '' || !(value > 0) || !Number.isFinite(value)) throw commandWrong(`${flag} takes a name and a number over 0, such as ${flag} ${Object.keys(record)[0] ?? 'fit'}=20; found "${one}".`);
+    return [known(record, id, flag), value];
+  }));
+}
+
+async function eventsOf(path: string | undefined, scenario: Scenario): Promise<EventRow[] | null> {
+  if (path === undefined) return null;
+  const { events, unread } = readEvents(await textOf(path), scenario.shift?.start ?? '06:00');
+  for (const row of unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}.`);
+  if (unread.length > 10) say(`${unread.length - 10} more rows were not read.`);
+  return events;
+}
+
+async function textOf(path: string): Promise<string> {
+  try {
+    return await readFile(path, 'utf8');
+  } catch (error) {
+    throw commandWrong(`${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+/** The log of a file; an empty one where there is none yet. */
+async function logOf(path: string, scenario: Scenario): Promise<LogBook> {
+  let text: string;
+  try {
+    text = await readFile(path, 'utf8');
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return emptyLog(scenario.name);
+    throw commandWrong(`${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
+  }
+  const reading = readLog(text);
+  if (reading.kind === 'wrong') throw new Trouble(SCENARIO_WRONG, `${path} is not a log that can be read.`, reading.faults);
+  return reading.log;
+}
+
+/** Checks, writes, and says what was kept. */
+async function keep(words: Words, log: LogBook, day: LogDay, scenario: Scenario): Promise<void> {
+  const made = withDay(log, day);
+  const checked = logBookSchema.safeParse(made);
+  if (!checked.success) throw commandWrong(`That cannot be kept: ${checked.error.issues.map((issue) => issue.message).join('; ')}.`);
+  await writeFile(words.log, `${JSON.stringify(made, null, 1)}\n`);
+  say(`Kept in ${words.log}.`);
+  if (words.json === true) printJson({ command: 'log', version: VERSION, day: made.days.find((one) => one.date === day.date), coverage: coverageOfBook(made) });
+  else printPage(logPage({ scenario, log: made, drifts: [] }));
+}
