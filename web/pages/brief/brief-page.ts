@@ -9,7 +9,6 @@ import { counted, inSentence, ordinal, singular, withArticle } from '../../../sr
 import { DEFAULT_SEED } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
-import type { Choice } from '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/progress.ts';
@@ -191,7 +190,7 @@ const countOf = ({ answer }: BriefData): number => {
 };
 
 /** Gear that stays with the unit (clamp sets) comes first. */
-function choicesOf(scenario: Scenario): Choice[] {
+function choicesOf(scenario: Scenario): { value: string; label: string }[] {
   const taken = Object.values(scenario.steps).flatMap((step) => step.takes ?? []).map(({ gear }) => gear);
   const gear = Object.entries(scenario.gear ?? {}).sort(([a], [b]) => Number(taken.includes(b)) - Number(taken.includes(a)));
   const options = Object.keys(scenario.options ?? {}).length;

@@ -4,8 +4,15 @@ import type { Time } from '../../../src/scenario/schema.ts';
 
 const round = (minutes: number): number => Math.round(minutes * 1000) / 1000;
 
+const known = new WeakMap<object, number>();
+
 /** Minutes, to the tenth: what a field shows. */
-export const meanOf = (time: Time): number => Math.round(compileTime(time).mean * 10) / 10;
+export function meanOf(time: Time): number {
+  if (typeof time === 'number') return time;
+  const mean = known.get(time) ?? compileTime(time).mean;
+  known.set(time, mean);
+  return Math.round(mean * 10) / 10;
+}
 
 /** A time of the same shape, its mean so many minutes (over 0). */
 export function withMean(time: Time, minutes: number): Time {

@@ -24,10 +24,8 @@ import { progressLine } from '../common/progress-line.ts';
 import './day-lines.ts';
 import { ledger, type LedgerRow } from './ledger.ts';
 import './option-editor.ts';
-import type { Edited } from './option-editor.ts';
 import './option-list.ts';
-import type { ListAct } from './option-list.ts';
-import { asOptioned, doubled, freeId, moved, without, type Option } from './options.ts';
+import { asOptioned, doubled, freeId, moved, without, type Edited, type ListAct, type Option } from './options.ts';
 import { keepShown, shownOf, withShown } from './shown.ts';
 import { pageStyle } from './style.ts';
 import { answerWords, baseWords, pairOf, paybackWords, rowWords, thenWords } from './words.ts';
@@ -47,6 +45,8 @@ export class CwCompare extends LitElement {
   private scenario: Scenario | null = null;
   private request: StudyRequest | null = null;
   private asked: unknown[] = [];
+  /** Every cell the answer is about, for the cautions that apply to any of them. */
+  private cautioned: Scenario[] = [];
   private drawn: { of: unknown[]; draw: (size: Size) => string; data: Comparison } | null = null;
 
   protected override willUpdate(changed: PropertyValues<this>): void {
@@ -70,6 +70,7 @@ export class CwCompare extends LitElement {
     if (asked.every((one, i) => one === this.asked[i])) return;
     this.asked = asked;
     this.request = comparison(scenario, this.shown);
+    this.cautioned = [scenario, ...this.shown.map((id) => asOptioned(scenario, scenario.options![id]!))];
     this.study.ask(studyTask(this.request));
   }
 
@@ -112,7 +113,7 @@ export class CwCompare extends LitElement {
       </div>
       ${study === null ? nothing : html`<div slot="after"><section aria-labelledby="figures"><h2 id="figures">In figures</h2>${ledger(this.rows(scenario, study), scenario.money?.currency ?? '$')}</section>
         <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines></div>`}
-      <cw-cautions slot="after" .scenarios=${[scenario, ...this.shown.map((id) => asOptioned(scenario, scenario.options![id]!))]}></cw-cautions>
+      <cw-cautions slot="after" .scenarios=${this.cautioned}></cw-cautions>
     </cw-sheet>`;
   }
 

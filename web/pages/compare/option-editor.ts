@@ -8,14 +8,7 @@ import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
 import '../../parts/toggle.ts';
 import { fieldsOf, type Changes, type Field, type NumberField, type ToggleField } from './fields.ts';
-import { asOptioned, changesWords, withField, type Option } from './options.ts';
-
-/** What became of an option; `kept` false: only tried, to see what it does. `say` names it for undo. */
-export interface Edited {
-  option: Option;
-  kept: boolean;
-  say: string;
-}
+import { asOptioned, changesWords, withField, type Edited, type Option } from './options.ts';
 
 /**
  * `<cw-option-editor .scenario=${base} optionId="third-set" .option=${option}>`: one option, changed in place.

@@ -3,12 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/dialog.ts';
 import { base } from '../../parts/style.ts';
-import { makersOf, MOST_SHOWN, type Maker } from './options.ts';
-
-/** What is wanted of the list of options. */
-export type ListAct =
-  | { kind: 'look at' | 'show' | 'hide' | 'up' | 'down' | 'duplicate' | 'remove'; id: string }
-  | { kind: 'add'; maker: Maker };
+import { makersOf, MOST_SHOWN, type ListAct, type Maker } from './options.ts';
 
 /**
  * `<cw-option-list .scenario=${…} .shown=${ids} looked="third-set">`: the options by name, the one in the heading marked, what can be done

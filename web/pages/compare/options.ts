@@ -122,3 +122,15 @@ export function moreOfOne(scenario: Scenario, option: Option): { words: string; 
   if (places.length === 1) return { words: `${places[0]} ${singular(name)}`, several: false };
   return places.length > 3 ? { words: `${places.length} more ${plural(name)}`, several: true } : { words: `${listed(places)} ${singular(name)}`, several: true };
 }
+
+/** What became of an option; `kept` false: only tried, to see what it does. `say` names it for undo. */
+export interface Edited {
+  option: Option;
+  kept: boolean;
+  say: string;
+}
+
+/** What is wanted of the list of options. */
+export type ListAct =
+  | { kind: 'look at' | 'show' | 'hide' | 'up' | 'down' | 'duplicate' | 'remove'; id: string }
+  | { kind: 'add'; maker: Maker };

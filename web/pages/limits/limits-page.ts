@@ -86,6 +86,7 @@ export class CwLimits extends LitElement {
   private readonly later = new Live<OneMoreOfEach>(this);
   private watch: Watch | null = null;
   private asked: Scenario | null = null;
+  private cautioned: Scenario[] = [];
   private best: Extra | null = null;
   private bestOf: unknown[] = [];
   private drawn: { of: unknown[]; rows: Drawn; minutes: Drawn | null } | null = null;
@@ -102,6 +103,7 @@ export class CwLimits extends LitElement {
     if (scenario === null) return;
     if (scenario !== this.asked) {
       this.asked = scenario;
+      this.cautioned = [scenario];
       this.each.ask(oneMoreTask(scenario));
     }
     this.askAfter(scenario);
@@ -134,7 +136,7 @@ export class CwLimits extends LitElement {
       ${this.minutes()}
       ${each === null || each.study.count < 2 ? nothing : ceilingsTable(scenario, each.study.cases[0]!.good)}
       <cw-loss .scenario=${scenario} ?ready=${this.each.state.kind === 'done' && !this.later.running}></cw-loss>
-      <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
+      <cw-cautions slot="after" .scenarios=${this.cautioned}></cw-cautions>
     </cw-sheet>`;
   }
 
