@@ -1,0 +1,261 @@
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { handoverPage } from '../../../src/brief/handover.ts';
+import { helpfulMoves, moveSentence, nowPage, nowSentences } from '../../../src/brief/now-page.ts';
+import { fanPicture, fanTable, type Fan } from '../../../src/brief/pictures/index.ts';
+import { checkNow } from '../../../src/crew/now/check-now.ts';
+import { forecastNow, type Forecast } from '../../../src/crew/now/forecast.ts';
+import { possibleMoves, tryMoves, type MoveGain } from '../../../src/crew/now/moves.ts';
+import { goodSoFar, stateAt, type NowState } from '../../../src/crew/now/state.ts';
+import { minutesToNextStart, tomorrow } from '../../../src/crew/now/tomorrow.ts';
+import { recordEvents } from '../../../src/record/event-record.ts';
+import { clockOfMinutes, minutesAfter, minutesOfClock } from '../../../src/scenario/clock.ts';
+import { shiftsOf } from '../../../src/scenario/options.ts';
+import type { Scenario } from '../../../src/scenario/schema.ts';
+import '../../parts/choice.ts';
+import '../../parts/clock.ts';
+import type { PartEvent } from '../../parts/events.ts';
+import { say } from '../../parts/notice.ts';
+import '../../parts/number.ts';
+import '../../parts/picture.ts';
+import '../../parts/sheet.ts';
+import { base } from '../../parts/style.ts';
+import '../../parts/text.ts';
+import '../../parts/toggle.ts';
+import type { CellStore } from '../../store/cell-store.ts';
+import { Watch } from '../../store/value.ts';
+import { Live } from '../../work/live.ts';
+import { blocks, blockStyle } from '../brief/blocks.ts';
+import '../common/cautions.ts';
+import { faultsLine } from '../common/faults.ts';
+import { curingAt, handSteps, inHandOf, waitingAt, withCuring, withInHand, withWaiting } from './counts.ts';
+import { countFor, keepCount } from './kept.ts';
+
+interface Answer {
+  forecast: Forecast;
+  moves: MoveGain[] | null;
+}
+
+/** The most moves that stand on the page. */
+const MOST_MOVES = 6;
+
+/** It is 10:40 and this is in the cell: do we still make it, and what should I move? At the end the handover. */
+@customElement('cw-now')
+export class CwNow extends LitElement {
+  static override styles = [base, blockStyle, css`
+    .room {
+      min-height: 320px;
+    }
+    section {
+      margin-top: var(--space-8);
+    }
+    h2 {
+      margin-bottom: var(--space-2);
+    }
+    .count {
+      display: grid;
+      gap: var(--space-4);
+    }
+    .pair {
+      display: grid;
+      grid-template-columns: 1fr 1fr;
+      gap: var(--space-3);
+    }
+    .do {
+      display: flex;
+      flex-wrap: wrap;
+      gap: var(--space-3);
+      margin-top: var(--space-4);
+    }
+    li {
+      padding-bottom: var(--space-2);
+    }
+    @media print {
+      .count,
+      .do {
+        display: none;
+      }
+    }
+  `];
+  @property({ attribute: false }) store!: CellStore;
+  @property({ attribute: false }) rest: string[] = [];
+  @state() private now: NowState | null = null;
+  @state() private note = '';
+  @state() private handing = false;
+  private readonly live = new Live<Answer>(this);
+  private watch: Watch | null = null;
+  private faults: string[] = [];
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('store')) {
+      if (this.watch !== null) {
+        this.watch.hostDisconnected();
+        this.removeController(this.watch);
+      }
+      this.watch = new Watch(this, this.store.scenario, this.store.reading);
+      this.now = null;
+    }
+    const scenario = this.store.scenario.get();
+    if (scenario === null) return;
+    if (this.now === null) {
+      const kept = countFor(this.store.id, middleOf(scenario));
+      this.now = kept.now;
+      this.note = kept.note;
+    }
+    this.ask(scenario, this.now);
+  }
+
+  private ask(scenario: Scenario, now: NowState): void {
+    const checked = checkNow(scenario, now);
+    this.faults = checked.kind === 'wrong' ? checked.faults : [];
+    if (checked.kind === 'wrong') {
+      this.live.ask(null);
+      return;
+    }
+    if (isEmpty(now)) {
+      this.live.ask(null);
+      return;
+    }
+    this.live.ask({
+      key: JSON.stringify([scenario, now]),
+      run: async ({ runner, signal, show }) => {
+        const forecast = await forecastNow(scenario, checked.now, runner, signal);
+        show({ forecast, moves: null });
+        show({ forecast, moves: await tryMoves(checked.rest, possibleMoves(scenario, checked.rest, checked.now), runner, signal) });
+      },
+    });
+  }
+
+  private set(now: NowState): void {
+    this.now = now;
+    if (!keepCount(this.store.id, { now, note: this.note })) say('This browser keeps nothing: the count is lost when the page is closed.', { kind: 'wrong' });
+  }
+
+  protected override render(): TemplateResult {
+    const scenario = this.store.scenario.get();
+    if (scenario === null || this.now === null) {
+      return html`<cw-sheet question="Do we still make it?" answer="Nothing can be said until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
+    }
+    const { answer } = this.live;
+    const heading = this.handing ? handing(this.handover(scenario, this.now)) : headingOf(scenario, answer, this.now);
+    return html`<cw-sheet question=${this.handing ? 'What do I hand over?' : 'Do we still make it?'} answer=${heading} @cw-stop=${() => this.live.stop()}>
+      ${faultsLine(this.store)}
+      ${this.faults.length === 0 ? nothing : html`<div class="wrong" role="alert"><p>This count cannot be:</p><ul>${this.faults.map((fault) => html`<li>${fault}</li>`)}</ul></div>`}
+      ${this.handing ? blocks(this.handover(scenario, this.now).blocks.slice(1), 11) : this.answered(scenario, answer)}
+      <div class="do">
+        <button type="button" @click=${() => (this.handing = !this.handing)}>${this.handing ? 'back to the forecast' : 'hand over'}</button>
+        ${this.handing ? html`<button type="button" @click=${() => window.print()}>print</button>
+          <button type="button" @click=${() => this.asTomorrow(scenario)}>make it tomorrow’s start</button>` : nothing}
+        <button type="button" @click=${() => this.set({ at: this.now!.at, goodByHour: [], inside: [], holds: [], out: [], broken: [] })}>count anew</button>
+      </div>
+      <div slot="controls" class="count">${this.count(scenario, this.now)}</div>
+      <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
+    </cw-sheet>`;
+  }
+
+  private answered(scenario: Scenario, answer: Answer | null): TemplateResult {
+    if (isEmpty(this.now!)) {
+      return html`<div class="room"><p>Count in what is good so far, what waits before each step, what is in the clamps and in whose hands: where the shift
+        ends, and what to move, stands here as soon as there is anything.</p></div>`;
+    }
+    if (answer === null) return html`<div class="room">${this.live.running ? html`<p class="muted" role="status">Running the rest of the shift.</p>` : nothing}</div>`;
+    const { forecast, moves } = answer;
+    const fan = fanOf(scenario, forecast);
+    const help = moves === null ? [] : helpfulMoves(moves);
+    return html`<p>${nowSentences(forecast).join(' ')}</p>
+      <cw-picture .draw=${(size: Parameters<typeof fanPicture>[1]) => fanPicture(fan, size)} .table=${fanTable(fan)}></cw-picture>
+      <section aria-labelledby="moves"><h2 id="moves">What to move</h2>
+        ${moves === null ? html`<p class="muted" role="status">Trying every move on the same luck.</p>` : nothing}
+        ${moves !== null && help.length === 0 ? html`<p>Of ${moves.length} moves tried none surely helps.</p>` : nothing}
+        <ul>${help.slice(0, MOST_MOVES).map((gain) => html`<li>${moveSentence(gain)}</li>`)}</ul>
+        ${help.length === 0 ? nothing : html`<p class="muted small">Breaks and overtime only as local law and agreements allow.</p>`}
+      </section>`;
+  }
+
+  private count(scenario: Scenario, now: NowState): TemplateResult {
+    const steps = Object.entries(scenario.steps);
+    return html`<h2>Count it in</h2>
+      <button type="button" @click=${() => this.set(typicalAt(scenario, now.at))}>begin with what a shift like planned has by ${now.at}</button>
+      <cw-clock label="It is" .value=${now.at} step="5" @cw-change=${(event: PartEvent<'cw-change', string>) => this.set({ ...now, at: event.detail.value })}></cw-clock>
+      <cw-number label="Good so far" .value=${goodSoFar(now)} unit="units" least="0" most="1000" whole bare
+        @cw-change=${(event: PartEvent<'cw-change', number>) => this.set({ ...now, goodByHour: [event.detail.value] })}></cw-number>
+      ${steps.map(([id, step]) => (step.kind === 'wait' ? this.cures(now, id, step.name ?? id) : html`
+        <cw-number label="Waiting before “${step.name ?? id}”" .value=${waitingAt(now, id)} unit="pieces" least="0" most="1000" whole bare
+          @cw-change=${(event: PartEvent<'cw-change', number>) => this.set(withWaiting(now, id, event.detail.value))}></cw-number>`))}
+      <h2>Who is here, and what is in hand</h2>
+      ${Object.entries(scenario.people).map(([id, person]) => this.person(scenario, now, id, person.name ?? id))}
+      <cw-text label="To know, for the handover" tall most="1000" .value=${this.note} @cw-change=${(event: PartEvent<'cw-change', string>) => {
+        this.note = event.detail.value;
+        this.set(now);
+      }}></cw-text>`;
+  }
+
+  private cures(now: NowState, step: string, name: string): TemplateResult {
+    const left = curingAt(now, step);
+    const set = (all: number[]): void => this.set(withCuring(now, step, all));
+    return html`<cw-number label="In “${name}” now" .value=${left.length} unit="pieces" least="0" most="200" whole bare
+        @cw-change=${(event: PartEvent<'cw-change', number>) => set(Array.from({ length: event.detail.value }, (_, i) => left[i] ?? 15))}></cw-number>
+      ${left.map((minutes, i) => html`<cw-number label="Minutes left, piece ${i + 1}" .value=${minutes} unit="min" least="0" most="10000" bare
+        @cw-change=${(event: PartEvent<'cw-change', number>) => set(left.map((one, j) => (i === j ? event.detail.value : one)))}></cw-number>`)}`;
+  }
+
+  private person(scenario: Scenario, now: NowState, id: string, name: string): TemplateResult {
+    const hand = inHandOf(now, id);
+    const choices = [{ value: '', label: 'nothing' }, ...handSteps(scenario, id).map((step) => ({ value: step, label: scenario.steps[step]!.name ?? step }))];
+    const here = !now.out.includes(id);
+    return html`<cw-toggle label="${name} is here" ?value=${here} @cw-change=${(event: PartEvent<'cw-change', boolean>) =>
+        this.set({ ...withInHand(now, id, '', 0), out: event.detail.value ? now.out.filter((one) => one !== id) : [...now.out, id] })}></cw-toggle>
+      ${here ? html`<div class="pair"><cw-choice list label="${name} has in hand" .choices=${choices} .value=${hand?.step ?? ''}
+          @cw-change=${(event: PartEvent<'cw-change', string>) => this.set(withInHand(now, id, event.detail.value, hand?.minutes ?? 0))}></cw-choice>
+        ${hand === null ? nothing : html`<cw-number label="for" .value=${hand.minutes} unit="min" least="0" most="1000" bare
+          @cw-change=${(event: PartEvent<'cw-change', number>) => this.set(withInHand(now, id, hand.step, event.detail.value))}></cw-number>`}</div>` : nothing}`;
+  }
+
+  private handover(scenario: Scenario, now: NowState): ReturnType<typeof handoverPage> {
+    const promised = this.live.answer === null ? null : nowSentences(this.live.answer.forecast).slice(1).join(' ');
+    return handoverPage({ scenario, now, promised, events: null, note: this.note });
+  }
+
+  private asTomorrow(scenario: Scenario): void {
+    const next = tomorrow(scenario, this.now!, minutesToNextStart(scenario, this.now!));
+    this.store.change('tomorrow’s opening stock', ['carryOver'], JSON.parse(JSON.stringify(next.carryOver ?? [])) as never);
+    say('What stands in the cell now is the opening stock of the cell. One step back undoes it.');
+  }
+}
+
+const headingOf = (scenario: Scenario, answer: Answer | null, now: NowState): string => {
+  if (isEmpty(now)) return 'Count in what is in the cell.';
+  const heading = answer === null ? undefined : nowPage({ scenario, forecast: answer.forecast, moves: answer.moves }).blocks[0];
+  return heading?.kind === 'heading' ? heading.text : 'The rest of the shift is being run.';
+};
+
+/** Nothing counted in yet: there is nothing to forecast from. */
+const isEmpty = (now: NowState): boolean => now.inside.length === 0 && goodSoFar(now) === 0;
+
+/** What one shift as planned has in the cell by then: a start to be put right by what really stands there. */
+function typicalAt(scenario: Scenario, at: string): NowState {
+  const start = scenario.shift?.start ?? '06:00';
+  const now = stateAt(scenario, recordEvents(shiftsOf(scenario).slice(0, 1), 0)[0]!, minutesAfter(start, at));
+  const inside = now.inside.map(({ name: _name, arrived: _arrived, visits: _visits, ...piece }) => piece.minutes === undefined ? piece : { ...piece, minutes: Math.round(piece.minutes) });
+  return { ...now, inside };
+}
+
+const handing = (page: ReturnType<typeof handoverPage>): string => (page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title);
+
+/** The middle of the shift, where nothing is counted yet. */
+function middleOf(scenario: Scenario): string {
+  const start = scenario.shift?.start ?? '06:00';
+  const length = minutesAfter(start, scenario.shift?.end ?? '14:30') || 1440;
+  return clockOfMinutes(minutesOfClock(start) + Math.round(length / 2 / 5) * 5);
+}
+
+function fanOf(scenario: Scenario, forecast: Forecast): Fan {
+  const shift = shiftsOf(scenario)[0]!;
+  return {
+    title: 'Plan, fact, and where the shift may end', description: nowSentences(forecast).join(' '),
+    hours: { start: shift.start, length: shift.length, breaks: shift.breaks },
+    plan: forecast.plan.map(({ at, middle }) => ({ at, good: middle })), fact: forecast.fact,
+    ahead: forecast.ahead.map(({ at, low, middle, high }) => ({ at, low, median: middle, high })),
+    target: shift.target, foot: { unit: 'good units so far', shifts: forecast.count, seed: forecast.seed },
+  };
+}
