@@ -21,5 +21,6 @@ export const pages: Page[] = [
   { id: 'limits', word: 'Limits', question: 'What holds us back?', tag: 'cw-limits', load: () => import('./limits/limits-page.ts') },
   { id: 'replay', word: 'Replay', question: 'Show me', tag: 'cw-replay', load: () => import('./replay/replay-page.ts') },
   { id: 'brief', word: 'Brief', question: 'What do I tell them upstairs?', tag: 'cw-brief', load: () => import('./brief/brief-page.ts') },
+  { id: 'crew', word: 'Crew', question: 'Who stands where tomorrow?', tag: 'cw-crew', load: () => import('./crew/crew-page.ts') },
   { id: 'now', word: 'Now', question: 'Do we still make it?', tag: 'cw-now', load: () => import('./now/now-page.ts') },
 ];

@@ -1,0 +1,33 @@
+/** A crew plan as the blocks the page shows under its heading, in the words of the command line. */
+import {
+  absenceTable, exposureSentences, leanSentences, moneySentence, overtimeTable, runnerUpSentences, searchSentences, wouldDoTable,
+} from '../../../src/brief/crew-words.ts';
+import { sheetBlocks } from '../../../src/brief/crew-sheet.ts';
+import type { Block } from '../../../src/brief/document.ts';
+import { holdsBackSentence } from '../../../src/brief/verdicts.ts';
+import type { CrewPlan } from '../../../src/crew/plan-crew.ts';
+import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
+
+const text = (words: string): Block => ({ kind: 'paragraph', text: words });
+const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
+
+/** The sheet itself: what hangs on the wall. */
+export function wallBlocks(plan: CrewPlan, currency: string): Block[] {
+  const offered = plan.kind !== 'over the limit';
+  return [
+    part(offered ? 'The sheet' : 'The file’s posts: not a plan'), ...sheetBlocks(plan.sheet),
+    ...(offered ? [text(moneySentence(plan, currency))] : []), ...overtimeTable(plan, currency),
+  ];
+}
+
+export function reasonBlocks(plan: CrewPlan, currency: string): Block[] {
+  const { constraint } = plan;
+  const held = constraint === null || constraint.study.kind !== 'final' ? [] : [text(holdsBackSentence(constraint.constraint, differenceThatMatters(plan.scenario)))];
+  return [
+    part('What it leans on'), { kind: 'list', items: [...leanSentences(plan), ...exposureSentences(plan)] }, ...held,
+    ...(plan.absences === null ? [] : [part('If somebody calls out'), absenceTable(plan.absences, plan.target)]),
+    ...(plan.wouldDo === null || plan.target === null ? [] : [part('What would have to change'), ...wouldDoTable(plan.wouldDo, plan.target, currency)]),
+    part('The runner-up'), text(runnerUpSentences(plan, currency).join(' ')),
+    part('How it was found'), ...searchSentences(plan, currency).map(text),
+  ];
+}
