@@ -9,7 +9,7 @@ import { movesFrom, type Move } from './neighbours.ts';
 import type { Day } from './question.ts';
 import { filled, startingDrafts } from './starts.ts';
 import { breaksLimit, LUCK, type Figures, type Trials } from './trials.ts';
-import { promisable, worthOf, type Worth } from './worth.ts';
+import { promisable, worthOf, type Aim, type Worth } from './worth.ts';
 
 export interface SearchSettings {
   /** Shifts the search may run. */
@@ -28,7 +28,7 @@ export interface SearchSettings {
   all: number;
 }
 
-export const SEARCH: SearchSettings = { shifts: 12_000, quick: 6, look: 40, verify: 120, closer: 10, beam: 3, finalists: 20, all: 60 };
+export const SEARCH: SearchSettings = { shifts: 20_000, quick: 6, look: 40, verify: 120, closer: 10, beam: 3, finalists: 20, all: 60 };
 
 export interface Found {
   /** All there are, or the best of a search. */
@@ -57,14 +57,30 @@ export async function findDrafts(trials: Trials, settings: SearchSettings = SEAR
   const starts = from ?? startingDrafts(day);
   const every = from === undefined ? everyDraft(day, settings.all) : null;
   const pool = new Map<string, Candidate>();
-  const look = (drafts: Draft[], count: number): Promise<Candidate[]> => Promise.all(drafts.map(async (draft) => {
-    const candidate = { draft, figures: await trials.see(draft, count, LUCK.search) };
-    pool.set(keyOf(draft), candidate);
-    return candidate;
-  }));
+  const look = lookInto(trials, pool);
   await look(every === null ? starts : unique([...starts, ...every]), every === null ? settings.look : settings.verify);
-  const rounds = every === null ? await improve(trials, settings, pool, look, moves) : 0;
+  const rounds = every === null ? await fromEach(trials, settings, pool, starts, moves) : 0;
   return await chosen(trials, settings, pool, look, keyOf(starts[0]!), every === null ? 'searched' : 'all', rounds);
+}
+
+/** Tries drafts and keeps what was seen of them in a pool. */
+const lookInto = (trials: Trials, pool: Map<string, Candidate>): Look => (drafts, count) => Promise.all(drafts.map(async (draft) => {
+  const candidate = { draft, figures: await trials.see(draft, count, LUCK.search) };
+  pool.set(keyOf(draft), candidate);
+  return candidate;
+}));
+
+/** A search from each of the two most unlike starts, two fifths of the shifts each, and then one from the best of both. */
+async function fromEach(trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, starts: Draft[], moves: (day: Day, draft: Draft) => Move[]): Promise<number> {
+  const limit = trials.spent + settings.shifts;
+  const groups = starts.length < 2 ? [] : [starts.slice(0, Math.ceil(starts.length / 2)), starts.slice(Math.ceil(starts.length / 2))];
+  let rounds = 0;
+  for (const group of groups) {
+    const own = new Map(group.map((draft) => [keyOf(draft), pool.get(keyOf(draft))!]));
+    rounds += await improve(trials, settings, own, lookInto(trials, own), moves, trials.spent + settings.shifts * 0.4);
+    for (const [key, candidate] of own) pool.set(key, candidate);
+  }
+  return rounds + await improve(trials, settings, pool, lookInto(trials, pool), moves, limit);
 }
 
 const unique = (drafts: Draft[]): Draft[] => [...new Map(drafts.map((draft) => [keyOf(draft), draft])).values()];
@@ -82,9 +98,10 @@ async function verified(day: Day, pool: Map<string, Candidate>, settings: Search
   }
 }
 
-async function improve(trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, look: Look, moves: (day: Day, draft: Draft) => Move[]): Promise<number> {
+async function improve(
+  trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, look: Look, moves: (day: Day, draft: Draft) => Move[], limit: number,
+): Promise<number> {
   const { day } = trials;
-  const limit = trials.spent + settings.shifts;
   const expanded = new Set<string>();
   let rounds = 0;
   for (;;) {
@@ -142,7 +159,8 @@ function judgeOf(day: Day, pool: Map<string, Candidate>, settings: SearchSetting
   const costs = all.map((one) => one.figures.cost.reduce((sum, cost) => sum + cost, 0) / one.figures.cost.length);
   const scale = Math.max(1, Math.min(...costs));
   const file = filled(day, draftOf(day));
-  return { aim, worth: ({ draft, figures }, count) => worthOf(figures, count, aim, confidence, departures(file, draft), scale) };
+  const against: Aim = { level: aim, isTarget: aim === target, asked: confidence, length: day.shift.length, scale };
+  return { aim, worth: ({ draft, figures }, count) => worthOf(figures, count, against, departures(file, draft), draft.overtime?.cap ?? 0) };
 }
 
 /** Best first by so many shifts, or all that were seen; of those that did the same in every shift only the best, the simplest. */

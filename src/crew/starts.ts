@@ -7,7 +7,7 @@ import type { Day } from './question.ts';
 /** Drafts to begin from: the file's posts as far as they go, and posts by skill; each without and with all the overtime. */
 export function startingDrafts(day: Day): Draft[] {
   const asFile = filled(day, draftOf(day));
-  const posts = day.vary.posts ? [asFile, bySkill(day)] : [asFile];
+  const posts = day.vary.posts ? [asFile, helping(day, asFile), bySkill(day)] : [asFile];
   const sound = posts.filter((draft) => covered(day, draft));
   const caps = overtimeCaps(day);
   const latest = (draft: Draft): Draft[] => {
@@ -58,6 +58,15 @@ const rank = (day: Day, draft: Draft, id: string, step: string): number => {
   const { level } = day.shift.people.find((one) => one.id === id)!.skills[step]!;
   return draft.people[id]!.posts[0]!.steps.length * 10 - level;
 };
+
+/** The file's posts, and everything else each can do behind them, last steps first: nobody stands idle who could help. */
+function helping(day: Day, draft: Draft): Draft {
+  const order = day.shift.steps.map((step) => step.id);
+  return day.present.reduce((made, id) => {
+    const rest = (steps: string[]): string[] => day.usable[id]!.filter((step) => !steps.includes(step)).sort((a, b) => order.indexOf(b) - order.indexOf(a));
+    return withPerson(made, id, { posts: merged(made.people[id]!.posts.map((post) => ({ ...post, steps: [...post.steps, ...rest(post.steps)] }))) });
+  }, draft);
+}
 
 /** Everybody at what they do best, the rest of what they can behind it in the order of the work, last steps first. */
 function bySkill(day: Day): Draft {

@@ -14,6 +14,8 @@ export interface Figures {
   good: number[];
   /** Labour cost; overtime minutes where the file has no pay. */
   cost: number[];
+  /** When the target was met, minutes from the start; NaN where it was not. */
+  met: number[];
   /** Shifts in which somebody went over the exposure limit. */
   overLimit: number;
   /** By how much of a limit people are over nine tenths of theirs, all shifts together: tells drafts apart that come near. */
@@ -50,7 +52,7 @@ export function openTrials(day: Day, runner: Runner, signal?: AbortSignal, onShi
   const open = (draft: Draft, luck: number): Known => {
     const key = `${luck} ${keyOf(draft)}`;
     const entry = known.get(key) ?? {
-      shifts: [resolve(withDraft(day, draft))], figures: { good: [], cost: [], overLimit: 0, excess: 0 }, before: Promise.resolve(),
+      shifts: [resolve(withDraft(day, draft))], figures: { good: [], cost: [], met: [], overLimit: 0, excess: 0 }, before: Promise.resolve(),
     };
     known.set(key, entry);
     return entry;
@@ -77,10 +79,11 @@ export function openTrials(day: Day, runner: Runner, signal?: AbortSignal, onShi
 }
 
 function addRows(figures: Figures, rows: Float64Array, layout: ReportLayout, day: Day, economy: Trials['economy']): void {
-  const [good, cost] = [scalarAt(layout, 'good'), scalarAt(layout, economy === 'cost' ? 'cost' : 'overtime')];
+  const [good, met, cost] = [scalarAt(layout, 'good'), scalarAt(layout, 'targetAt'), scalarAt(layout, economy === 'cost' ? 'cost' : 'overtime')];
   for (let at = 0; at < rows.length; at += layout.size) {
     figures.good.push(rows[at + good]!);
     figures.cost.push(rows[at + cost]!);
+    figures.met.push(rows[at + met]!);
     const { over, excess } = exposureIn(rows, at, layout, day.scenario.limits);
     if (over) figures.overLimit += 1;
     figures.excess += excess;

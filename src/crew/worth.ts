@@ -3,7 +3,10 @@ import { madeByShare, sortedValues } from '../study/intervals/percentile-interva
 import { breaksLimit, type Figures } from './trials.ts';
 
 /** A little more than the chance asked for is wanted of a few shifts, since the luckiest of many drafts is picked by them. */
-const MARGIN = 0.03;
+const MARGIN = 0.05;
+/** In a few shifts, nearly made and only just made count in part: a yes or no says little. At most so much, and less the more shifts there are. */
+const SOFT = 0.5;
+const SOFT_SHIFTS = 20;
 /** A unit short on average counts as so much chance, so that drafts far from the level can be told apart. */
 const UNIT_SHORT = 0.05;
 /** A whole lack of chance counts as so many times the cost of a shift. */
@@ -25,26 +28,52 @@ export interface Worth {
   good: number;
 }
 
-/**
- * @param changes departures from the file's posts.
- * @param scale the cost of a shift, for weighing a lack of chance and departures against it; over 0.
- */
-export function worthOf(figures: Figures, count: number, level: number, asked: number, changes: number, scale: number): Worth {
-  const { good, cost } = figures;
-  let [made, short, costs, goods] = [0, 0, 0, 0];
-  for (let at = 0; at < count; at++) {
-    if (good[at]! >= level) made += 1;
-    else short += level - good[at]!;
-    costs += cost[at]!;
-    goods += good[at]!;
-  }
-  const ability = (made - UNIT_SHORT * short) / count;
-  const lack = Math.max(0, Math.min(1, asked + MARGIN) - ability);
-  // Good units break ties where cost does not tell drafts apart.
-  const excess = figures.excess / good.length;
-  const value = NEAR * scale * excess + costs / count + LACK * scale * lack + CHANGE * scale * changes - 1e-3 * scale * (goods / count) / Math.max(1, level);
-  return { value: breaksLimit(figures) ? value + OVER * scale * (1 + excess) : value, chance: made / count, cost: costs / count, good: goods / count };
+/** What a draft is judged against. */
+export interface Aim {
+  level: number;
+  /** The level is the target: when it was met says how nearly. */
+  isTarget: boolean;
+  /** Chance asked for. */
+  asked: number;
+  /** Minutes of the shift. */
+  length: number;
+  /** The cost of a shift, for weighing everything else against it; over 0. */
+  scale: number;
 }
+
+/**
+ * How good a draft looks by its first `count` shifts.
+ * @param changes departures from the file's posts. @param overtime minutes it may go on after the end.
+ */
+export function worthOf(figures: Figures, count: number, aim: Aim, changes: number, overtime: number): Worth {
+  const { level, asked, scale } = aim;
+  let [made, nearly, short, costs, goods] = [0, 0, 0, 0, 0];
+  for (let at = 0; at < count; at++) {
+    const good = figures.good[at]!;
+    if (good >= level) made += 1;
+    else short += level - good;
+    nearly += softly(marginOf(good, figures.met[at]!, aim, overtime));
+    costs += figures.cost[at]! / count;
+    goods += good / count;
+  }
+  const softness = Math.min(SOFT, SOFT_SHIFTS / count);
+  const ability = ((1 - softness) * made + softness * nearly - UNIT_SHORT * short) / count;
+  const lack = Math.max(0, Math.min(1, asked + MARGIN) - ability);
+  const excess = figures.excess / figures.good.length;
+  // Good units break ties where cost does not tell drafts apart.
+  const value = costs + scale * (LACK * lack + CHANGE * changes + NEAR * excess - (1e-3 * goods) / Math.max(1, level));
+  return { value: breaksLimit(figures) ? value + OVER * scale * (1 + excess) : value, chance: made / count, cost: costs, good: goods };
+}
+
+/** By how many units a shift makes the level or misses it; where the target was met in time, time left counts as units. */
+function marginOf(good: number, met: number, { level, isTarget, length }: Aim, overtime: number): number {
+  if (!isTarget || good < level) return good - level + 0.5;
+  const left = ((length + overtime - met) * level) / length;
+  return Math.max(0.1, Number.isNaN(left) ? 0 : left);
+}
+
+/** From 0 to 1 over a margin of about a unit either side, by plain arithmetic that is the same on every machine. */
+const softly = (margin: number): number => 0.5 + (0.5 * margin) / (Math.abs(margin) + 0.5);
 
 /** The most that a share of the shifts made. */
 export const promisable = ({ good }: Figures, asked: number): number => madeByShare(sortedValues(good), asked);

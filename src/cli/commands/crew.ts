@@ -93,7 +93,7 @@ interface Answer {
 async function answer(question: CrewQuestion, words: Words, change: Record<string, unknown> | null, run: Run): Promise<Answer> {
   const { runner, signal } = run;
   const each = Math.min(CREW.oneMore, words.count);
-  const settings: CrewSettings = { ...CREW, search: { ...CREW.search, shifts: words.search }, report: words.count, oneMore: each, absence: words.absences ? each : 0 };
+  const settings: CrewSettings = { ...CREW, search: { ...CREW.search, shifts: words.search }, report: words.count, oneMore: each, absence: words.absences ? Math.min(CREW.absence, words.count) : 0 };
   try {
     const plan = await planCrew(question, runner, settings, ({ stage, done, of }) => run.onShifts(capital(stage), done, of), signal);
     const tried = change === null ? null : await tryChange(question, plan, change, runner, { count: words.count }, run.onLook('Your change'), signal);
