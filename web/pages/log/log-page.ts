@@ -1,0 +1,163 @@
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { logPage, whyPage } from '../../../src/brief/log-page.ts';
+import { weeksPicture, weeksTable, type Weeks } from '../../../src/brief/pictures/index.ts';
+import { dayOfEvents } from '../../../src/crew/now/day-of-events.ts';
+import { whyMissed, type WhyMissed } from '../../../src/crew/now/why-missed.ts';
+import type { Scenario } from '../../../src/scenario/schema.ts';
+import { baseCase, settingsOf } from '../../../src/study/from-scenario.ts';
+import { runStudy } from '../../../src/study/study.ts';
+import { summarize } from '../../../src/study/summary.ts';
+import { driftsOf } from '../../../src/times/drift.ts';
+import { timesOfEvents } from '../../../src/times/event-times.ts';
+import { readEvents } from '../../../src/times/events-csv.ts';
+import { emptyLog, readLog, timesOfBook, withDay, type LogBook, type LogDay } from '../../../src/times/log-book.ts';
+import { paceOfDay } from '../../../src/times/pace-of-day.ts';
+import type { PartEvent } from '../../parts/events.ts';
+import { say } from '../../parts/notice.ts';
+import '../../parts/number.ts';
+import '../../parts/picture.ts';
+import '../../parts/sheet.ts';
+import { base } from '../../parts/style.ts';
+import '../../parts/text.ts';
+import type { CellStore } from '../../store/cell-store.ts';
+import { chooseFile, saveFile } from '../../store/files.ts';
+import { Watch } from '../../store/value.ts';
+import { Live } from '../../work/live.ts';
+import { blocks, blockStyle } from '../brief/blocks.ts';
+import '../common/cautions.ts';
+import { faultsLine } from '../common/faults.ts';
+import { keepLog, logFor } from './kept.ts';
+
+const today = (): string => new Date().toISOString().slice(0, 10);
+const FORECAST_SHIFTS = 1000;
+const DATE = /^\d{4}-\d{2}-\d{2}$/;
+
+/** Was the forecast right? Forecast and fact side by side, what the ranges were worth, why a day missed. */
+@customElement('cw-log')
+export class CwLog extends LitElement {
+  static override styles = [base, blockStyle, css`
+    .side {
+      display: grid;
+      gap: var(--space-4);
+    }
+    .do {
+      display: flex;
+      flex-wrap: wrap;
+      gap: var(--space-2) var(--space-3);
+    }
+    section {
+      margin-top: var(--space-8);
+    }
+  `];
+  @property({ attribute: false }) store!: CellStore;
+  @property({ attribute: false }) rest: string[] = [];
+  @state() private log: LogBook | null = null;
+  @state() private date = today();
+  private readonly forecast = new Live<LogDay>(this);
+  private readonly why = new Live<{ date: string; why: WhyMissed }>(this);
+  private watch: Watch | null = null;
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('store')) {
+      if (this.watch !== null) {
+        this.watch.hostDisconnected();
+        this.removeController(this.watch);
+      }
+      this.watch = new Watch(this, this.store.scenario, this.store.reading);
+      this.log = logFor(this.store.id) ?? emptyLog(this.store.name);
+    }
+  }
+
+  private keep(log: LogBook): void {
+    this.log = log;
+    if (!keepLog(this.store.id, log)) say('This browser keeps nothing: save the log before you close the page.', { kind: 'wrong' });
+  }
+
+  private put(day: Partial<LogDay>): void {
+    if (!DATE.test(this.date)) return;
+    this.keep(withDay(this.log!, { date: this.date, ...day }));
+  }
+
+  /** A forecast of the cell as it stands, made now and kept for the day named. */
+  private ask(scenario: Scenario): void {
+    const date = this.date;
+    this.forecast.ask({
+      key: `${date} ${JSON.stringify(scenario)}`,
+      run: async ({ runner, signal, show }) => {
+        const state = await runStudy({ cases: [baseCase({ ...scenario, nextShifts: [] })], pairs: [], settings: settingsOf(scenario), count: FORECAST_SHIFTS }, runner, undefined, signal);
+        const one = summarize(state, () => false).cases[0]!;
+        const day: LogDay = {
+          date, target: scenario.shift?.target ?? null,
+          forecast: { p10: one.spread.nineInTen, p50: one.spread.half, p90: one.spread.oneInTen, chance: one.target?.chance.estimate ?? null },
+        };
+        this.keep(withDay(this.log!, day));
+        show(day);
+      },
+    });
+    this.requestUpdate();
+  }
+
+  private async events(scenario: Scenario): Promise<void> {
+    const chosen = await chooseFile('.csv,text/csv');
+    if (chosen.kind === 'none') return;
+    if (chosen.kind === 'wrong') return void say(chosen.message, { kind: 'wrong' });
+    const { events, unread } = readEvents(chosen.text, scenario.shift?.start ?? '06:00');
+    if (unread.length > 0) say(`${unread.length} rows were not read; the first: ${unread[0]!.why}`, { kind: 'wrong' });
+    if (events.length === 0) return;
+    const { observations } = timesOfEvents(events, this.date);
+    const day = dayOfEvents(scenario, events);
+    const pace = paceOfDay(scenario, observations);
+    const date = this.date;
+    this.put({ good: day.good, times: observations.map(({ step, product, person, minutes, repeat }) => ({ step, product, person, minutes, repeat })) });
+    this.why.ask({ key: `${date} ${chosen.text.length} ${JSON.stringify(day)}`, run: async ({ runner, signal, show }) => show({ date, why: await whyMissed(scenario, { ...day, pace }, runner, signal) }) });
+  }
+
+  private async openLog(): Promise<void> {
+    const chosen = await chooseFile('.json,application/json');
+    if (chosen.kind === 'wrong') say(chosen.message, { kind: 'wrong' });
+    if (chosen.kind !== 'fine') return;
+    const read = readLog(chosen.text);
+    if (read.kind === 'fine') this.keep(read.log);
+    else say(`This is no log: ${read.faults[0]!}`, { kind: 'wrong' });
+  }
+
+  protected override render(): TemplateResult {
+    const scenario = this.store.scenario.get();
+    if (scenario === null || this.log === null) return html`<cw-sheet question="Was the forecast right?" answer="Nothing can be compared until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
+    const page = logPage({ scenario, log: this.log, drifts: driftsOf(scenario, timesOfBook(this.log), { withAllowance: true }) });
+    const heading = page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
+    const told = this.log.days.flatMap((day) => (day.forecast === undefined ? [] : [{ date: day.date, low: day.forecast.p10, median: day.forecast.p50, high: day.forecast.p90, fact: day.good ?? null }]));
+    const weeks: Weeks = { title: 'Forecast and fact', description: heading, days: told.slice(-30), foot: { unit: 'good units a shift' } };
+    return html`<cw-sheet question="Was the forecast right?" answer=${`${heading}.`}>
+      ${faultsLine(this.store)}
+      ${told.length === 0 ? nothing : html`<cw-picture .draw=${(size: Parameters<typeof weeksPicture>[1]) => weeksPicture(weeks, size)} .table=${weeksTable(weeks)}></cw-picture>`}
+      ${this.reasons(scenario)}
+      ${blocks(page.blocks.slice(1), 10)}
+      <div slot="controls" class="side">${this.controls(scenario, this.log)}</div>
+      <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
+    </cw-sheet>`;
+  }
+
+  private reasons(scenario: Scenario): TemplateResult | typeof nothing {
+    if (this.why.running) return html`<p class="muted" role="status">Running the day again, one thing at a time as it was.</p>`;
+    const { answer } = this.why;
+    if (this.why.state.kind === 'failed') return html`<p class="wrong" role="alert">${this.why.state.message}</p>`;
+    if (answer === null) return nothing;
+    const page = whyPage({ scenario, ...answer });
+    return html`<section aria-labelledby="why"><h2 id="why">${page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title}</h2>${blocks(page.blocks.slice(1), 10)}</section>`;
+  }
+
+  private controls(scenario: Scenario, log: LogBook): TemplateResult {
+    const day = log.days.find((one) => one.date === this.date);
+    const wrong = DATE.test(this.date) ? '' : 'Write the day as YYYY-MM-DD, for example 2027-03-05.';
+    return html`<cw-text label="The day" .value=${this.date} wrong=${wrong} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.date = event.detail.value.trim())}></cw-text>
+      <button type="button" ?disabled=${this.forecast.running || wrong !== ''} @click=${() => this.ask(scenario)}>${this.forecast.running ? 'running …' : 'keep a forecast of it now'}</button>
+      <cw-number label="Good units that came" optional usual="not in yet" .value=${day?.good ?? null} unit="units" least="0" most="100000" whole bare
+        @cw-change=${(event: PartEvent<'cw-change', number | null>) => event.detail.value !== null && this.put({ good: event.detail.value })}></cw-number>
+      <cw-text label="To remember" tall .value=${day?.note ?? ''} most="2000" @cw-change=${(event: PartEvent<'cw-change', string>) => this.put({ note: event.detail.value })}></cw-text>
+      <button type="button" ?disabled=${wrong !== ''} @click=${() => void this.events(scenario)}>why did it miss? open the record of events (CSV)</button>
+      <div class="do"><button type="button" @click=${() => void this.openLog()}>open a log</button>
+        <button type="button" @click=${() => saveFile('clampwright-log.json', `${JSON.stringify(log, null, 2)}\n`)}>save the log</button></div>`;
+  }
+}

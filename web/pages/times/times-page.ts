@@ -1,0 +1,190 @@
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { histogramPicture, histogramTable, type Histogram } from '../../../src/brief/pictures/index.ts';
+import { timesPage } from '../../../src/brief/times-page.ts';
+import { placeName } from '../../../src/brief/times-words.ts';
+import type { Scenario } from '../../../src/scenario/schema.ts';
+import { applyFits } from '../../../src/times/apply-fits.ts';
+import { curveLine, histogramOf } from '../../../src/times/chart.ts';
+import { forecastWithTimes, type TimesForecast } from '../../../src/times/forecast-times.ts';
+import { placeKey } from '../../../src/times/groups.ts';
+import type { Role } from '../../../src/times/header-words.ts';
+import { guessMapping, type Mapping } from '../../../src/times/mapping.ts';
+import { readObservations, type ObservationsRead } from '../../../src/times/read-observations.ts';
+import { studyTimes, type TimesStudy } from '../../../src/times/study-times.ts';
+import { cellOf, readTable, type Table } from '../../../src/times/table.ts';
+import '../../parts/choice.ts';
+import type { PartEvent } from '../../parts/events.ts';
+import { say } from '../../parts/notice.ts';
+import '../../parts/picture.ts';
+import '../../parts/sheet.ts';
+import { base } from '../../parts/style.ts';
+import '../../parts/text.ts';
+import type { CellStore } from '../../store/cell-store.ts';
+import { chooseFile } from '../../store/files.ts';
+import { Watch } from '../../store/value.ts';
+import { Live } from '../../work/live.ts';
+import { blocks, blockStyle } from '../brief/blocks.ts';
+import '../common/cautions.ts';
+import { faultsLine } from '../common/faults.ts';
+import './stopwatch.ts';
+import { observationsOf, takenFor, type Kept } from './stopwatch-store.ts';
+
+const ROLES: { role: Role; label: string }[] = [
+  { role: 'step', label: 'the step' }, { role: 'minutes', label: 'the minutes' }, { role: 'start', label: 'the start' }, { role: 'end', label: 'the end' },
+  { role: 'product', label: 'the product' }, { role: 'person', label: 'the person' }, { role: 'date', label: 'the date' }, { role: 'rating', label: 'the rating' },
+];
+const SHOWN_ROWS = 6;
+
+/** What are our times? A stopwatch, a list pasted or opened, the fit, and the times into the cell. */
+@customElement('cw-times')
+export class CwTimes extends LitElement {
+  static override styles = [base, blockStyle, css`
+    section {
+      margin-top: var(--space-8);
+    }
+    h2 {
+      margin-bottom: var(--space-3);
+    }
+    .side {
+      display: grid;
+      gap: var(--space-6);
+    }
+    .do {
+      display: flex;
+      flex-wrap: wrap;
+      gap: var(--space-3);
+      margin: var(--space-3) 0;
+    }
+    .scroll {
+      overflow-x: auto;
+    }
+    table {
+      border-collapse: collapse;
+      font-size: var(--size-small);
+    }
+    th,
+    td {
+      text-align: left;
+      padding: var(--space-1) var(--space-4) var(--space-1) 0;
+      border-bottom: 1px solid var(--hairline);
+      font-weight: 400;
+    }
+    thead th {
+      color: var(--muted);
+    }
+  `];
+  @property({ attribute: false }) store!: CellStore;
+  @property({ attribute: false }) rest: string[] = [];
+  @state() private table: Table | null = null;
+  @state() private mapping: Mapping | null = null;
+  @state() private taken: Kept = { running: [], taken: [] };
+  @state() private place = '';
+  private readonly forecast = new Live<TimesForecast>(this);
+  private watch: Watch | null = null;
+  private studied: { of: unknown[]; read: ObservationsRead | null; study: TimesStudy } | null = null;
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('store')) return;
+    if (this.watch !== null) {
+      this.watch.hostDisconnected();
+      this.removeController(this.watch);
+    }
+    this.watch = new Watch(this, this.store.scenario, this.store.reading);
+    this.taken = takenFor(this.store.id);
+  }
+
+  private study(scenario: Scenario): { read: ObservationsRead | null; study: TimesStudy } {
+    const of = [scenario, this.table, this.mapping, this.taken.taken];
+    if (this.studied !== null && of.every((one, i) => one === this.studied!.of[i])) return this.studied;
+    const read = this.table === null || this.mapping === null ? null : readObservations(this.table, this.mapping, scenario);
+    const study = studyTimes(scenario, [...(read?.observations ?? []), ...observationsOf(this.taken)]);
+    this.studied = { of, read, study };
+    return this.studied;
+  }
+
+  private bring(text: string, scenario: Scenario): void {
+    if (text.trim() === '') return;
+    this.table = readTable(text);
+    this.mapping = guessMapping(this.table, scenario);
+  }
+
+  private async open(scenario: Scenario): Promise<void> {
+    const chosen = await chooseFile('.csv,.tsv,.txt,text/csv');
+    if (chosen.kind === 'fine') this.bring(chosen.text, scenario);
+    if (chosen.kind === 'wrong') say(chosen.message, { kind: 'wrong' });
+  }
+
+  protected override render(): TemplateResult {
+    const scenario = this.store.scenario.get();
+    if (scenario === null) return html`<cw-sheet question="What are our times?" answer="Nothing can be fitted until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
+    const { read, study } = this.study(scenario);
+    const page = timesPage({ scenario, read, study, forecast: this.forecast.current ? this.forecast.answer : null });
+    const heading = page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
+    const some = study.places.length > 0;
+    return html`<cw-sheet question="What are our times?" answer=${some ? heading : 'Take times at the bench, or bring the list you have.'}>
+      ${faultsLine(this.store)}
+      ${this.table === null ? nothing : this.columns(scenario, this.table)}
+      ${some ? html`${this.picture(scenario, study)}${this.use(scenario, study)}` : nothing}
+      ${some || read !== null ? blocks(page.blocks.slice(1), 9) : nothing}
+      <div slot="controls" class="side">
+        <section aria-labelledby="watch"><h2 id="watch">At the bench</h2>
+          <cw-stopwatch .scenario=${scenario} cell=${this.store.id} @cw-change=${(event: PartEvent<'cw-change', Kept>) => (this.taken = event.detail.value)}></cw-stopwatch></section>
+        <section aria-labelledby="list"><h2 id="list">From a list</h2>
+          <button type="button" @click=${() => void this.open(scenario)}>open a list (CSV)</button>
+          <cw-text tall label="or paste it here" most="2000000" hint="A line a piece: the step and its minutes, or when it began and ended." @cw-change=${(event: PartEvent<'cw-change', string>) => this.bring(event.detail.value, scenario)}></cw-text></section>
+      </div>
+      <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
+    </cw-sheet>`;
+  }
+
+  /** The first rows as they stand, and what each column was taken for. */
+  private columns(scenario: Scenario, table: Table): TemplateResult {
+    const { columns } = this.mapping!;
+    const choices = [{ value: '', label: 'nothing' }, ...ROLES.map(({ role, label }) => ({ value: role, label }))];
+    const roleAt = (column: number): string => ROLES.find(({ role }) => columns[role] === column)?.role ?? '';
+    const change = (column: number, role: string): void => {
+      const rest = Object.fromEntries(Object.entries(columns).filter(([one, at]) => at !== column && one !== role)) as Mapping['columns'];
+      this.mapping = { ...this.mapping!, columns: role === '' ? rest : { ...rest, [role]: column } };
+    };
+    return html`<section aria-labelledby="rows"><h2 id="rows">What the columns are</h2><div class="scroll" tabindex="0" role="region" aria-labelledby="rows"><table>
+      <thead><tr>${table.header.map((name, column) => html`<th scope="col"><cw-choice list label=${name} .choices=${choices} .value=${roleAt(column)}
+        @cw-change=${(event: PartEvent<'cw-change', string>) => change(column, event.detail.value)}></cw-choice></th>`)}</tr></thead>
+      <tbody>${Array.from({ length: Math.min(SHOWN_ROWS, table.length) }, (_, row) => html`<tr>${table.header.map((_name, column) => html`<td>${cellOf(table, row, column)}</td>`)}</tr>`)}</tbody>
+      </table></div><p class="muted small">${table.length} rows. ${table.notes.join(' ')}</p></section>`;
+  }
+
+  private picture(scenario: Scenario, { places }: TimesStudy): TemplateResult {
+    const one = places.find(({ fit }) => placeKey(fit) === this.place) ?? places[0]!;
+    const { fit } = one;
+    const bins = histogramOf(fit.minutes);
+    const curves = bins === null ? [] : fit.candidates.filter((candidate) => candidate.kind !== 'observed' && candidate.kind !== 'fixed').map((candidate) => ({
+      name: candidate.kind === fit.chosen?.kind ? `${candidate.kind} (used)` : candidate.kind,
+      density: curveLine(candidate.kind, candidate.time, bins, fit.count).points.map(({ minutes, expected }) => ({ x: minutes, y: expected / fit.count / bins.width })),
+    })).sort((a, b) => Number(b.name.endsWith('(used)')) - Number(a.name.endsWith('(used)')));
+    const data: Histogram = {
+      title: `Times of ${placeName(scenario, fit)}`, description: fit.why, values: fit.minutes, curves, foot: { unit: `minutes; ${fit.count} times`, note: 'Each column counts the times taken.' },
+    };
+    const choices = places.map((each) => ({ value: placeKey(each.fit), label: placeName(scenario, each.fit) }));
+    return html`<section aria-labelledby="fit"><h2 id="fit">The times and the curve</h2>
+      <cw-choice list label="Of" .choices=${choices} .value=${placeKey(fit)} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.place = event.detail.value)}></cw-choice>
+      <cw-picture .draw=${(size: Parameters<typeof histogramPicture>[1]) => histogramPicture(data, size)} .table=${histogramTable(data)}></cw-picture></section>`;
+  }
+
+  private use(scenario: Scenario, study: TimesStudy): TemplateResult {
+    const fits = study.places.map(({ fit }) => fit);
+    const put = (): void => {
+      const made = applyFits(scenario, fits);
+      const changes: [(string | number)[], never][] = [[['steps'], JSON.parse(JSON.stringify(made.steps)) as never]];
+      if (made.products !== undefined) changes.push([['products'], JSON.parse(JSON.stringify(made.products)) as never]);
+      this.store.changeMany('times from the bench', changes);
+      say('The cell now uses these times. One step back undoes it.');
+    };
+    const ask = (): void => {
+      this.forecast.ask({ key: JSON.stringify([scenario, fits.map((fit) => fit.minutes)]), run: async ({ runner, signal, show }) => show(await forecastWithTimes(scenario, fits, runner, {}, signal)) });
+      this.requestUpdate();
+    };
+    return html`<div class="do"><button type="button" class="firm" @click=${put}>use these times in the cell</button>
+      <button type="button" ?disabled=${this.forecast.running} @click=${ask}>${this.forecast.running ? 'running …' : 'what do they mean for the shift?'}</button></div>`;
+  }
+}
