@@ -1,0 +1,130 @@
+/** The pages of the day: Crew, Now, Log and Times, in a real browser. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { axe, openBrowser, openPage, ROOT, serveSources, type Opened, type Served } from './support.ts';
+
+let browser: Browser;
+let served: Served;
+
+beforeAll(async () => {
+  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+const opened = (hash: string, dark = false): Promise<Opened> => openPage(browser, `${served.url}#/${hash}`, { colorScheme: dark ? 'dark' : 'light' });
+
+async function answer(page: Page, wanted: RegExp): Promise<string> {
+  const heading = page.getByRole('heading', { level: 1 });
+  await heading.filter({ hasText: wanted }).waitFor({ timeout: 150_000 });
+  return (await heading.textContent())!;
+}
+
+/** Writes a number into a field by keyboard and leaves it. */
+async function put(page: Page, label: string, value: string): Promise<void> {
+  const field = page.getByRole('textbox', { name: label }).first();
+  await field.fill(value);
+  await field.press('Enter');
+}
+
+describe('Now', () => {
+  test('asks for a count first, then says where the shift ends, and hands over what was counted', async () => {
+    const { page, context, errors } = await opened('now');
+    await answer(page, /^Count in what is in the cell\.$/);
+    await page.getByRole('button', { name: /^begin with what a shift like planned has by/ }).click();
+    expect(await answer(page, /^Chair works at \d\d:\d\d: 22 is /)).not.toBe('');
+    await page.getByText(/Of \d+ moves tried none surely helps|Breaks and overtime only as/).waitFor({ timeout: 150_000 });
+    await page.getByRole('button', { name: 'hand over' }).click();
+    await answer(page, /good of the 22 due by/);
+    await page.getByRole('heading', { name: 'What stands where' }).waitFor();
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 240_000);
+
+  test('refuses a count that cannot be, keeps what was typed, and has it again after a reload', async () => {
+    const { page, context } = await opened('now');
+    await answer(page, /^Count in/);
+    await put(page, 'In “cure” now', '7');
+    await page.getByRole('alert').getByText(/clamp/).first().waitFor();
+    await page.reload();
+    await page.getByRole('alert').getByText(/clamp/).first().waitFor();
+    expect(await page.getByRole('textbox', { name: 'In “cure” now' }).first().inputValue()).toBe('7');
+    await context.close();
+  }, 120_000);
+});
+
+describe('Crew', () => {
+  test('plans the day, and plans again when somebody is out', async () => {
+    const { page, context, errors } = await opened('crew');
+    await page.getByRole('heading', { name: 'The sheet' }).waitFor({ timeout: 240_000 });
+    expect(await page.getByRole('row', { name: /^Wren/ }).count()).toBeGreaterThan(0);
+    await page.getByRole('radiogroup', { name: 'Wren' }).getByText('out', { exact: true }).click();
+    await page.getByText('below stands the plan from before the last change').waitFor({ timeout: 30_000 });
+    await page.getByText('below stands the plan from before the last change').waitFor({ state: 'detached', timeout: 240_000 });
+    const sheet = await page.getByRole('table').first().textContent();
+    expect(sheet).toContain('Orla');
+    expect(sheet).not.toContain('Wren');
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 500_000);
+});
+
+describe('Times', () => {
+  test('reads the demo shop’s list, fits it, and puts the times into the cell; one step back takes them out', async () => {
+    const { page, context, errors } = await opened('times');
+    const list = page.getByLabel('or paste it here');
+    await list.fill(readFileSync(join(ROOT, 'scenarios/chair-works-times-invented.csv'), 'utf8'));
+    await list.blur();
+    await answer(page, /^250 times for /);
+    await page.getByRole('button', { name: 'use these times in the cell' }).click();
+    await page.getByText('The cell now uses these times.').waitFor();
+    await page.getByRole('button', { name: /^undo/ }).click();
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 120_000);
+
+  test('times two pieces at once, keeps them over a reload, and takes one back', async () => {
+    const { page, context } = await opened('times');
+    const begin = page.getByRole('button', { name: 'begin a piece' });
+    await begin.click();
+    await begin.click();
+    await page.reload();
+    const done = page.getByRole('button', { name: /^done:/ });
+    await done.nth(1).waitFor();
+    await done.first().click();
+    await page.getByText(/^1 taken; the last:/).waitFor();
+    await page.getByRole('button', { name: 'not yet done' }).click();
+    expect(await done.count()).toBe(2);
+    await context.close();
+  }, 120_000);
+});
+
+describe('Log', () => {
+  test('keeps a forecast, takes the number that came, and says whether it was within', async () => {
+    const { page, context, errors } = await opened('log');
+    await answer(page, /^No shift has both/);
+    await page.getByRole('button', { name: 'keep a forecast of it now' }).click();
+    await page.getByRole('img', { name: /Forecast and fact/ }).first().waitFor({ timeout: 60_000 });
+    await put(page, 'Good units that came', '20');
+    expect(await answer(page, /^1 of 1 shift came within the range/)).toContain('too few');
+    await page.reload();
+    await answer(page, /^1 of 1 shift came within the range/);
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 120_000);
+});
+
+describe('All of them', () => {
+  test.each([['now', false], ['now', true], ['times', false], ['times', true], ['log', false], ['log', true], ['crew', false], ['crew', true]] as const)(
+    'axe finds nothing on %s (dark: %s)', async (hash, dark) => {
+      const { page, context } = await opened(hash, dark);
+      await page.getByRole('heading', { level: 1 }).first().waitFor();
+      await page.getByRole('heading', { name: 'Before you act on it' }).waitFor();
+      expect(await axe(page)).toEqual([]);
+      await context.close();
+    }, 120_000);
+});
