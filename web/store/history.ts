@@ -34,8 +34,8 @@ export function recorded({ past }: History, entry: Entry): History {
 const samePlaces = (one: Entry, other: Entry): boolean =>
   one.changes.length === other.changes.length && one.changes.every((change, i) => placeKey(change.place) === placeKey(other.changes[i]!.place) && plain(change) && plain(other.changes[i]!));
 
-/** Neither put in nor taken out: only a value that was replaced is joined with the next. */
-const plain = (change: Change): boolean => change.before !== undefined && change.after !== undefined;
+/** Neither put in nor taken out: only a value that was replaced is joined with the next, and no whole part of the file (a step renamed, then taken out). */
+const plain = (change: Change): boolean => change.before !== undefined && change.after !== undefined && change.place.length > 1;
 
 /** Changes in order; those whose place is no more are left out and counted. */
 export function played(draft: Json, changes: Change[]): { draft: Json; lost: number } {

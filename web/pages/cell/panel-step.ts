@@ -19,12 +19,26 @@ export function stepPanel(fields: Fields, scenario: Scenario, id: string): Templ
   return isWait(step) ? waitPanel(fields, scenario, id) : handsPanel(fields, scenario, id, step);
 }
 
-const kindOf = (fields: Fields, id: string): TemplateResult => fields.choice(['steps', id, 'kind'], 'It needs', [{ value: 'hands', label: 'hands' }, { value: 'wait', label: 'only time' }],
-  { otherwise: 'hands', hint: 'A cure or a rest needs only time: the clock runs on through breaks, and nobody stands there.' });
+const kindOf = (fields: Fields, scenario: Scenario, id: string): TemplateResult => fields.choice(['steps', id, 'kind'], 'It needs', [{ value: 'hands', label: 'hands' }, { value: 'wait', label: 'only time' }], {
+  otherwise: 'hands', hint: 'A cure or a rest needs only time: the clock runs on through breaks, and nobody stands there.',
+  keep: (value) => (value === 'wait' ? needsOnlyTime(fields, scenario, id) : fields.change('needs hands', ['steps', id, 'kind'], undefined)),
+});
+
+/** Nobody stands at a wait: those who did, no longer do. */
+function needsOnlyTime(fields: Fields, scenario: Scenario, id: string): void {
+  const others = (steps: string[]): string[] => steps.filter((step) => step !== id);
+  const wanted = Object.entries(scenario.people).flatMap(([who, person]): [(string | number)[], unknown][] => [
+    ...(person.covers?.includes(id) === true ? [[['people', who, 'covers'], others(person.covers)] as [string[], unknown]] : []),
+    ...(person.skills !== undefined && Object.hasOwn(person.skills, id) ? [[['people', who, 'skills', id], undefined] as [string[], unknown]] : []),
+    ...(person.changes?.some((change) => change.covers.includes(id)) === true
+      ? [[['people', who, 'changes'], person.changes.map((change) => ({ ...change, covers: others(change.covers) }))] as [string[], unknown]] : []),
+  ]);
+  fields.changeMany('needs only time', [[['steps', id, 'kind'], 'wait'], ...wanted]);
+}
 
 function waitPanel(fields: Fields, scenario: Scenario, id: string): TemplateResult {
   const at = (key: string): (string | number)[] => ['steps', id, key];
-  return html`${fields.time(at('time'), 'How long it waits')}${fields.caution('cure', 'adhesives')}${kindOf(fields, id)}
+  return html`${fields.time(at('time'), 'How long it waits')}${fields.caution('cure', 'adhesives')}${kindOf(fields, scenario, id)}
     ${more('more about this step', backFields(fields, scenario, id), asideFields(fields, scenario, id), fields.text(['steps', id, 'timesFrom', 'time'], 'Where this time comes from', { most: 500 }))}`;
 }
 
@@ -39,7 +53,7 @@ function handsPanel(fields: Fields, scenario: Scenario, id: string, step: Step):
     ${fields.toggle(at('whole'), 'Finished before any break', { hint: 'Once begun it is not put down: glue does not wait.' })}
     ${step.whole === true ? plannedAt(fields, id, step) : nothing}
     ${sanding ? fields.caution('dust', 'vibration', 'repetition') : nothing}
-    ${kindOf(fields, id)}
+    ${kindOf(fields, scenario, id)}
     ${more('more about this step',
       fields.choice(at('people'), 'Hands needed at once', [{ value: '1', label: 'one person' }, { value: '2', label: 'two people' }], {
         otherwise: '1', keep: (value) => fields.change(`takes ${value === '2' ? 'two people' : 'one person'}`, at('people'), value === '2' ? 2 : undefined),

@@ -37,7 +37,7 @@ const keyed = (told: Told, size: Size): { marks: Child; height: number } => {
 
 export function geometryOf(told: Told, width: number): Geometry {
   const wide = width >= 620;
-  const left = SIDE + (wide ? Math.min(150, width * 0.18) : 0);
+  const left = SIDE + (wide ? Math.min(172, width * 0.22) : 0);
   const top = keyed(told, { width, id: 'x' }).height + 8;
   const pitch = wide ? LANE + 8 : LANE + 24;
   const inset = wide ? 0 : 18;

@@ -168,7 +168,7 @@ export class CwReplay extends LitElement {
     this.looked = null;
     this.zoom = null;
     this.now = Math.min(this.now, replay.ends);
-    const first = longestWaits(this.told.told, 1)[0];
+    const first = longestWaits(this.told.told)[0];
     if (this.now === 0 && first !== undefined) this.now = this.told.told.lanes[first.lane]!.blocks[first.block]!.from;
   }
 
@@ -246,7 +246,7 @@ export class CwReplay extends LitElement {
     const lane = looked === null ? undefined : told.lanes[looked.lane];
     const block = looked === null ? undefined : lane?.blocks[looked.block];
     if (lane === undefined || block === undefined) return html`<p class="muted">Touch a stretch of a lane, or go through it with the arrow keys: what it was, and why somebody was waiting, is said here.</p>`;
-    return html`<p>${blockWords(told, lane, block)}</p><p>${whyWords(told, lane, block)}</p>`;
+    return html`<p><b>${blockWords(told, lane, block)}</b></p><p>${whyWords(told, lane, block)}</p>`;
   }
 
   private waits(told: Told): TemplateResult | typeof nothing {

@@ -112,7 +112,7 @@ function whyGear(told: Told, { state, from }: Stretch): string {
   if (step === undefined) return 'The out-rack had no room.';
   const who = coverers(told, step.id, from);
   if (who.length === 0) return `Nobody stands at ${inSentence(step.name)} at this time.`;
-  return `At ${clockAt(told.shift, from)}, of those who stand at ${inSentence(step.name)}: ${listed(who.map((index) => `${told.shift.people[index]!.name} was ${doing(told, index, from)}`))}.`;
+  return `Those who stand at ${inSentence(step.name)}, at ${clockAt(told.shift, from)}: ${listed(who.map((index) => doing(told, index, from)))}.`;
 }
 
 function whyPerson(told: Told, person: number, { state, from }: Stretch): string {
@@ -128,24 +128,22 @@ function whyPerson(told: Told, person: number, { state, from }: Stretch): string
     const next = shift.breaks.find((one) => one.from > from);
     return `A whole piece would not have fitted before ${next === undefined || next.from > from + 120 ? 'the end' : `the ${next.name} at ${clockAt(shift, next.from)}`}.`;
   }
-  return state === NO_UNIT ? whyNothing(told, steps, from) : '';
+  return state === NO_UNIT ? whyNothing(told, person, steps, from) : '';
 }
 
-/** Nothing in the line: who should have filled it, and what they were at. */
-function whyNothing(told: Told, steps: number[], at: number): string {
+/** Nothing in the line of the steps they cover first: who should have filled it, and what those were at. */
+function whyNothing(told: Told, person: number, steps: number[], at: number): string {
   const { shift } = told;
-  const told_ = steps.slice(0, 2).map((step) => {
-    const name = inSentence(shift.steps[step]!.name);
-    const before = shift.steps.filter((one) => one.next === shift.steps[step]!.id && one.kind === 'hands');
-    const source = before[0];
-    if (source === undefined) {
-      const curing = shift.steps.find((one) => one.next === shift.steps[step]!.id && one.kind === 'wait');
-      return curing === undefined ? `nothing had come in for ${name}` : `nothing had cured for ${name}`;
-    }
-    const who = coverers(told, source.id, at);
-    return `nothing stood before ${name}: ${who.length === 0 ? `nobody stands at ${inSentence(source.name)}` : listed(who.map((index) => `${shift.people[index]!.name} was ${doing(told, index, at)}`))}`;
-  });
-  return told_.length === 0 ? '' : `At ${clockAt(shift, at)} ${told_.join('; ')}.`;
+  return steps.slice(0, 2).map((step) => {
+    const own = shift.steps[step]!;
+    const name = inSentence(own.name);
+    const before = shift.steps.filter((one) => one.next === own.id);
+    const source = before.find((one) => one.kind === 'hands');
+    if (source === undefined) return before.length === 0 ? `Nothing had come in for ${name}.` : `Nothing had cured for ${name}.`;
+    const who = coverers(told, source.id, at).filter((index) => index !== person);
+    const there = who.length === 0 ? `nobody else stands at ${inSentence(source.name)}` : `at ${inSentence(source.name)} then: ${listed(who.map((index) => doing(told, index, at)))}`;
+    return `Nothing stood before ${name}; ${there}.`;
+  }).join(' ');
 }
 
 function gearNow(told: Told, gear: number, at: number): string {
@@ -160,12 +158,10 @@ function gearNow(told: Told, gear: number, at: number): string {
   }))}.`;
 }
 
+/** "Bastian (stage the parts, piece 22)". */
 function doing(told: Told, person: number, at: number): string {
-  const lane = told.lanes.find((one) => one.kind === 'person' && one.index === person);
-  const block = lane === undefined ? undefined : blockAt(lane, at);
-  if (block === undefined) return 'not in';
-  if (block.idle) return `without work (${block.words})`;
-  return /^(on |not |gone |tidying)/.test(block.words) ? block.words : `at: ${block.words}`;
+  const lane = told.lanes.find((one) => one.kind === 'person' && one.index === person)!;
+  return `${lane.name} (${blockAt(lane, at)?.words ?? 'not in'})`;
 }
 
 const coverOf = ({ shift }: Told, person: number, at: number): string[] => shift.people[person]!.cover.filter(({ from }) => from <= at).at(-1)?.steps ?? [];
@@ -177,11 +173,14 @@ export interface Wait {
   minutes: number;
 }
 
-/** The longest waits, longest first; those under `least` minutes are left out. */
-export function longestWaits({ lanes }: Told, most = 8, least = 3): Wait[] {
-  return lanes.flatMap((lane, i) => lane.blocks.flatMap((block, j): Wait[] => (block.idle && block.to - block.from >= least ? [{ lane: i, block: j, minutes: block.to - block.from }] : [])))
-    .sort((a, b) => b.minutes - a.minutes).slice(0, most);
+/** The longest waits: of clamps and gear first, for they are what is lost, then of people; those under three minutes are left out. */
+export function longestWaits({ lanes }: Told, gear = 4, people = 5): Wait[] {
+  const of = (kind: ToldLane['kind']): Wait[] => lanes.flatMap((lane, i) => (lane.kind !== kind ? [] : lane.blocks.flatMap((block, j): Wait[] =>
+    (block.idle && block.to - block.from >= LEAST_WAIT ? [{ lane: i, block: j, minutes: block.to - block.from }] : [])))).sort((a, b) => b.minutes - a.minutes);
+  return [...of('gear').slice(0, gear), ...of('person').slice(0, people)];
 }
+
+const LEAST_WAIT = 3;
 
 /** Minutes all clamp sets and gear together waited for hands. */
 export const waitedForHands = ({ lanes }: Told): number =>

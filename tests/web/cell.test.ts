@@ -1,0 +1,162 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import type { Scenario } from '../../src/scenario/schema.ts';
+import type { Cells } from '../../web/store/cells.ts';
+import { shareHash } from '../../web/store/share.ts';
+import { axe, openBrowser, openPage, serveSources, type Served } from './support.ts';
+
+let browser: Browser;
+let served: Served;
+let page: Page;
+let errors: string[];
+
+const draft = (): Promise<Scenario> => page.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.current.get().draft.get() as unknown as Scenario);
+const panel = (): ReturnType<Page['locator']> => page.locator('cw-cell-panel');
+const heading = (): ReturnType<Page['locator']> => page.locator('cw-cell h1');
+const field = (label: string): ReturnType<Page['locator']> => panel().getByLabel(label, { exact: true });
+const write = async (label: string, text: string): Promise<void> => {
+  await field(label).fill(text);
+  await field(label).press('Enter');
+};
+const begin = (words: string): Promise<void> => page.getByRole('button', { name: words }).click();
+const toy = async (): Promise<void> => {
+  await page.locator('cw-shell .cell button').click();
+  await page.getByRole('button', { name: 'begin a new one' }).click();
+  await page.getByRole('dialog').waitFor({ state: 'hidden' });
+};
+
+beforeAll(async () => {
+  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+beforeEach(async () => {
+  const opened = await openPage(browser, `${served.url}#/cell`);
+  ({ page, errors } = opened);
+  await page.locator('cw-flow .hit').first().waitFor();
+  return () => opened.context.close();
+});
+
+describe('the page Cell', () => {
+  test('says what the cell looks like, and draws each step and clamp set as something to press', async () => {
+    expect(await heading().textContent()).toMatch(/^Six people, two clamp sets, and seven steps: an hour and \d+ minutes of hands in a piece, 30 minutes of cure\.$/);
+    expect(await page.locator('cw-flow .hit').evaluateAll((all) => all.map((one) => one.getAttribute('data-spot')))).toEqual([
+      'intake/', 'steps/stage', 'steps/fit', 'steps/glue', 'steps/cure', 'steps/unclamp', 'gear/clamp', 'steps/clean', 'steps/sand', 'steps/check', 'outRack/',
+    ]);
+    await page.locator('.makes').getByText(/The cell makes \d/).waitFor();
+  });
+
+  test('lets the clamp sets be counted up by keyboard alone, says what it does, and takes it back', async () => {
+    await page.getByRole('button', { name: /^2 clamp sets:/ }).focus();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => panel().getByRole('heading', { level: 2 }).evaluate((one) => one.matches(':focus'))).toBe(true);
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Tab');
+    expect(await field('How many there are').evaluate((one) => one.matches(':focus'))).toBe(true);
+    await page.keyboard.press('ArrowUp');
+    expect((await draft()).gear!['clamp']!.count).toBe(3);
+    expect(await heading().textContent()).toContain('three clamp sets');
+    await panel().getByText(/Last change, .*: It adds \d/).waitFor();
+    await panel().getByRole('heading', { level: 2 }).focus();
+    await page.keyboard.press('Control+z');
+    await expect.poll(async () => (await draft()).gear!['clamp']!.count).toBe(2);
+    await page.keyboard.press('Control+Shift+Z');
+    await expect.poll(async () => (await draft()).gear!['clamp']!.count).toBe(3);
+  });
+
+  test('shows what a value does before it is kept', async () => {
+    await field('How many there are').fill('3');
+    await panel().getByText(/Not kept yet: It adds \d/).waitFor();
+    expect((await draft()).gear!['clamp']!.count).toBe(2);
+    await field('How many there are').press('Escape');
+    expect((await draft()).gear!['clamp']!.count).toBe(2);
+  });
+
+  test('keeps a value that cannot be read, and says what is wrong with it', async () => {
+    await write('How many there are', 'two and a bit');
+    const said = panel().locator('cw-number').first().locator('.wrong');
+    expect(await said.isVisible()).toBe(true);
+    await page.locator('cw-flow .hit[data-spot="steps/fit"]').click();
+    await page.locator('cw-flow .hit[data-spot="gear/clamp"]').click();
+    expect(await field('How many there are').inputValue()).toBe('two and a bit');
+    expect(await said.isVisible()).toBe(true);
+    expect((await draft()).gear!['clamp']!.count).toBe(2);
+  });
+
+  test('says a mistake of the whole cell at its place and above, and leads there', async () => {
+    await page.locator('cw-flow .hit[data-spot="steps/fit"]').click();
+    await write('Usual, min', '99');
+    await page.locator('.faults').getByText(/steps\.fit\.time/).waitFor();
+    await panel().locator('cw-time-curve').getByText(/have to rise/).first().waitFor();
+    await page.locator('cw-flow .hit[data-spot="steps/sand"]').click();
+    await page.locator('.faults').getByRole('button', { name: 'go there' }).click();
+    expect(await panel().getByRole('heading', { level: 2 }).textContent()).toBe('Fit');
+  });
+
+  test('carries another name of a step to every mention of it, and says what goes with it when it is taken out', async () => {
+    await page.locator('cw-flow .hit[data-spot="steps/fit"]').click();
+    await write('Name', 'dry fit');
+    await expect.poll(async () => Object.keys((await draft()).steps)).toContain('dry-fit');
+    const after = await draft();
+    expect(Object.keys(after.steps)[1]).toBe('dry-fit');
+    expect(after.people['orla']!.covers).toEqual(['dry-fit']);
+    expect(after.products!['bent']!.times).toHaveProperty('dry-fit');
+    expect(JSON.stringify(after)).not.toMatch(/"fit"/);
+    await panel().getByRole('button', { name: 'take this step out' }).click();
+    await page.getByText(/With it goes: .*Orla standing there/).waitFor();
+    await page.getByRole('button', { name: 'take it out' }).last().click();
+    await expect.poll(async () => Object.keys((await draft()).steps)).not.toContain('dry-fit');
+    await page.getByRole('button', { name: 'undo' }).last().click();
+    await expect.poll(async () => Object.keys((await draft()).steps)[1]).toBe('dry-fit');
+  });
+
+  test('lets a newcomer build a glueing cell from the smallest one with nothing but the page', async () => {
+    await toy();
+    await begin('Give the cell its name');
+    await write('What this cell is called', 'Our doors');
+    await begin('Say what the first step is');
+    await write('Name', 'glue and clamp');
+    await panel().getByRole('button', { name: '+ a step after it' }).click();
+    await write('Name', 'cure');
+    await panel().getByText('only time', { exact: true }).click();
+    await expect.poll(async () => (await draft()).steps['cure']?.kind).toBe('wait');
+    await page.getByRole('button', { name: '+ one more step' }).click();
+    await write('Name', 'unclamp');
+    await page.getByRole('button', { name: '+ one more kind of gear' }).click();
+    await panel().getByRole('button', { name: 'it is taken at a step' }).click();
+    await write('How many there are', '3');
+    await page.getByRole('button', { name: '+ one more person' }).click();
+    await write('Name', 'Sam');
+    const made = await draft();
+    expect(made.name).toBe('Our doors');
+    expect(Object.keys(made.steps)).toEqual(['glue-and-clamp', 'cure', 'unclamp']);
+    expect(made.steps['glue-and-clamp']!.takes).toEqual([{ gear: 'clamp-set', until: 'unclamp' }]);
+    expect(made.people['sam']!.covers).toEqual(['glue-and-clamp', 'unclamp']);
+    expect(await page.locator('.faults').count()).toBe(0);
+    await page.locator('.makes').getByText(/The cell makes [1-9]/).waitFor();
+    expect(await heading().textContent()).toMatch(/^Two people, three clamp sets, and two steps/);
+  });
+
+  test('shows names from strangers as the text they are', async () => {
+    const bad = '<img src=x onerror=alert(1)>';
+    const cell = { format: 1, name: bad, steps: { fit: { name: bad, time: 5 } }, gear: { clamp: { name: bad, count: 1 } }, people: { orla: { name: '"><script>x</script>', covers: ['fit'] } } };
+    await page.goto(`${served.url}${await shareHash(JSON.stringify(cell))}`);
+    await page.reload();
+    await page.goto(`${served.url}#/cell`);
+    await expect.poll(() => page.locator('cw-flow svg').textContent()).toContain(bad.slice(0, 8));
+    expect(await page.locator('cw-cell img, cw-cell script').count()).toBe(0);
+    expect(errors).toEqual([]);
+  });
+
+  test.each(['light', 'dark'] as const)('has nothing axe finds, %s', async (scheme) => {
+    await page.emulateMedia({ colorScheme: scheme, reducedMotion: 'reduce' });
+    await page.locator('cw-flow .hit[data-spot="steps/glue"]').click();
+    await panel().locator('details').evaluateAll((all) => all.forEach((one) => ((one as HTMLDetailsElement).open = true)));
+    await page.locator('.makes').getByText(/The cell makes \d/).waitFor();
+    expect(await axe(page)).toEqual([]);
+    expect(errors).toEqual([]);
+  });
+});

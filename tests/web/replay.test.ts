@@ -1,0 +1,75 @@
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { axe, openBrowser, openPage, serveSources, type Served } from './support.ts';
+
+let browser: Browser;
+let served: Served;
+let page: Page;
+let errors: string[];
+
+const answer = async (): Promise<string> => (await page.locator('cw-replay h1').textContent()) ?? '';
+const clock = async (): Promise<string> => (await page.locator('cw-replay .clock').textContent()) ?? '';
+const why = async (): Promise<string> => (await page.locator('cw-replay .why').textContent()) ?? '';
+
+beforeAll(async () => {
+  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+beforeEach(async () => {
+  const opened = await openPage(browser, `${served.url}#/replay`);
+  ({ page, errors } = opened);
+  await page.locator('cw-day .lane').first().waitFor();
+  return () => opened.context.close();
+});
+
+describe('the page Replay', () => {
+  test('shows a typical shift, and a bad one makes fewer and a good one more', async () => {
+    const good = async (): Promise<number> => Number(/: (\d+) good pieces? by/.exec(await answer())![1]);
+    expect(await answer()).toMatch(/^A typical shift: \d+ good pieces by 14:\d\d, of 22 due\. The clamps, together, waited \d+ minutes for hands\.$/);
+    const typical = await good();
+    await page.getByText('a bad one', { exact: true }).click();
+    await expect.poll(answer).toMatch(/^A bad shift/);
+    await expect.poll(good).toBeLessThan(typical);
+    await page.getByText('a good one', { exact: true }).click();
+    await expect.poll(answer).toMatch(/^A good shift/);
+    await expect.poll(good).toBeGreaterThan(typical);
+  });
+
+  test('is walked through by keyboard, and says why a clamp set waited', async () => {
+    await page.locator('cw-day .lane').first().focus();
+    for (let presses = 0; presses < 60 && !/waiting for hands/.test(await why()); presses += 1) await page.keyboard.press(presses === 0 ? 'Home' : 'ArrowRight');
+    expect(await why()).toMatch(/clamp set 1, \d\d:\d\d to \d\d:\d\d \(\d+ minutes?\): waiting for hands: unclamp is next, piece \d+\.Those who stand at unclamp, at \d\d:\d\d: Bastian \(.+\) and Tova \(.+\)\./);
+    await page.keyboard.press('ArrowDown');
+    expect(await page.locator('cw-day .lane').nth(1).evaluate((one) => one.matches(':focus'))).toBe(true);
+    expect(await why()).toContain('clamp set 2');
+  });
+
+  test('is scrubbed, stepped, drawn closer, played and stopped', async () => {
+    const scrub = page.getByLabel('The minute shown');
+    await scrub.focus();
+    await page.keyboard.press('Home');
+    expect(await clock()).toBe('06:00');
+    await page.getByRole('button', { name: 'next →' }).click();
+    expect(await clock()).not.toBe('06:00');
+    await page.keyboard.press('Tab');
+    await page.getByRole('button', { name: 'closer' }).click();
+    expect(Number(await scrub.getAttribute('max')) - Number(await scrub.getAttribute('min'))).toBeLessThan(300);
+    const before = await clock();
+    await page.getByRole('button', { name: 'play', exact: true }).click();
+    await expect.poll(clock).not.toBe(before);
+    await page.getByRole('button', { name: 'stop', exact: true }).click();
+    const stopped = await clock();
+    await page.waitForTimeout(300);
+    expect(await clock()).toBe(stopped);
+  });
+
+  test.each(['light', 'dark'] as const)('has nothing axe finds, %s', async (scheme) => {
+    await page.emulateMedia({ colorScheme: scheme, reducedMotion: 'reduce' });
+    await page.locator('cw-replay .waits button').first().click();
+    expect(await axe(page)).toEqual([]);
+    expect(errors).toEqual([]);
+  });
+});
