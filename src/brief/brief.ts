@@ -21,6 +21,7 @@ import { outOfReachSentence } from './sentences.ts';
 import { plain } from './words.ts';
 
 export { makeBrief, studyOf, type BriefOptions, type BriefStage } from './parts/make.ts';
+export { crewQuestionOf } from './parts/crew-plan.ts';
 export type { Again, BriefAnswer, BriefData, BriefInput, BriefQuestion, CrewPlan } from './parts/data.ts';
 
 /** The page. */
@@ -68,7 +69,7 @@ function headline({ scenario }: BriefInput, { headline: [first, ...rest], bought
 function says({ scenario, data: { answer, reach } }: BriefInput, told: Told): Block[] {
   const target = (answer.kind === 'crew' ? answer.plan.result.target?.units : scenario.shift?.target) ?? null;
   const out = target === null || reach === null ? null : outOfReachSentence(target, reach.ceiling, reach.alwaysSame);
-  const texts = [...told.says, ...told.then, ...(out === null ? [] : [`As it is, ${out}`])];
+  const texts = [...told.says, ...told.then, ...(out === null ? [] : [answer.kind === 'crew' ? out : `As it is, ${out}`])];
   return texts.length === 0 ? [] : [paragraph(texts.join(' '))];
 }
 
@@ -76,7 +77,8 @@ function says({ scenario, data: { answer, reach } }: BriefInput, told: Told): Bl
 function why({ scenario, data, again: { seed } }: BriefInput, told: Told): Block[] {
   const own = told.figures.filter((block) => block.kind === 'picture');
   if (own.length > 0) return own;
-  return data.staircase === null ? [] : [{ kind: 'heading', level: 2, text: 'Why: what averages leave out' }, ...staircaseBlocks(data.staircase, seed, naiveNumber(resolve(scenario))?.units ?? null, told.leads ?? undefined)];
+  if (data.staircase === null) return told.instead === null ? [] : [told.instead];
+  return [{ kind: 'heading', level: 2, text: 'Why: what averages leave out' }, ...staircaseBlocks(data.staircase, seed, naiveNumber(resolve(scenario))?.units ?? null, told.leads ?? undefined)];
 }
 
 /** Figures that are no picture; in a column they stand beside what they cost. */

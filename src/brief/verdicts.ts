@@ -74,7 +74,8 @@ export function holdsBackSentence(constraint: string[], matters: number, begin =
   if (constraint.length === 0) {
     return capitalized(`${start}nothing that was tried on its own surely adds the ${plain(matters)} units a shift that matter.`);
   }
-  const names = listed(constraint.map(inSentence));
+  // Names of people and steps stand as they are; a sentence may begin with any of them.
+  const names = listed(constraint);
   return capitalized(`${start}${names} ${constraint.length === 1 ? 'holds you back' : 'hold you back alike'}.`);
 }
 

@@ -9,7 +9,7 @@ import { verdictOf } from '../../src/study/verdict.ts';
 const measured = (estimate: number, low: number, high: number, count = 400) => ({ estimate, low, high, count });
 const range = (estimate: number, low: number, high: number) => ({ estimate, low, high });
 const more = (given: Partial<OneMore>): OneMore => ({
-  thing: 'Clamp sets', place: 3, gain: measured(3.1, 2.8, 3.4), nextGain: measured(0.1, -0.1, 0.3), matters: 0.5, constraint: ['Fitting'], ...given,
+  thing: 'Clamp sets', place: 3, gain: measured(3.1, 2.8, 3.4), nextGain: measured(0.1, -0.1, 0.3), matters: 0.5, constraint: ['fitting'], ...given,
 });
 const say = (one: OneMore): string => verdictSentence(verdictOf(one.gain, one.nextGain, one.matters), one);
 
@@ -51,8 +51,8 @@ describe('what one more does', () => {
   });
 
   test('the constraint may be shared or nothing at all', () => {
-    expect(holdsBackSentence(['Fitting'], 0.5)).toBe('Fitting holds you back.');
-    expect(holdsBackSentence(['Fitting', 'sanding'], 0.5, 'Then')).toBe('Then fitting and sanding hold you back alike.');
+    expect(holdsBackSentence(['fitting'], 0.5)).toBe('Fitting holds you back.');
+    expect(holdsBackSentence(['fitting', 'Yusuf’s time'], 0.5, 'Then')).toBe('Then fitting and Yusuf’s time hold you back alike.');
     expect(holdsBackSentence([], 0.5)).toBe('Nothing that was tried on its own surely adds the 0.5 units a shift that matter.');
   });
 });

@@ -17,6 +17,8 @@ export type BriefQuestion =
 export interface CrewPlan {
   /** The day with the plan in it: who comes, posts, overtime. */
   scenario: Scenario;
+  /** The answer in sentences, the heading first. */
+  answer: string[];
   /** Who stands where, for the page. */
   sheet: { head: string[]; rows: string[][] };
   /** The plan's own shifts. */
@@ -39,7 +41,7 @@ export type BriefAnswer =
 export interface BriefData {
   question: BriefQuestion;
   answer: BriefAnswer;
-  /** Of the cell the question starts from; null where it was stopped, or nothing limits the spreadsheet. */
+  /** Of the cell as it is; null where a picture of the question's own shows why, where it was stopped, and where nothing limits the spreadsheet. */
   staircase: Omit<StaircaseResult, 'summary'> | null;
   /** Null where it was stopped, or there is nothing decided that an input could change. */
   sensitivity: Sensitivity | null;

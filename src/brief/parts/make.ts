@@ -5,14 +5,15 @@ import { applyOption, shiftsOf } from '../../scenario/options.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
 import { askOneMore } from '../../study/clamp-question.ts';
-import { comparison, differenceThatMatters } from '../../study/from-scenario.ts';
+import { BASE, comparison, differenceThatMatters } from '../../study/from-scenario.ts';
 import { extrasOf, moreGear, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
 import { inputsOf, type KnownTime } from '../../study/sensitivity/inputs.ts';
 import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
 import { runStaircase } from '../../study/staircase.ts';
 import type { StoppingSettings } from '../../study/stopping.ts';
 import { runStudy, type StudyState } from '../../study/study.ts';
-import { summarize, type StudySummary } from '../../study/summary.ts';
+import { summarize, type PairSummary, type StudySummary } from '../../study/summary.ts';
+import { between } from './between.ts';
 import type { BriefAnswer, BriefData, BriefQuestion } from './data.ts';
 
 export type BriefStage = 'question' | 'then' | 'staircase' | 'inputs';
@@ -41,8 +42,9 @@ export async function makeBrief(scenario: Scenario, question: BriefQuestion, run
   onStage?.('question');
   const answer = await answerOf(scenario, question, runner, options);
   const cell = question.kind === 'crew' ? question.plan.scenario : scenario;
-  onStage?.('staircase');
-  const staircase = await stairsOf(cell, countOf(answer), runner, signal);
+  const shows = answer.kind === 'one more' || answer.kind === 'limits';
+  if (shows) onStage?.('staircase');
+  const staircase = shows ? await stairsOf(cell, studyOf(answer).count, runner, signal) : null;
   onStage?.('inputs');
   const asking = askingOf(scenario, answer);
   const sensitivity = asking === null ? null : await runSensitivity(asking, inputsOf(cell, options.known), runner, options.moved, undefined, signal);
@@ -89,18 +91,32 @@ async function optionsAnswer(scenario: Scenario, ids: string[], runner: Runner, 
   if (ids.length === 0) throw new RangeError('A brief on options needs at least one.');
   const request = comparison(scenario, ids);
   const study = summarize(await runStudy({
-    ...request, settings: { ...request.settings, ...asked.settings }, ...(asked.count === undefined ? {} : { count: asked.count }),
+    ...request, pairs: [...request.pairs, ...everyTwo(ids.length)], settings: { ...request.settings, ...asked.settings },
+    ...(asked.count === undefined ? {} : { count: asked.count }),
   }, runner, onLook, signal));
-  const gains = study.pairs.map((pair) => pair.good);
-  const best = gains.reduce((at, gain, i) => (gain.estimate > gains[at]!.estimate ? i : at), 0);
-  const leading = ids[best]!;
-  const withLeading = gains[best]!.low >= differenceThatMatters(scenario);
+  const leading = leadingOf(scenario, ids, study.pairs);
+  const withLeading = between(study.pairs, BASE, leading).low >= differenceThatMatters(scenario);
   onStage?.('then');
   const then = study.kind === 'final' ? await oneMoreOfEach(withLeading ? applyOption(scenario, leading) : scenario, runner, asked, onLook, signal) : null;
   return { kind: 'options', study, leading, then, withLeading };
 }
 
-const countOf = (answer: BriefAnswer): number => (answer.kind === 'crew' ? answer.plan.result.count : studyOf(answer).count);
+/** Options are told apart on their own differences while there are few; more would cost every range too much of its width. */
+const FEW = 4;
+const everyTwo = (count: number): { before: number; after: number }[] => (count > FEW ? [] : Array.from({ length: count }, (_, i) => (
+  Array.from({ length: count - i - 1 }, (__, j) => ({ before: i + 1, after: i + j + 2 })))).flat());
+
+/**
+ * The option that gains most; or the cheapest of those that surely come within what matters of it, where both prices are known and
+ * it gains what matters itself.
+ */
+export function leadingOf(scenario: Scenario, ids: string[], pairs: PairSummary[]): string {
+  const best = ids.reduce((most, id) => (between(pairs, BASE, id).estimate > between(pairs, BASE, most).estimate ? id : most));
+  const matters = differenceThatMatters(scenario);
+  const priceOf = (id: string): number => scenario.options?.[id]?.price ?? NaN;
+  const alike = ids.filter((id) => priceOf(id) < priceOf(best) && between(pairs, BASE, id).low >= matters && between(pairs, id, best).high < matters);
+  return alike.reduce((cheapest, id) => (priceOf(id) < priceOf(cheapest) ? id : cheapest), best);
+}
 
 /** The study the answer rests on. */
 export function studyOf(answer: Exclude<BriefAnswer, { kind: 'crew' }>): StudySummary {

@@ -1,24 +1,23 @@
 /** A crew plan as the page tells it. */
 import type { Scenario } from '../../scenario/schema.ts';
 import { comparisonPicture } from '../pictures/index.ts';
-import { chanceSentence, makesSentence, promisesSentence, sureEnoughSentence } from '../sentences.ts';
-import { chanceWords } from '../study-words.ts';
+import { chanceSentence, makesSentence, promisesSentence } from '../sentences.ts';
 import { overtimeSentence } from '../verdicts.ts';
 import { counted, fixed, money, moneyRange, percent, plain, rangeText, roundUp } from '../words.ts';
 import type { CrewPlan } from './data.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
-import { valuesOf } from './tell-options.ts';
-import { lowered, type Told } from './told.ts';
+import { valuesOf } from './cases-picture.ts';
+import type { Told } from './told.ts';
 
 export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
-  const { result, sheet, asked, remarks } = plan;
+  const { result, sheet, answer, remarks } = plan;
   const target = result.target?.units ?? null;
-  const chance = chanceWords(result);
   return {
     question: target === null ? `Who stands where at ${scenario.name}, and what can be promised?` : `Do we make ${plain(target)} at ${scenario.name}, and who stands where?`,
-    headline: [chance === null ? promisesSentence(result.spread) : `With this crew, ${lowered(chance)} ${sureEnoughSentence(result.target!.chance, asked)}`],
-    says: [...(chance === null ? [] : [promisesSentence(result.spread)]), ...remarks],
+    headline: answer.slice(0, 1),
+    says: [...answer.slice(1), ...remarks],
     figures: [picture(scenario, plan), { kind: 'table', caption: 'Who stands where', head: sheet.head, rows: sheet.rows }],
+    instead: null,
     wide: true,
     leads: null,
     bought: null,

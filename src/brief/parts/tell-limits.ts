@@ -2,11 +2,13 @@
 import type { Scenario } from '../../scenario/schema.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { extrasOf, type OneMoreOfEach } from '../../study/one-more.ts';
+import { limitsPicture } from '../pictures/index.ts';
 import { differenceSentence } from '../sentences.ts';
 import { differenceCell, progressOf } from '../study-words.ts';
 import { holdsBackSentence, howSureSentence, soFar } from '../verdicts.ts';
 import { money } from '../words.ts';
-import { NOTHING_RUN, type Told } from './told.ts';
+import { PICTURE_WIDTH } from './staircase.ts';
+import { NOTHING_RUN, type PictureBlock, type Told } from './told.ts';
 
 const ROWS = 5;
 
@@ -21,9 +23,10 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
     headline: headlineOf(each, matters),
     says: [],
     figures: study.count === 0 ? [] : [{
-      kind: 'table', caption: 'One more of each thing, alone, on the same luck: the most first', head: ['One more', 'Units a shift', 'Price'], align: ['left', 'right', 'right'],
+      kind: 'table', caption: 'One more of each thing, alone; the most first', head: ['One more', 'Units a shift', 'Price'], align: ['left', 'right', 'right'],
       rows: rows.slice(0, ROWS).map((row) => [row.name, differenceCell(row.gain), row.price === null || row.price === 0 ? '-' : money(row.price, scenario.money?.currency ?? '$')]),
     }],
+    instead: study.count < 2 || best === undefined ? null : picture(scenario, each),
     wide: false,
     leads: !final || best === undefined || best.gain.low <= 0 ? null : { word: `with ${best.name}`, units: study.cases[0]!.good.estimate + best.gain.estimate, gain: best.gain.estimate },
     bought: !final || best === undefined || pair === undefined || best.gain.low <= 0 ? null : { price: best.price, pair, alone: false },
@@ -42,6 +45,13 @@ function headlineOf({ study, rows, constraint }: OneMoreOfEach, matters: number)
   const gains = differenceSentence({ kind: 'thing', words: best.name }, best.gain, { kind: 'units' }, matters);
   if (study.kind !== 'final') return [`PARTIAL: stopped by hand, so nothing is named as what holds you back. ${soFar(gains, study.count)}`];
   return [`${holdsBackSentence(constraint, matters)} ${gains}`];
+}
+
+function picture(scenario: Scenario, { study, rows }: OneMoreOfEach): PictureBlock {
+  const shown = rows.slice(0, ROWS).map((row) => ({ name: row.name, gain: row.gain.estimate, low: row.gain.low, high: row.gain.high, words: differenceCell(row.gain) }));
+  const description = `What one more of each thing buys, good units a shift: ${shown.map(({ name, words }) => `${name} ${words}`).join('; ')}.`;
+  const data = { title: `One more of each thing at ${scenario.name}`, description, rows: shown, matters: differenceThatMatters(scenario), foot: { shifts: study.count, seed: study.seed, unit: 'good units a shift' } };
+  return { kind: 'picture', file: 'limits.svg', description, svg: limitsPicture(data, { width: PICTURE_WIDTH, id: 'limits' }) };
 }
 
 /** What gains most then: "Another Orla, bench included, adds 2.0 units a shift (1.7 to 2.3)." */

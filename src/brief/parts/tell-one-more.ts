@@ -5,20 +5,23 @@ import { moreGear } from '../../study/one-more.ts';
 import type { CaseSummary } from '../../study/summary.ts';
 import type { TableBlock } from '../document.ts';
 import { differenceSentence } from '../sentences.ts';
-import { chanceWords, progressOf, spreadCells } from '../study-words.ts';
+import { chanceWords, differenceCell, progressOf, spreadCells } from '../study-words.ts';
 import { holdsBackSentence, howSureSentence, soFar, verdictSentence } from '../verdicts.ts';
 import { inSentence, ordinal, plural, rangeText, singular, withArticle } from '../words.ts';
+import { casesPicture } from './cases-picture.ts';
 import { bestOf } from './tell-limits.ts';
 import { lowered, NOTHING_RUN, type Told } from './told.ts';
 
 export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
   const { gear, study, gain, nextGain, matters } = one;
   const nth = (more: number): string => withArticle(`${ordinal(gear.count + more)} ${inSentence(singular(gear.name))}`);
+  const names = study.cases.map((_, more) => `${gear.count + more} ${plural(inSentence(gear.name))}`);
   return {
     question: `What does ${nth(1)} do at ${scenario.name}, does it pay, and what holds us back then?`,
     headline: headlineOf(one, nth(1)),
     says: study.count === 0 ? [] : saysOf(one, nth(2)),
-    figures: study.count === 0 ? [] : [casesTable(study.cases, study.cases.map((_, more) => `${gear.count + more} ${plural(inSentence(gear.name))}`))],
+    figures: study.count === 0 ? [] : [casesTable(study.cases, names)],
+    instead: study.count < 2 ? null : casesPicture(study, `More ${plural(inSentence(gear.name))} at ${scenario.name}`, [differenceCell(gain), `${differenceCell(nextGain)} over the row above`], names),
     wide: false,
     leads: one.verdict === null || (gain.low <= 0 && gain.high >= 0) ? null : { word: `with ${nth(1)}`, units: study.cases[1]!.good.estimate, gain: gain.estimate },
     bought: one.verdict === null ? null : { price: gear.price, pair: study.pairs[0]!, alone: false },
@@ -38,6 +41,7 @@ function headlineOf(one: OneMoreAnswer, nth: string): string[] {
   const first = differenceSentence(subject, gain, { kind: 'units' }, matters);
   if (!Number.isFinite(gain.half)) return [first];
   const constraint = constraintOf(one);
+  if (verdict.kind === 'cannot tell yet' && verdict.open === 'next') return [first, `Whether ${plural(inSentence(gear.name))} still hold you back after that cannot be told yet.`];
   switch (verdict.kind) {
     case 'removes': return [first, ...(constraint === null ? [] : [holdsBackSentence(constraint, matters, 'Then')])];
     case 'eases': return [first, `Even so, ${plural(inSentence(gear.name))} still hold you back.`];
@@ -52,7 +56,7 @@ function saysOf({ study, verdict, nextGain, matters, gear }: OneMoreAnswer, next
   const after = { kind: 'thing' as const, words: `${next} on top of that` };
   return [
     ...(now === null || more === null ? [] : [`As it is: ${lowered(now)} With ${gear.count + 1} ${plural(inSentence(gear.name))}: ${lowered(more)}`]),
-    ...(verdict?.kind === 'removes' || verdict?.kind === 'eases' ? [differenceSentence(after, nextGain, { kind: 'units' }, matters)] : []),
+    ...(verdict?.kind === 'removes' || verdict?.kind === 'eases' || (verdict?.kind === 'cannot tell yet' && verdict.open === 'next') ? [differenceSentence(after, nextGain, { kind: 'units' }, matters)] : []),
   ];
 }
 

@@ -6,7 +6,7 @@ import type { Subject } from '../sentences.ts';
 import type { Bought } from './money.ts';
 import type { Then } from './staircase.ts';
 
-type PictureBlock = Extract<Block, { kind: 'picture' }>;
+export type PictureBlock = Extract<Block, { kind: 'picture' }>;
 
 export interface Told {
   question: string;
@@ -16,6 +16,8 @@ export interface Told {
   says: string[];
   /** The figures behind it, and a picture where the staircase is not the one that shows why. */
   figures: (TableBlock | PictureBlock)[];
+  /** In place of the staircase where there is none. */
+  instead: PictureBlock | null;
   /** Its tables need the whole width. */
   wide: boolean;
   /** Where the question leads from what the cell makes, for the staircase. */

@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
+import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../brief/brief.ts';
 import { writeCsv } from '../../brief/csv.ts';
 import { answerSentences } from '../../brief/crew-words.ts';
 import { sheetRows, wallPage } from '../../brief/crew-sheet.ts';
@@ -14,6 +15,7 @@ import { cautionsFor } from '../../scenario/cautions.ts';
 import { crewQuestion, type CrewWords } from '../crew-question.ts';
 import { patchOf, readInput } from '../input.ts';
 import { crewPage } from '../pages/crew-page.ts';
+import { quoted } from '../pages/foot.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running, type Run } from '../running.ts';
 import { collect, fileArgument, jsonOption, optionOption, seedOption, threadsOption, wholeFrom, withOption } from '../settings.ts';
@@ -27,6 +29,7 @@ interface Words extends CrewWords {
   sheet?: string;
   wall?: string;
   calendar?: string;
+  brief?: string;
   day?: string;
   count: number;
   search: number;
@@ -42,14 +45,14 @@ export function crewCommand(): Command {
   return new Command('crew')
     .description('tomorrow\'s crew: who stands where, whether you make the number, how much overtime, what if somebody calls out')
     .addArgument(fileArgument())
-    .addOption(list('--out <ids...>', 'who is out'))
-    .addOption(list('--late <id=minutes...>', 'who comes late, and by how much: kofi=30, or kofi=30@50 for a chance of 50 %'))
-    .addOption(list('--perhaps <id=percent...>', 'who comes with what chance: ines=80'))
+    .addOption(list('--out <ids>', 'who is out, with commas between: tova,wren'))
+    .addOption(list('--late <id=minutes>', 'who comes late, and by how much: kofi=30, or kofi=30@50 for a chance of 50 %'))
+    .addOption(list('--perhaps <id=percent>', 'who comes with what chance: ines=80'))
     .addOption(new Option('--target <units>', 'good units due (default: the file\'s)').argParser(wholeFrom(0, 100_000)))
     .addOption(new Option('--overtime <minutes>', 'the most overtime that may be asked for, 0 for none (default: the file\'s)').argParser(wholeFrom(0, 1440)))
-    .addOption(list('--overtime-for <ids...>', 'of whom it may be asked (default: everybody who may)'))
+    .addOption(list('--overtime-for <ids>', 'of whom it may be asked (default: everybody who may)'))
     .addOption(new Option('--confidence <percent>', 'chance asked of the target (default: the file\'s, else 80)').argParser(wholeFrom(1, 99)))
-    .addOption(list('--keep <what...>', 'leave as the file has it: posts, order, changes, breaks, last-start, overtime, rule'))
+    .addOption(list('--keep <what>', 'leave as the file has it: posts, order, changes, breaks, last-start, overtime, rule'))
     .addOption(new Option('--changes <n>', 'changes of post in the day, for each person').argParser(wholeFrom(0, 2)).default(1))
     .addOption(new Option('--try <json>', 'a change by hand to the planner\'s sheet, and what it costs: \'{"people":{"ines":{"covers":["clean","sand"]}}}\''))
     .addOption(new Option('--cross-training [level]', 'which second skill buys most, at this level (default: 3, alone)').argParser(wholeFrom(1, 4)))
@@ -57,6 +60,7 @@ export function crewCommand(): Command {
     .addOption(new Option('--wall <file>', 'write the sheet for the wall, one page to print (HTML)'))
     .addOption(new Option('--sheet <file>', 'write the sheet as a table (CSV)'))
     .addOption(new Option('--calendar <file>', 'write shifts and posts as a calendar file (ICS)'))
+    .addOption(new Option('--brief <file>', 'write one page for the plant\'s management, to print (HTML)'))
     .addOption(new Option('--day <date>', 'the day planned for, YYYY-MM-DD (default for the calendar: tomorrow)'))
     .addOption(optionOption())
     .addOption(withOption())
@@ -73,9 +77,13 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
   const question = crewQuestion(input.scenario, words);
   const change = words.try === undefined ? null : patchOf(words.try, '--try');
   const day = words.day === undefined ? null : dayOf(words.day);
-  const { plan, tried, training } = await running(words.threads, (run) => answer(question, words, change, run));
+  const { plan, tried, training, brief } = await running(words.threads, (run) => answer(question, words, change, run));
   await writeFiles(plan, question, words, day);
   const again = ['clampwright', 'crew', input.file, ...(words.option ?? []).flatMap((id) => ['--option', id]), ...typed(words), '--seed', input.seed];
+  if (words.brief !== undefined && brief !== null) {
+    const from = { file: input.file, version: VERSION, seed: input.seed, command: again.map(quoted).join(' ') };
+    await writeOut(words.brief, toHtml(buildBrief({ scenario: input.scenario, data: brief, again: from })));
+  }
   const cautions = cautionsFor(plan.scenario);
   if (words.json === true) {
     printJson({ command: 'crew', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial: false, plan, tried, training, cautions, remarks: input.remarks, again });
@@ -88,6 +96,8 @@ interface Answer {
   plan: CrewPlan;
   tried: Extract<TriedChange, { kind: 'tried' }> | null;
   training: CrossTraining | null;
+  /** Null where none is asked for. */
+  brief: BriefData | null;
 }
 
 async function answer(question: CrewQuestion, words: Words, change: Record<string, unknown> | null, run: Run): Promise<Answer> {
@@ -100,7 +110,8 @@ async function answer(question: CrewQuestion, words: Words, change: Record<strin
     if (tried?.kind === 'wrong') throw scenarioWrong('The sheet with your change', tried.faults);
     const training = words.crossTraining === undefined ? null
       : await crossTraining(plan, runner, { level: words.crossTraining === true ? 3 : words.crossTraining, count: Math.min(300, words.count) }, run.onLook('Second skills'), signal);
-    return { plan, tried, training };
+    const brief = words.brief === undefined ? null : await makeBrief(question.scenario, crewQuestionOf(plan), runner, { signal });
+    return { plan, tried, training, brief };
   } catch (error) {
     if (signal.aborted) throw new Trouble(STOPPED, 'Stopped by hand before a plan was settled: nothing is offered. A smaller --search is quicker.');
     throw error;

@@ -1,8 +1,12 @@
 /** Every form a sentence of the page can take at the edges: nothing is said that the numbers do not hold. */
 import { describe, expect, test } from 'vitest';
-import { buildBrief, type BriefData } from '../../../src/brief/brief.ts';
+import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../../src/brief/brief.ts';
+import { answerSentences } from '../../../src/brief/crew-words.ts';
+import { leadingOf } from '../../../src/brief/parts/make.ts';
+import { planCrew } from '../../../src/crew/plan-crew.ts';
 import type { Sensitivity } from '../../../src/study/sensitivity/sensitivity.ts';
 import type { CaseSummary } from '../../../src/study/summary.ts';
+import { inLineRunner } from '../../../src/work/in-line.ts';
 import { again, briefOf, chairs, clampBrief, range, textOf, withGains } from './support.ts';
 
 const headline = (data: BriefData, scenario = chairs): string => {
@@ -137,14 +141,17 @@ describe('the other questions', () => {
     expect(textOf(data)).toMatch(/It changes: clamp sets 2 → 3\./);
   });
 
-  test('several options: the first beats the next only where both ranges leave no doubt', async () => {
+  test('several options: the first beats the next only where their own difference leaves no doubt', async () => {
     const data = await briefOf({ kind: 'options', ids: ['third-set', 'fourth-set', 'cold-shop'] });
-    expect(headline(data)).toMatch(/ and “A third.*” cannot be told apart after 40 shifts/);
     if (data.answer.kind !== 'options') throw new Error('not options');
-    const { study } = data.answer;
-    const apart: BriefData = { ...data, answer: { ...data.answer, leading: 'third-set', study: { ...study, pairs: study.pairs.map((pair, i) => ({ ...pair, good: [range(3, 4), range(1, 2), range(-3, -2)][i]! })) } } };
-    // 3.5 less 1.5, between 3 less 2 and 4 less 1.
-    expect(headline(apart)).toMatch(/“A third clamp set” beats “A third and a fourth clamp set” by 2 units a shift \(1 to 3\)|beats .* by 2\.0 units a shift \(1\.0 to 3\.0\)/);
+    const { answer } = data;
+    const bent = (lead: [number, number]): BriefData => {
+      const gains: Record<string, [number, number]> = { 'base third-set': [3, 4], 'base fourth-set': [1, 2], 'base cold-shop': [-3, -2], 'third-set fourth-set': lead };
+      const pairs = answer.study.pairs.map((pair) => ({ ...pair, good: range(...(gains[`${pair.before} ${pair.after}`] ?? [-7, -6])) }));
+      return { ...data, answer: { ...answer, leading: 'third-set', study: { ...answer.study, pairs } } };
+    };
+    expect(headline(bent([-2.4, -1.6]))).toMatch(/“A third clamp set” beats “A third and a fourth clamp set” by 2\.0 units a shift \(1\.6 to 2\.4\)/);
+    expect(headline(bent([-2.4, 0.2]))).toMatch(/“A third clamp set” and “A third and a fourth clamp set” cannot be told apart after 200 shifts/);
   });
 
   test('options of which none surely gains are said to be just that', async () => {
@@ -167,22 +174,32 @@ describe('the other questions', () => {
     expect(headline({ ...data, answer: { kind: 'limits', each: { ...each, rows, constraint: [] } } })).toMatch(/^Nothing that was tried on its own surely adds the 0\.5 units a shift that matter\./);
   });
 
-  test('a crew plan says its chance, whether that is enough, what it costs, and who stands where', async () => {
-    const [base] = oneOf(await clampBrief()).study.cases as [CaseSummary];
-    const plan = (chance: [number, number, number]): BriefData => ({
-      question: { kind: 'limits' }, staircase: null, sensitivity: null, reach: null,
-      answer: {
-        kind: 'crew', plan: {
-          scenario: chairs, sheet: { head: ['Who', 'From', 'Where'], rows: [['Orla', '06:00', 'fit']] }, asked: 0.8, confidence: 0.95, remarks: ['The runner-up costs $12 more.'],
-          result: { ...base, target: { units: 22, chance: { estimate: chance[0], low: chance[1], high: chance[2], half: 0.05, count: 200, confidence: 0.95 } } },
-        },
-      },
-    });
-    expect(headline(plan([0.9, 0.85, 0.94]))).toBe('With this crew, the chance of 22 is 90% (85% to 94%). That is at least the 80% asked for.');
-    expect(headline(plan([0.8, 0.74, 0.85]))).toMatch(/Whether that is the 80% asked for cannot be told yet\.$/);
-    expect(headline(plan([0.1, 0.05, 0.15]))).toMatch(/That is short of the 80% asked for\.$/);
-    expect(textOf(plan([0.9, 0.85, 0.94]))).toMatch(/Orla +06:00 +fit/);
-    expect(textOf(plan([0.9, 0.85, 0.94]))).toMatch(/The runner-up costs \$12 more\./);
+  test('a choice that gains as much as matters and costs less goes before a dearer one that gains a little more', async () => {
+    const data = await briefOf({ kind: 'options', ids: ['third-set', 'fourth-set', 'cold-shop'] });
+    if (data.answer.kind !== 'options') throw new Error('not options');
+    const { study } = data.answer;
+    const gains: Record<string, [number, number]> = { 'base third-set': [3, 4], 'base fourth-set': [3.2, 4.2], 'base cold-shop': [-3, -2], 'third-set fourth-set': [0.1, 0.3] };
+    const pairs = study.pairs.map((pair) => ({ ...pair, good: range(...(gains[`${pair.before} ${pair.after}`] ?? [-7, -6])) }));
+    const leading = leadingOf(chairs, ['third-set', 'fourth-set', 'cold-shop'], pairs);
+    expect(leading).toBe('third-set');
+    expect(headline({ ...data, answer: { ...data.answer, leading, study: { ...study, pairs } } }))
+      .toMatch(/With “A third and a fourth clamp set” instead, the cell makes 0\.2 more units a shift \(0\.1 to 0\.3\), less than the 0\.5 that matters\. It costs \$1,800 more\.$/);
+    // Were the little more enough to matter, the dearer one would lead.
+    const enough = pairs.map((pair) => (pair.before === 'third-set' && pair.after === 'fourth-set' ? { ...pair, good: range(0.4, 0.8) } : pair));
+    expect(leadingOf(chairs, ['third-set', 'fourth-set', 'cold-shop'], enough)).toBe('fourth-set');
+  });
+
+  test('a crew plan says whether the number is made, what it costs, who stands where, and what would change it', async () => {
+    const vary = { posts: false, order: false, changes: 0 as const, breaks: false, lastStart: false, overtime: false, rule: false };
+    const planned = await planCrew({ scenario: chairs, vary, target: 19 }, inLineRunner(), { report: 100, oneMore: 0, absence: 0 });
+    const data = await makeBrief(chairs, crewQuestionOf(planned), inLineRunner(), { moved: { first: 20, most: 20 } });
+    const text = textOf(data);
+    expect(headline(data)).toBe(answerSentences(planned)[0]);
+    expect(text).toMatch(/^Do we make 19 at Chair works, and who stands where\?/);
+    expect(text).toMatch(/Who stands where .*Orla fit 06:00/s);
+    expect(text).toMatch(/Wages: \$[\d,.]+ a shift/);
+    expect(text).toMatch(/What would change the answer .* 15 inputs were moved/s);
+    expect(text).not.toMatch(/NaN|Infinity|undefined/);
   });
 });
 

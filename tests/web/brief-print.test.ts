@@ -1,0 +1,61 @@
+/** The brief as it comes out of the printer: one page on either paper, nothing cut off at the side. */
+import { readFileSync } from 'node:fs';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Browser } from 'playwright-core';
+import { buildBrief, makeBrief, type BriefQuestion } from '../../src/brief/brief.ts';
+import { toHtml } from '../../src/brief/document-html.ts';
+import type { Scenario } from '../../src/scenario/schema.ts';
+import { inLineRunner } from '../../src/work/in-line.ts';
+import { openBrowser } from './support.ts';
+
+const chairs = JSON.parse(readFileSync(new URL('../../scenarios/chair-works.json', import.meta.url), 'utf8')) as Scenario;
+const QUESTIONS: [string, BriefQuestion][] = [
+  ['the clamp question', { kind: 'one more', gear: 'clamp' }],
+  ['four options', { kind: 'options', ids: ['third-set', 'fourth-set', 'second-fitter', 'fitter-unclamps'] }],
+  ['the limits', { kind: 'limits' }],
+];
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+/** Pages of a PDF: each has an object of its own kind. */
+const pagesOf = (pdf: Buffer): number => [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
+
+describe.each(QUESTIONS)('the brief on %s', (_, question) => {
+  let html = '';
+  beforeAll(async () => {
+    const data = await makeBrief(chairs, question, inLineRunner(), { asked: { count: 40 }, moved: { first: 20, most: 20 } });
+    const again = { file: 'scenarios/chair-works.json', version: '0.1.0', seed: 'clampwright', command: 'clampwright brief scenarios/chair-works.json --seed clampwright --count 40' };
+    html = toHtml(buildBrief({ scenario: chairs, data, again, notes: 'The maker quotes two weeks. The floor by the door is free.' }));
+  });
+
+  test.each(['A4', 'Letter'] as const)('prints on one page of %s, in color and without', async (format) => {
+    const page = await browser.newPage();
+    await page.setContent(html);
+    for (const printBackground of [true, false]) {
+      expect(pagesOf(await page.pdf({ format, printBackground, preferCSSPageSize: false }))).toBe(1);
+    }
+    await page.close();
+  });
+
+  test('nothing runs over the side on paper or on a narrow screen', async () => {
+    const page = await browser.newPage({ viewport: { width: 703, height: 960 } });
+    await page.setContent(html);
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(703);
+    await page.emulateMedia({ media: 'screen' });
+    await page.setViewportSize({ width: 360, height: 800 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    await page.close();
+  });
+
+  test('a longer page than one is told from one', async () => {
+    const page = await browser.newPage();
+    await page.setContent(html.replace('</main>', `${'<p>And another line.</p>'.repeat(80)}</main>`));
+    expect(pagesOf(await page.pdf({ format: 'A4' }))).toBeGreaterThan(1);
+    await page.close();
+  });
+});
