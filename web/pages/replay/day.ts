@@ -94,11 +94,13 @@ export class CwDay extends LitElement {
     const at = geometryOf(told, this.width);
     const x = scaleOf(at, span);
     const [left, wide] = [at.left, at.right - at.left];
+    // Where names stand above the lanes, a finger may come down on them too.
+    const above = left > 10 ? 4 : 18;
     return html`
       <input type="range" aria-label="The minute shown" aria-valuetext=${clockAt(told.shift, now)} min=${Math.floor(span.from)} max=${Math.ceil(span.to)} step="1" .value=${String(Math.round(now))}
         style=${styleMap({ left: `${left - 8}px`, width: `${wide + 16}px` })} @input=${(event: Event) => this.tell('now', Number((event.target as HTMLInputElement).value))}>
       <div class="stage"><cw-picture .draw=${this.drawing} .table=${dayTable(told)}></cw-picture>
-        ${told.lanes.map((lane, i) => html`<button type="button" class="lane" data-at=${i} aria-label=${`${this.laneWords(i)} Arrow keys go through the day.`} style=${styleMap({ left: `${left}px`, width: `${wide}px`, top: `${at.lanes[i]! - 3}px`, height: `${at.laneHeight + 6}px` })}
+        ${told.lanes.map((lane, i) => html`<button type="button" class="lane" data-at=${i} aria-label=${`${this.laneWords(i)} Arrow keys go through the day.`} style=${styleMap({ left: `${left}px`, width: `${wide}px`, top: `${at.lanes[i]! - above}px`, height: `${at.laneHeight + above + 3}px` })}
           @click=${(event: MouseEvent) => this.touched(event, i, x.invert)} @keydown=${(event: KeyboardEvent) => this.key(event, i)}></button>`)}
         ${this.mark(x, at.lanes, at.laneHeight)}
         ${now < span.from || now > span.to ? '' : html`<div class="now" style=${styleMap({ left: `${x(now)}px`, top: `${at.top - 4}px`, height: `${at.bottom - at.top + 4}px` })}></div>`}
