@@ -130,8 +130,7 @@ export function beginOwed(state: CellState, person: Person): boolean {
   return false;
 }
 
-export function offEnds(state: CellState, person: Person, token: number): void {
-  if (person.at !== OFF || token !== person.offToken) return;
+export function offEnds(state: CellState, person: Person): void {
   if (!beginOwed(state, person)) comeBack(state, person);
 }
 

@@ -12,7 +12,7 @@ import {
 } from './ranks.ts';
 import type { Recorder } from './recorder.ts';
 import { starts } from './starts.ts';
-import { LEFT, type CellState, type Person, type ShiftThings } from './state.ts';
+import { LEFT, OFF, type CellState, type Person, type ShiftThings } from './state.ts';
 import type { CompiledCell } from './tables.ts';
 import { makeShift, makeState } from './make-state.ts';
 
@@ -91,9 +91,12 @@ function instant(state: CellState): number {
   const { calendar } = cell;
   const due = state.calendarAt < calendar.count ? calendar.time[state.calendarAt]! : Infinity;
   state.now = Math.min(events.nextTime(), due);
+  state.happened = false;
   let count = 0;
   do {
     count = carryOut(state, count);
+    // Only ends of pieces that have been put down since: nothing happens at this time.
+    if (!state.happened) return count;
     starts(state);
     if (!state.circlesPossible) state.circleDue = false;
   } while (events.nextTime() === state.now);
@@ -116,27 +119,30 @@ function carryOut(state: CellState, before: number): number {
     if (++count > MOST_AT_ONCE && count > 100 * (state.inside + state.outside.length + state.listed.length)) throw runaway(state);
     if (fixed && (!planned || calendar.order[at]! < events.nextOrder())) {
       state.calendarAt = at + 1;
+      state.happened = true;
       personChange(state, calendar.kind[at]!, state.people[calendar.person[at]!]!, calendar.detail[at]!);
     } else {
       events.take();
+      if (isVoid(state, events.kind, events.a, events.b)) continue;
+      state.happened = true;
       carryOutEvent(state, events.kind, events.a, events.b);
     }
   }
 }
 
+/** Planned for a unit whose piece was put down since, or that has left the cell; or for a person whose time off came to an end before. */
+function isVoid(state: CellState, kind: number, a: number, token: number): boolean {
+  if (kind === END_HANDS || kind === END_WAIT || kind === RELEASE) return state.units[a]!.token !== token;
+  return kind === OFF_END && (state.people[a]!.at !== OFF || state.people[a]!.offToken !== token);
+}
+
 function carryOutEvent(state: CellState, kind: number, a: number, b: number): void {
   switch (kind) {
-    case END_HANDS:
-      if (state.units[a]!.token === b) endHands(state, state.units[a]!);
-      break;
-    case END_WAIT:
-      if (state.units[a]!.token === b) endWait(state, state.units[a]!);
-      break;
+    case END_HANDS: endHands(state, state.units[a]!); break;
+    case END_WAIT: endWait(state, state.units[a]!); break;
     case ARRIVAL: arrival(state); break;
-    case OFF_END: offEnds(state, state.people[a]!, b); break;
-    case RELEASE:
-      if (state.units[a]!.token === b) release(state, state.units[a]!);
-      break;
+    case OFF_END: offEnds(state, state.people[a]!); break;
+    case RELEASE: release(state, state.units[a]!); break;
     case RACK_BACK: state.outRackHere++; break;
     case GEAR_FAILS: gearFails(state, state.items[a]!, b); break;
     case GEAR_BACK: gearBack(state, state.items[a]!); break;

@@ -30,6 +30,8 @@ export class CellState {
   /** Highest index in use plus one: what a scan over the cell has to look at. */
   top = 0;
   now = 0.5;
+  /** Something came about at this instant. */
+  happened = false;
   sequence = 0;
   replication = 0;
   shiftNumber = 0;

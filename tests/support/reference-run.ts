@@ -23,6 +23,8 @@ export function referenceRun(shift: ResolvedShift, replication: number): string[
   openIntake(world);
   plan(world, 0, 4, () => undefined);
   plan(world, lengthOf(world), 4, () => undefined);
+  // Who stayed for one step alone may go once its last start has passed.
+  for (const step of shift.steps) if (step.lastStart !== null) plan(world, milliseconds(step.lastStart) + 1, 4, () => undefined);
   const states = world.workers.map(() => 'not in');
   const gear = world.items.map(() => 'free');
   do {

@@ -5,7 +5,7 @@ import type { ResolvedOff, ResolvedProduct } from '../../../src/scenario/resolve
 import { isFree, resume, whyIdle } from './starts.ts';
 import {
   ARRIVALS, cancel, draw, durationOf, isInside, milliseconds, nextStep, PEOPLE, plan, plannedFirst, tell, visitsOf, word,
-  type Unit, type Worker, type World,
+  type Happening, type Unit, type Worker, type World,
 } from './world.ts';
 
 const MAIN_STATES = { 'not in': 'not in', gone: 'gone' } as const;
@@ -17,8 +17,10 @@ const COME = 2;
 const OWN_END = 3;
 const OFF_START = 4;
 const LAST = 5;
-function planFor(world: World, worker: Worker, time: number, change: number, act: () => void): void {
-  plan(world, time, PEOPLE, act).order = worker.number * 10 + change;
+function planFor(world: World, worker: Worker, time: number, change: number, act: () => void): Happening {
+  const happening = plan(world, time, PEOPLE, act);
+  happening.order = worker.number * 10 + change;
+  return happening;
 }
 
 /** Plans a person's day: comes or not, late or not, breaks, cover, own end, and the last moment of overtime. */
@@ -30,9 +32,10 @@ export function planDay(world: World, worker: Worker): void {
   const from = worker.from + late;
   if (!comes || from >= worker.to) {
     leaveDown(world, worker);
-    return;
+  } else {
+    planFor(world, worker, from, COME, () => come(world, worker));
   }
-  planFor(world, worker, from, COME, () => come(world, worker));
+  planFor(world, worker, worker.from, LAST, () => undefined);
   for (const off of person.offs) planFor(world, worker, milliseconds(off.from), OFF_START, () => offDue(world, worker, off));
   for (const change of person.cover.slice(1)) planFor(world, worker, milliseconds(change.from), COVER, () => (worker.cover = change.steps));
   planFor(world, worker, worker.to, OWN_END, () => ownEnd(world, worker));
@@ -85,13 +88,12 @@ function putDown(world: World, unit: Unit): void {
 }
 
 function beginOff(world: World, worker: Worker, kind: 'break' | 'away', until: number): void {
-  worker.off = { kind, until };
-  planFor(world, worker, until, OFF_END, () => {
-    if (worker.state !== 'in') return;
+  const back = planFor(world, worker, until, OFF_END, () => {
     worker.off = null;
     takeOwed(world, worker);
     takeUpOwn(world, worker);
   });
+  worker.off = { kind, until, back };
 }
 
 /** A break owed is taken in full; a time away ends when it was to end. */
@@ -125,6 +127,7 @@ function ownEnd(world: World, worker: Worker): void {
 function stopOff(world: World, worker: Worker): void {
   leaveOwed(world, worker);
   leaveDown(world, worker);
+  cancel(world, worker.off!.back);
   goHome(worker);
 }
 

@@ -82,7 +82,7 @@ export interface Worker {
   to: number;
   state: 'not in' | 'in' | 'gone';
   cover: string[];
-  off: { kind: 'break' | 'away'; until: number } | null;
+  off: { kind: 'break' | 'away'; until: number; back: Happening } | null;
   owed: ResolvedOff[];
   piece: Unit | null;
   down: Unit | null;
