@@ -8,6 +8,7 @@ import { limitsCommand } from './commands/limits.ts';
 import { logCommand } from './commands/log.ts';
 import { nowCommand } from './commands/now.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
+import { questionsCommand } from './commands/questions.ts';
 import { recordCommand } from './commands/record.ts';
 import { runCommand } from './commands/run.ts';
 import { schemaCommand } from './commands/schema.ts';
@@ -26,6 +27,7 @@ export const COMMANDS: (() => Command)[] = [
   logCommand,
   recordCommand,
   checkCommand,
+  questionsCommand,
   schemaCommand,
   startCommand,
 ];

@@ -63,12 +63,13 @@ export async function findDrafts(trials: Trials, settings: SearchSettings = SEAR
   return await chosen(trials, settings, pool, look, keyOf(starts[0]!), every === null ? 'searched' : 'all', rounds);
 }
 
-/** Tries drafts and keeps what was seen of them in a pool. */
-const lookInto = (trials: Trials, pool: Map<string, Candidate>): Look => (drafts, count) => Promise.all(drafts.map(async (draft) => {
-  const candidate = { draft, figures: await trials.see(draft, count, LUCK.search) };
-  pool.set(keyOf(draft), candidate);
-  return candidate;
-}));
+/** Tries drafts and keeps what was seen of them in a pool, in the order they were asked for and not that in which they came back. */
+const lookInto = (trials: Trials, pool: Map<string, Candidate>): Look => async (drafts, count) => {
+  const figures = await Promise.all(drafts.map((draft) => trials.see(draft, count, LUCK.search)));
+  const candidates = drafts.map((draft, at): Candidate => ({ draft, figures: figures[at]! }));
+  for (const candidate of candidates) pool.set(keyOf(candidate.draft), candidate);
+  return candidates;
+};
 
 /** A search from each of the two most unlike starts, two fifths of the shifts each, and then one from the best of both. */
 async function fromEach(trials: Trials, settings: SearchSettings, pool: Map<string, Candidate>, starts: Draft[], moves: (day: Day, draft: Draft) => Move[]): Promise<number> {

@@ -36,8 +36,9 @@ function shuffledRunner(): Runner {
     width: 3,
     run: async (job) => {
       turn += 1;
-      for (let wait = (turn * 7) % 5; wait > 0; wait--) await Promise.resolve();
-      return runJob(job);
+      const result = runJob(job);
+      for (let wait = (turn * 71) % 97; wait > 0; wait--) await Promise.resolve();
+      return result;
     },
     close: () => Promise.resolve(),
   };

@@ -1,60 +1,106 @@
 import { Command, Option } from 'commander';
+import { checkScenario } from '../../scenario/check.ts';
+import { applyOption, describeChanges } from '../../scenario/options.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { comparison } from '../../study/from-scenario.ts';
+import { oneMoreOfEach } from '../../study/one-more.ts';
 import { runStudy } from '../../study/study.ts';
 import { summarize } from '../../study/summary.ts';
-import { optionIds, readInput } from '../input.ts';
+import { optionIds, patchOf, readInput } from '../input.ts';
 import { cautionsOf } from '../pages/foot.ts';
-import { comparePage } from '../pages/compare-page.ts';
+import { comparePage, type HeldBack } from '../pages/compare-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
-import { running } from '../running.ts';
+import { running, type Run } from '../running.ts';
 import { addStudyWords, askedOf, collect, fileArgument, type StudyWords } from '../settings.ts';
-import { commandWrong } from '../trouble.ts';
+import { commandWrong, scenarioWrong } from '../trouble.ts';
 import { VERSION } from '../version.ts';
 
 interface Words extends StudyWords {
   options?: string[];
+  change?: string[];
+  why?: boolean;
 }
+
+/** Shifts of each "one more" where the answer to what holds a choice back is asked for. */
+const WHY = 200;
 
 /** Options of a file, each against the file as it is, on the same luck. */
 export function compareCommand(): Command {
   const command = new Command('compare')
     .description('options of the file, each against things as they are, on the same luck')
     .addArgument(fileArgument())
-    .addOption(new Option('--options <ids>', 'which options, with commas between (default: all the file has)').argParser(collect));
+    .addOption(new Option('--options <ids>', 'which options, with commas between (default: all the file has)').argParser(collect))
+    .addOption(new Option('--change <json>', 'a choice of your own, as a JSON merge patch; give the word again for another').argParser(oneMore))
+    .option('--why', 'and what holds each choice back (one more of each thing is tried to find it)');
   return addStudyWords(command).action((file: string | undefined, words: Words) => compare(file, words));
 }
 
+const oneMore = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
+
 async function compare(file: string | undefined, words: Words): Promise<void> {
-  const { scenario, ...input } = await readInput(file, { seed: words.seed });
-  const options = optionIds(scenario, words.options ?? Object.keys(scenario.options ?? {}));
+  const { scenario: read, ...input } = await readInput(file, { seed: words.seed });
+  const { scenario, own } = withOwn(read, words.change ?? []);
+  const named = words.options ?? (own.length > 0 ? [] : Object.keys(scenario.options ?? {}));
+  const options = optionIds(scenario, [...named, ...own]);
   if (options.length === 0) {
     throw commandWrong('The file has no options to compare. Add some under "options", or try one more of each thing: clampwright limits');
   }
-  const changed = words.with === undefined ? scenario : await changedBase(file, words, scenario);
+  const changed = words.with === undefined ? scenario : await changedBase(file, words, scenario, options);
   const request = comparison(changed, options);
   const asked = askedOf(words);
-  const study = await running(words.threads, async ({ runner, signal, onLook }) => summarize(await runStudy(
-    { ...request, settings: { ...request.settings, ...asked.settings }, ...(asked.count === undefined ? {} : { count: asked.count }) },
-    runner, onLook('Each choice'), signal,
-  )));
+  const { study, why } = await running(words.threads, async (run) => {
+    const state = await runStudy(
+      { ...request, settings: { ...request.settings, ...asked.settings }, ...(asked.count === undefined ? {} : { count: asked.count }) },
+      run.runner, run.onLook('Each choice'), run.signal,
+    );
+    return { study: summarize(state), why: words.why === true ? await heldBack(changed, options, Math.min(WHY, asked.count ?? WHY), run) : null };
+  });
   const whole = { ...input, scenario: changed, base: changed };
   const cautions = cautionsOf(changed, changed, options);
-  const repeat = { command: repeatCommand(['compare'], whole, words, ['--options', options.join(',')]), count: study.count };
+  const repeat = { command: repeatCommand(['compare'], whole, words, again(words, options, own)), count: study.count };
   if (words.json === true) {
-    printJson({ command: 'compare', version: VERSION, file: input.file, seed: input.seed, options, partial: study.kind === 'partial', study, cautions, remarks: input.remarks, again: repeat.command });
+    printJson({ command: 'compare', version: VERSION, file: input.file, seed: input.seed, options, why, partial: study.kind === 'partial', study, cautions, remarks: input.remarks, again: repeat.command });
   } else {
-    printPage(comparePage({ input: whole, options, study, cautions, repeat }));
+    printPage(comparePage({ input: whole, options, study, why, cautions, repeat }));
   }
 }
 
+/** The file with the choices of one's own among its options, checked with them. */
+function withOwn(scenario: Scenario, texts: string[]): { scenario: Scenario; own: string[] } {
+  const patches = texts.map((text) => patchOf(text, '--change'));
+  const own = patches.map((_, at) => `change-${at + 1}`);
+  if (own.length === 0) return { scenario, own };
+  const added = Object.fromEntries(patches.map((changes, at) => [own[at]!, { name: describeChanges(scenario, changes).join('; ').slice(0, 120) || 'no change', changes }]));
+  const reading = checkScenario({ ...scenario, options: { ...scenario.options, ...added } });
+  if (reading.kind === 'wrong') throw scenarioWrong('The file with your changes', reading.faults);
+  return { scenario: reading.scenario, own };
+}
+
+/** What holds the cell back as it is, and with each choice; null where it was stopped before that. */
+async function heldBack(scenario: Scenario, options: string[], count: number, { runner, signal, onLook }: Run): Promise<HeldBack[]> {
+  const cells = [{ name: 'As it is', cell: scenario }, ...options.map((id) => ({ name: scenario.options?.[id]?.name ?? id, cell: applyOption(scenario, id) }))];
+  const found: HeldBack[] = [];
+  for (const { name, cell } of cells) {
+    if (signal.aborted) break;
+    const each = await oneMoreOfEach(cell, runner, { count }, onLook(`One more of each: ${name}`), signal);
+    if (each.study.kind === 'final') found.push({ name, constraint: each.constraint });
+  }
+  return found;
+}
+
+const again = (words: Words, options: string[], own: string[]): string[] => [
+  ...(options.length === own.length ? [] : ['--options', options.filter((id) => !own.includes(id)).join(',')]),
+  ...(words.change ?? []).flatMap((text) => ['--change', text]), ...(words.why === true ? ['--why'] : []),
+];
+
 /** The changes of `--with` under every choice; each choice is checked again on top of them. */
-async function changedBase(file: string | undefined, words: Words, scenario: Scenario): Promise<Scenario> {
+async function changedBase(file: string | undefined, words: Words, scenario: Scenario, options: string[]): Promise<Scenario> {
   const { scenario: changed } = await readInput(file, { with: words.with, seed: words.seed });
   const base = { ...changed, ...(scenario.options === undefined ? {} : { options: scenario.options }) };
-  for (const id of optionIds(base, words.options ?? Object.keys(base.options ?? {}))) {
-    await readInput(file, { with: words.with, option: [id], seed: words.seed });
+  for (const id of options) {
+    const reading = checkScenario(applyOption(base, id));
+    if (reading.kind === 'wrong') throw scenarioWrong(`The scenario with --with and “${id}”`, reading.faults);
   }
   return base;
 }

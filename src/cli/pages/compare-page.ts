@@ -3,7 +3,7 @@ import type { Block, Page } from '../../brief/document.ts';
 import { paybackOf } from '../../brief/finance.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
 import { differenceCell, progressOf, spreadCells } from '../../brief/study-words.ts';
-import { howSureSentence, paybackSentence, soFar } from '../../brief/verdicts.ts';
+import { holdsBackSentence, howSureSentence, paybackSentence, soFar } from '../../brief/verdicts.ts';
 import { fixed, money, plain, rangeText } from '../../brief/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { describeChanges } from '../../scenario/options.ts';
@@ -18,11 +18,19 @@ export interface ComparePage {
   /** In the order of the cases after the first. */
   options: string[];
   study: StudySummary;
+  /** What holds each back, things as they are first; null where it was not asked. */
+  why: HeldBack[] | null;
   cautions: Caution[];
   repeat: Repeat;
 }
 
-export function comparePage({ input, options, study, cautions, repeat }: ComparePage): Page {
+export interface HeldBack {
+  /** Of the choice. */
+  name: string;
+  constraint: string[];
+}
+
+export function comparePage({ input, options, study, why, cautions, repeat }: ComparePage): Page {
   const { base } = input;
   const title = `${base.name}: ${options.length === 1 ? 'one choice' : `${options.length} choices`} against things as they are`;
   if (study.count === 0) {
@@ -37,6 +45,7 @@ export function comparePage({ input, options, study, cautions, repeat }: Compare
       { kind: 'paragraph', text: `As it is: ${caseSentences(study.cases[0]!, promiseShare(base), false).join(' ')}` },
       { kind: 'list', items: study.pairs.map((pair, i) => pairWords(input, pair, study, options[i]!)) },
       { kind: 'paragraph', text: howSureSentence(progressOf(study), study.count, Math.max(...study.pairs.map((pair) => pair.good.half)), study.confidence) },
+      ...(why === null || why.length === 0 ? [] : [{ kind: 'list' as const, items: why.map(({ name, constraint }) => `${name}: ${holdsBackSentence(constraint, differenceThatMatters(base))}`) }]),
       { kind: 'paragraph', text: openingWords(input) },
       table(base.money?.currency ?? '$', study),
       { kind: 'heading', level: 2, text: 'What each choice changes' },
