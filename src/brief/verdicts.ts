@@ -130,7 +130,7 @@ export interface Overtime {
 export function overtimeSentence({ shifts, count, minutes }: Overtime): string {
   if (shifts === 0) return `No overtime in any of ${counted(count, 'shift')}.`;
   const often = shifts === count ? 'every shift run' : `${percent(shifts / count)} of shifts`;
-  const range = minutes.low === minutes.high ? '' : ` (${duration(roundDown(minutes.low, 0))} to ${duration(roundUp(minutes.high, 0))})`;
+  const range = minutes.low === minutes.high ? '' : ` (${duration(Math.max(0, roundDown(minutes.low, 0)))} to ${duration(roundUp(minutes.high, 0))})`;
   return `Overtime in ${often}; ${duration(minutes.estimate)} a shift on average, all people together${range}.`;
 }
 

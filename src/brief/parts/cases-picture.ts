@@ -12,10 +12,12 @@ export function casesPicture(study: StudySummary, title: string, differences: st
     name: names[i]!, values: valuesOf(one.spread.counts), mean: one.good.estimate, low: one.good.low, high: one.good.high, words: said(one, i),
   }));
   const description = `Good units a shift: ${study.cases.map((one, i) => `${names[i]} ${i === 0 ? said(one, i) : `${rangeText(one.good).estimate}, ${said(one, i)}`}`).join('; ')}.`;
+  // A day of several shifts makes its target where each of them does: no line across their sum says that.
+  const target = study.cases[0]!.shifts.length > 1 ? null : (study.cases[0]!.target?.units ?? null);
   const foot = { shifts: study.count, seed: study.seed, unit: 'good units a shift' };
   return {
     kind: 'picture', file: 'choices.svg', description,
-    svg: comparisonPicture({ title, description, rows, target: study.cases[0]!.target?.units ?? null, foot }, { width: PICTURE_WIDTH, id: 'choices' }),
+    svg: comparisonPicture({ title, description, rows, target, foot }, { width: PICTURE_WIDTH, id: 'choices' }),
   };
 }
 

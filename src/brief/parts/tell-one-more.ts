@@ -55,7 +55,7 @@ function saysOf({ study, verdict, nextGain, matters, gear }: OneMoreAnswer, next
   const [now, more] = study.cases.map(chanceWords) as [string | null, string | null];
   const after = { kind: 'thing' as const, words: `${next} on top of that` };
   return [
-    ...(now === null || more === null ? [] : [`As it is: ${lowered(now)} With ${gear.count + 1} ${plural(inSentence(gear.name))}: ${lowered(more)}`]),
+    ...(now === null || more === null || study.cases[0]!.shifts.length > 1 ? [] : [`As it is: ${lowered(now)} With ${gear.count + 1} ${plural(inSentence(gear.name))}: ${lowered(more)}`]),
     ...(verdict?.kind === 'removes' || verdict?.kind === 'eases' || (verdict?.kind === 'cannot tell yet' && verdict.open === 'next') ? [differenceSentence(after, nextGain, { kind: 'units' }, matters)] : []),
   ];
 }
@@ -73,7 +73,7 @@ function thenOf(one: OneMoreAnswer): string[] {
 export function casesTable(cases: CaseSummary[], names: string[]): TableBlock {
   const targets = new Set(cases.map((one) => one.target?.units ?? null));
   const [target] = targets;
-  const chance = cases.some((one) => one.target === null) ? [] : [targets.size === 1 ? `Makes ${target}` : 'Makes its target'];
+  const chance = cases.some((one) => one.target === null) ? [] : [cases.some((one) => one.shifts.length > 1) ? 'Each shift makes its own' : targets.size === 1 ? `Makes ${target}` : 'Makes its target'];
   return {
     kind: 'table', caption: 'Good units that 9 shifts in 10, half, and 1 in 10 make', head: ['', '9 in 10', 'Half', '1 in 10', ...chance, 'Mean'],
     rows: cases.map((one, i) => {

@@ -68,7 +68,7 @@ function againstNext(scenario: Scenario, { cases, pairs }: StudySummary, leading
 }
 
 function saysOf(scenario: Scenario, { study, leading }: Options): string[] {
-  const told = (one: CaseSummary): string => [lowered(promisesSentence(one.spread)), chanceWords(one) ?? ''].join(' ').trim();
+  const told = (one: CaseSummary): string => [lowered(promisesSentence(one.spread)), one.shifts.length > 1 ? '' : (chanceWords(one) ?? '')].join(' ').trim();
   const best = study.cases.find(({ id }) => id === leading)!;
   const changes = describeChanges(scenario, scenario.options![leading]!.changes);
   return [

@@ -1,5 +1,7 @@
 /** Every form a sentence of the page can take at the edges: nothing is said that the numbers do not hold. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import type { Scenario } from '../../../src/scenario/schema.ts';
 import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../../src/brief/brief.ts';
 import { answerSentences } from '../../../src/brief/crew-words.ts';
 import { leadingOf } from '../../../src/brief/parts/make.ts';
@@ -201,6 +203,17 @@ describe('the other questions', () => {
     expect(text).toMatch(/What would change the answer .* 15 inputs were moved/s);
     expect(text).not.toMatch(/NaN|Infinity|undefined/);
   });
+});
+
+test('a day of several shifts is not told by a chance of their sum', async () => {
+  const doors = JSON.parse(readFileSync(new URL('../../../scenarios/door-works.json', import.meta.url), 'utf8')) as Scenario;
+  const data = await makeBrief(doors, { kind: 'one more', gear: 'press-bay' }, inLineRunner(), { asked: { count: 20 }, moved: { first: 10, most: 10 } });
+  const text = textOf(data, doors);
+  expect(data.staircase).toBeNull();
+  expect(text).toMatch(/Picture: Good units a shift: 3 press bays .* on average; 4 press bays/);
+  expect(text).toMatch(/Each shift makes its own/);
+  expect(text).toMatch(/3 shifts in a row, from the first/);
+  expect(text).not.toMatch(/chance of 56|56 due/);
 });
 
 test('no page has a number that is none', async () => {
