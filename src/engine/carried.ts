@@ -6,7 +6,7 @@ import { toMilliseconds } from './compile.ts';
 import { draw, secondWord } from './draws.ts';
 import { unitsInside } from './carry.ts';
 import { startWait, standsAside } from './flow.ts';
-import { hasPlace, placeIsFree, takeItem, takePlace, tellGear } from './gear.ts';
+import { freeOnReturn, hasPlace, placeIsFree, takeItem, takePlace, tellGear } from './gear.ts';
 import { placeArrival } from './intake.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
 import { leaveDown } from './people.ts';
@@ -99,6 +99,7 @@ function settle(state: CellState, unit: Unit, step: Step, carried: CarryOver): v
     startWait(state, unit, step, carried.minutes === undefined ? NONE : toMilliseconds(carried.minutes));
   } else if (carried.state === 'blocked') {
     const to = carried.to === undefined ? step.tasks[unit.product]!.next : stepOf(state, carried.to);
+    if (to !== state.out) freeOnReturn(state, unit, to);
     // Blocked units move in the first instant, after all that is carried over has its slot.
     if (to !== state.out && standsAside(state, unit, to)) return;
     if (placeIsFree(unit, step)) takePlace(state, unit, step);

@@ -86,6 +86,7 @@ export function startWait(state: CellState, unit: Unit, step: Step, duration = N
   unit.visits[index] = visit + 1;
   if (visit > 0) unit.repeats++;
   unit.where = IN_WAIT;
+  unit.since = state.now;
   unit.step = step;
   findPlace(state, unit, step);
   tellGear(state, unit, gearAt(index));

@@ -52,7 +52,7 @@ interface StepSketch {
   alsoBack: { steps: number; percent: number } | undefined;
   toRepair: boolean;
   scrap: number;
-  wait: { time: Time; place: boolean; back: boolean; again: Time | undefined } | undefined;
+  wait: { time: Time; place: 'places' | 'jig' | undefined; back: boolean; again: Time | undefined } | undefined;
 }
 
 const stepSketch = (fixed: boolean): fc.Arbitrary<StepSketch> => {
@@ -72,7 +72,7 @@ const stepSketch = (fixed: boolean): fc.Arbitrary<StepSketch> => {
     alsoBack: once(4, back),
     toRepair: rarely(5),
     scrap: fc.constantFrom(0, 0, 10),
-    wait: once(3, fc.record({ time: timeOf(fixed), place: rarely(3), back: rarely(4), again: once(4, timeOf(fixed)) })),
+    wait: once(3, fc.record({ time: timeOf(fixed), place: fc.constantFrom('places' as const, undefined, undefined, 'places' as const, 'jig' as const), back: rarely(4), again: once(4, timeOf(fixed)) })),
   });
 };
 
@@ -119,6 +119,7 @@ const carrySketch = fc.record({
   due: sometimes(clock),
   rush: rarely(4),
   name: rarely(3),
+  back: rarely(3),
 });
 
 const productSketch = fc.record({
@@ -176,7 +177,7 @@ function stepsOf(drawn: Sketch): { steps: Record<string, Step>; hands: string[];
     if (one.wait === undefined || i + 1 === hands.length) return;
     const wait = `${hands[i]!}-cure`;
     waits.push(wait);
-    steps[wait] = given({ kind: 'wait', time: one.wait.time, uses: one.wait.place ? ['places'] : undefined, rework: one.wait.back ? [{ to: hands[i]!, percent: 20 }] : undefined });
+    steps[wait] = given({ kind: 'wait', time: one.wait.time, uses: one.wait.place === undefined ? undefined : [one.wait.place], rework: one.wait.back ? [{ to: hands[i]!, percent: 20 }] : undefined });
     if (one.wait.again === undefined) return;
     waits.push(`${hands[i]!}-rest`);
     steps[`${hands[i]!}-rest`] = { kind: 'wait', time: one.wait.again };
@@ -273,6 +274,7 @@ function carryOf(one: Sketch['carry'][number], hands: string[], waits: string[],
     at: pick(curing ? waits : hands, one.at), state, product: one.product ? 'p0' : undefined, units: state === 'in hand' ? 1 : one.units,
     minutes: state === 'waiting' || state === 'blocked' ? undefined : one.minutes,
     person: state === 'in hand' ? pick(['ana', 'bo', 'cy', 'dee'], one.person % drawn.people.length) : undefined,
+    to: state === 'blocked' && one.back ? pick(hands, one.at) : undefined,
     due: one.due, rush: one.rush || undefined, name: one.name ? 'marked' : undefined,
   }) as CarryOver;
 }

@@ -3,7 +3,7 @@ import { PURPOSE, replicationKey, seedKey } from '../../src/engine/random/keys.t
 import { uniform } from '../../src/engine/random/threefry.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 import type { CarryOver } from '../../src/scenario/schema.ts';
-import { enter, findGear, hasSlot, occupy, standsAside, startWait } from './reference/flow.ts';
+import { enter, findGear, freeOnReturn, hasSlot, occupy, standsAside, startWait } from './reference/flow.ts';
 import { planDay, settle, stateOf } from './reference/people.ts';
 import { gearState, leftOf, starts } from './reference/starts.ts';
 import {
@@ -244,6 +244,7 @@ function putBack(world: World, unit: Unit, carried: CarryOver, state: NonNullabl
 
 /** It moves in the first instant, after all that is carried over has its slot. */
 function putBlocked(world: World, unit: Unit, to: string | null): void {
+  if (to !== null) freeOnReturn(world, unit, to);
   if (to !== null && standsAside(world, unit, to)) return;
   if (to !== null && world.steps[to]!.kind === 'wait') {
     startWait(world, unit, to);

@@ -3,7 +3,7 @@ import { PURPOSE } from '../../../src/engine/random/keys.ts';
 import { uniform } from '../../../src/engine/random/threefry.ts';
 import {
   draw, duration, ENDS, free, milliseconds, nextStep, plan, RETURNS, stepNumber, tell, timeOf, visitsOf, word,
-  type Item, type Unit, type World,
+  type Item, type Taken, type Unit, type World,
 } from './world.ts';
 
 /** On, rework or scrap, and where to. `visit` is the one that ends. */
@@ -25,15 +25,22 @@ const place = (world: World, step: string): number => {
   return it.aside ? place(world, it.next!) - 0.5 : stepNumber(world, step);
 };
 
+function freeTaken(world: World, unit: Unit, which: (taken: Taken) => boolean): void {
+  const freed = unit.taken.filter(which);
+  unit.taken = unit.taken.filter((one) => !freed.includes(one));
+  free(world, freed.map((one) => one.item));
+}
+
+/** Going back to or before the taking step frees what was taken there. */
+export const freeOnReturn = (world: World, unit: Unit, to: string): void => freeTaken(world, unit, (one) => place(world, one.by) >= place(world, to));
+
 /** The end of a hands or a wait step: outcome, gear that is freed, and where the unit wants to go. */
 export function endStep(world: World, unit: Unit): void {
   const step = world.steps[unit.step]!;
   const outcome = outcomeOf(world, unit, visitsOf(unit, unit.step) - 1);
   tell(world, `${step.kind === 'hands' ? 'finish' : 'cured'} ${unit.number} ${step.id} ${outcome.kind}`);
-  const back = outcome.kind.startsWith('rework') ? place(world, outcome.to!) : Infinity;
-  const freed = unit.taken.filter((one) => one.until === step.id || place(world, one.by) >= back);
-  unit.taken = unit.taken.filter((one) => !freed.includes(one));
-  free(world, freed.map((one) => one.item));
+  freeTaken(world, unit, (one) => one.until === step.id);
+  if (outcome.to !== null) freeOnReturn(world, unit, outcome.to);
   if (outcome.kind === 'scrap') {
     free(world, [...unit.place, ...unit.taken.map((one) => one.item)]);
     unit.place = [];
@@ -162,7 +169,8 @@ export function occupy(world: World, unit: Unit, items: Item[]): void {
 export function moves(world: World): void {
   for (const unit of oldest(world.units.filter((one) => one.where === 'blocked'))) tryToMove(world, unit);
   const wanting = world.units.filter((one) => one.wantsPlace !== null).sort((a, b) => a.wantsSince - b.wantsSince);
-  for (const unit of wanting) tryToStandAside(world, unit);
+  // One that leaves a place may free it for another.
+  while (wanting.some((unit) => unit.wantsPlace !== null && tryToStandAside(world, unit)));
   for (const unit of outsideInOrder(world)) {
     if (unit.where === 'outside' && hasSlot(world, unit.product.enters)) enter(world, unit);
   }
@@ -181,11 +189,12 @@ export function enter(world: World, unit: Unit): void {
   tell(world, `join ${unit.number} ${unit.step}`);
 }
 
-function tryToStandAside(world: World, unit: Unit): void {
+function tryToStandAside(world: World, unit: Unit): boolean {
   const items = findGear(world, unit, world.steps[unit.wantsPlace!]!.uses);
-  if (items === null) return;
+  if (items === null) return false;
   occupy(world, unit, items);
   unit.wantsPlace = null;
+  return true;
 }
 
 function tryToMove(world: World, unit: Unit): void {
