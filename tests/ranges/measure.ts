@@ -2,6 +2,7 @@
  * How often the ranges that are printed hold the truth: whole studies as the command line makes them, of the reference cell with
  * two and three clamp sets, each on its own seed.
  */
+import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import cellK from '../../scenarios/cell-k.json';
 import { readScenario } from '../../src/scenario/check.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
@@ -91,6 +92,19 @@ export async function truthOf(count: number): Promise<Interval[]> {
   return PRINTED.map(({ range }) => range(made));
 }
 
+/**
+ * How often Wilson's 95 % range of `count` shifts holds a chance, exactly: counts are whole, so it is 95 % only on average over
+ * chances (Brown, Cai and DasGupta, Statistical Science 16, 2001, from memory).
+ */
+export function wilsonHolds(count: number, chance: number): number {
+  let sum = 0;
+  for (let met = 0; met <= count; met++) {
+    const { low, high } = chanceInterval(met, count);
+    if (low <= chance && chance <= high) sum += binomialCdf(met, count, chance) - binomialCdf(met - 1, count, chance);
+  }
+  return sum;
+}
+
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
 /** `npm run coverage`: the table, as plain text or Markdown. */
@@ -100,12 +114,13 @@ export async function coverageTable(repeats: number, truthShifts: number, markdo
   for (const precision of [0.25, 0.1]) {
     const { covered, shifts, mostShifts, capped } = await measureCoverage(truth, repeats, { precision });
     tell(`\nPrecision ${precision} good units on the difference: ${repeats} studies of ${Math.round(shifts)} shifts a case on average, at most ${mostShifts}; ${capped} stopped by the cap.\n`);
-    if (markdown) tell('| 95 % range of | truth (its own 95 % range) | held | 99 % range of that share |\n| --- | --: | --: | --: |');
+    if (markdown) tell('| 95 % range of | truth (its own 95 % range) | held | 99 % range of that share | exact for whole counts |\n| --- | --: | --: | --: | --: |');
     for (const { name, truth: { estimate, half }, held, share } of covered) {
+      const exact = name.startsWith('chance') ? wilsonHolds(Math.round(shifts), estimate) : 0.95;
       // No rarer than stated as far as so many repeats can tell of all figures together.
-      const holds = chanceInterval(held, repeats, shared(0.99, 2 * PRINTED.length)).high >= 0.95;
+      const holds = chanceInterval(held, repeats, shared(0.99, 2 * PRINTED.length)).high >= Math.min(0.95, exact);
       good &&= holds;
-      const cells = [`${estimate.toFixed(4)} ± ${half.toFixed(4)}`, percent(share.estimate), `${percent(share.low)} to ${percent(share.high)}${holds ? '' : ' (too few)'}`];
+      const cells = [`${estimate.toFixed(4)} ± ${half.toFixed(4)}`, percent(share.estimate), `${percent(share.low)} to ${percent(share.high)}${holds ? '' : ' (too few)'}`, name.startsWith('chance') ? percent(exact) : ''];
       tell(markdown ? `| ${[name, ...cells].join(' | ')} |` : `${name.padEnd(32)} ${cells.map((cell) => cell.padStart(22)).join(' ')}`);
     }
   }

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { withBundle } from '../support/bundle.mjs';
 import type * as Measure from './measure.ts';
 
-const { measureCoverage, PRINTED, study } = await withBundle('tests/ranges/measure.ts', (measure: typeof Measure) => measure);
+const { measureCoverage, PRINTED, study, wilsonHolds } = await withBundle('tests/ranges/measure.ts', (measure: typeof Measure) => measure);
 
 /** Means of the reference cell with two and three sets by two programs written apart from this one (400,000 shifts each, error .002). */
 const OUTSIDE: Record<string, number> = { 'good units, two sets': 16.634, 'good units, three sets': 20.48, 'what the third set gains': 3.846 };
@@ -22,4 +22,10 @@ test('nineteen ranges in twenty hold what two other programs found of the refere
     expect(held, name).toBeGreaterThan(50);
     expect(wrong.covered.find((one) => one.name === name)!.held, `${name}, half a unit off`).toBeLessThan(5);
   }
+});
+
+// Worked out apart from this program, by the binomial's own terms.
+test('the range of a chance holds a chance of 98 % less often than stated at 200 shifts, a middling one as often', () => {
+  expect(wilsonHolds(200, 0.98)).toBeCloseTo(0.9330769984, 8);
+  expect(wilsonHolds(200, 0.192)).toBeCloseTo(0.9523635403, 8);
 });
