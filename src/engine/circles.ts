@@ -5,7 +5,7 @@
  */
 import { hasPlace, leavePlace } from './gear.ts';
 import { joinLine, unblock } from './lines.ts';
-import { BLOCKED, IN_LINE, IN_WAIT, type CellState, type GearItem, type Step, type Unit } from './state.ts';
+import { BLOCKED, IN_LINE, IN_WAIT, type CellState, type GearItem, type GearKind, type Step, type Unit } from './state.ts';
 import type { CompiledCell } from './tables.ts';
 
 /** Can any circle close at all? Only where units go back, or a step uses gear that another one uses too. */
@@ -38,6 +38,45 @@ function waitingOnPlaces(state: CellState): Unit[] {
   return found.sort((a, b) => a.since - b.since || a.number - b.number);
 }
 
+/** Does the unit hold a place while it waits for another? */
+function waitsOnPlace(unit: Unit): boolean {
+  if (!hasPlace(unit)) return false;
+  if (unit.where === IN_LINE) return !unit.slotted;
+  return unit.where === BLOCKED || (unit.where === IN_WAIT && unit.wantsPlace !== null);
+}
+
+/** Is all there is of some kind of gear that the unit waits for held by units that wait themselves? Without such a one there is no circle. */
+function mayBeStuck(unit: Unit): boolean {
+  const { uses, takes } = targetOf(unit);
+  for (let i = 0; i < uses.length; i++) if (isHeldByWaiting(uses[i]!)) return true;
+  for (let i = 0; i < takes.length; i++) if (isHeldByWaiting(takes[i]!.kind)) return true;
+  return false;
+}
+
+function isHeldByWaiting(kind: GearKind): boolean {
+  if (kind.free > 0) return false;
+  for (let i = 0; i < kind.count; i++) {
+    const { unit } = kind.items[i]!;
+    if (unit === null || !waitsOnPlace(unit)) return false;
+  }
+  return kind.count > 0;
+}
+
+/** Looked at after nearly every instant, so it makes nothing new; the search itself is rare. */
+function anyMayBeStuck(state: CellState): boolean {
+  const { steps, out, wantingPlace } = state;
+  for (let unit = state.blocked.first; unit !== null; unit = unit.after) {
+    if (unit.to !== out && mayBeStuck(unit)) return true;
+  }
+  for (let i = 0; i < steps.length; i++) {
+    const { line, inSlots } = steps[i]!;
+    if (line.length === inSlots) continue;
+    for (let unit = line.first; unit !== null; unit = unit.after) if (waitsOnPlace(unit) && mayBeStuck(unit)) return true;
+  }
+  for (let i = 0; i < wantingPlace.length; i++) if (waitsOnPlace(wantingPlace[i]!) && mayBeStuck(wantingPlace[i]!)) return true;
+  return false;
+}
+
 /** The members of `stuck` that hold, as their place, all there is of some kind of gear that the step needs; none where it can go on. */
 function holdersOf(step: Step, stuck: Set<Unit>, unit: Unit): Unit[] {
   for (const kind of [...step.uses, ...step.takes.map((taking) => taking.kind)]) {
@@ -61,6 +100,7 @@ function standsOn(unit: Unit, item: GearItem): boolean {
 /** Looks for a circle among the units that cannot move; its members change places. True where one was found. */
 export function changePlaces(state: CellState): boolean {
   state.circleDue = false;
+  if (!anyMayBeStuck(state)) return false;
   const order = waitingOnPlaces(state);
   const stuck = new Set(order);
   for (let shrinking = true; shrinking; ) {

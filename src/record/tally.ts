@@ -1,4 +1,9 @@
-/** The recorder that counts: everything a shift's report says, into typed arrays made once. */
+/**
+ * The recorder that counts: everything a shift's report says, into one array made once.
+ *
+ * Minutes in a state are counted as the time of leaving it less the time of coming into it, so that a change is one number added
+ * and one taken off, and nothing has to be kept of when it began. Times are whole milliseconds: such sums are exact in any order.
+ */
 import { FREE, NOT_IN, REWORK, personStates } from '../engine/recorder.ts';
 import { SilentRecorder } from '../engine/silent.ts';
 import type { CompiledCell } from '../engine/tables.ts';
@@ -7,6 +12,18 @@ import type { ReportLayout } from './report.ts';
 
 const MINUTE = 60_000;
 const HOUR = 3_600_000;
+
+/** Cuts one array into stretches that follow each other. */
+class Stretches {
+  size = 0;
+
+  /** Where a stretch of `count` numbers begins. */
+  room(count: number): number {
+    const at = this.size;
+    this.size += count;
+    return at;
+  }
+}
 
 export class Tally extends SilentRecorder {
   readonly cell: CompiledCell;
@@ -17,24 +34,25 @@ export class Tally extends SilentRecorder {
   scrapped = 0;
   reworked = 0;
   firstPass = 0;
-  leads = 0;
-  flows = 0;
+  leads = 0.5;
+  flows = 0.5;
   targetAt = NaN;
-  closed = 0;
+  closed = 0.5;
   inside = 0;
   outside = 0;
   racks = 0;
-  fills = 0;
-  rackWaits = 0;
+  fills = 0.5;
+  rackWaits = 0.5;
   places = 0;
-  lapsed = 0;
-  outsideArea = 0;
+  lapsed = 0.5;
+  outsideArea = 0.5;
   outsideMost = 0;
   readonly goodByHour: Float64Array;
   readonly byCause: Float64Array;
+  /** Made at the end of the shift. */
   readonly lineArea: Float64Array;
   readonly lineMost: Float64Array;
-  /** [steps][bins] */
+  /** [steps][bins] unit-ms in the line; made at the end of the shift. */
   readonly lineBins: Float64Array;
   readonly waited: Float64Array;
   readonly starts: Float64Array;
@@ -44,19 +62,38 @@ export class Tally extends SilentRecorder {
   readonly gearTime: Float64Array;
   /** Kept by `writeRow`: shares of pay of each person's breaks and times away. */
   readonly offShares: { breaks: number; away: number }[] = [];
+
+  /** All that is counted; the arrays above are stretches of it. */
+  private readonly data: Float64Array;
+  private readonly hourAt: number;
+  private readonly hours: number;
+  private readonly causeAt: number;
+  private readonly mostAt: number;
+  private readonly waitedAt: number;
+  private readonly startsAt: number;
+  /**
+   * [bins + 1][steps]: unit-ms in the line within the bin by units that came into it or left it there; and, right after it, how
+   * many more are in it at the end of the bin than at its beginning. The last bin is all that comes after the others.
+   */
+  private readonly lineAt: number;
+  private readonly personAt: number;
+  private readonly personWidth: number;
+  private readonly gearAt: number;
+  private readonly gearWidth: number;
   private readonly binWidth: number;
   private readonly bins: number;
-  private readonly lineSince: Float64Array;
-  private readonly lineNow: Float64Array;
-  private readonly personSince: Float64Array;
+  /** Where the bin of now stands in `data`, when it ends for good, and the end it is reckoned to. */
+  private bin = 0;
+  private binAt = 0;
+  private binEnds = 0.5;
+  private edge = 0.5;
+  private readonly lineNow: Int32Array;
+  /** Where in `data` the state of each person, and of each piece of gear, is counted. */
   private readonly personNow: Int32Array;
-  private readonly personWidth: number;
-  private readonly itemSince: Float64Array;
   private readonly itemNow: Int32Array;
-  private readonly gearWidth: number;
   private readonly firstItem: Int32Array;
   private readonly branchFrom: Int32Array;
-  private outsideSince = 0;
+  private outsideSince = 0.5;
   private outsideNow = 0;
 
   constructor(cell: CompiledCell) {
@@ -65,24 +102,34 @@ export class Tally extends SilentRecorder {
     this.layout = layoutOf(cell);
     const { layout } = this;
     const steps = cell.steps.count;
+    const people = cell.people.count;
+    this.hours = layout.hours;
     this.bins = layout.bins;
     this.binWidth = layout.binMinutes * MINUTE;
-    this.goodByHour = new Float64Array(layout.hours);
-    this.byCause = new Float64Array(layout.causes.length);
-    this.lineArea = new Float64Array(steps);
-    this.lineMost = new Float64Array(steps);
-    this.lineBins = new Float64Array(steps * layout.bins);
-    this.lineSince = new Float64Array(steps);
-    this.lineNow = new Float64Array(steps);
-    this.waited = new Float64Array(steps);
-    this.starts = new Float64Array(steps);
     this.personWidth = 2 * personStates(cell.gear.count, steps);
-    this.personTime = new Float64Array(cell.people.count * this.personWidth);
-    this.personSince = new Float64Array(cell.people.count);
-    this.personNow = new Int32Array(cell.people.count);
     this.gearWidth = layout.gearStates;
-    this.gearTime = new Float64Array(cell.gear.count * this.gearWidth);
-    this.itemSince = new Float64Array(cell.gear.itemCount);
+    const stretches = new Stretches();
+    this.hourAt = stretches.room(layout.hours);
+    this.causeAt = stretches.room(layout.causes.length);
+    this.mostAt = stretches.room(steps);
+    this.waitedAt = stretches.room(steps);
+    this.startsAt = stretches.room(steps);
+    this.lineAt = stretches.room(2 * steps * (layout.bins + 1));
+    this.personAt = stretches.room(people * this.personWidth);
+    this.gearAt = stretches.room(cell.gear.count * this.gearWidth);
+    const data = new Float64Array(stretches.size);
+    this.data = data;
+    this.goodByHour = data.subarray(this.hourAt, this.hourAt + layout.hours);
+    this.byCause = data.subarray(this.causeAt, this.causeAt + layout.causes.length);
+    this.lineMost = data.subarray(this.mostAt, this.mostAt + steps);
+    this.waited = data.subarray(this.waitedAt, this.waitedAt + steps);
+    this.starts = data.subarray(this.startsAt, this.startsAt + steps);
+    this.personTime = data.subarray(this.personAt, this.personAt + people * this.personWidth);
+    this.gearTime = data.subarray(this.gearAt, this.gearAt + cell.gear.count * this.gearWidth);
+    this.lineArea = new Float64Array(steps);
+    this.lineBins = new Float64Array(steps * layout.bins);
+    this.lineNow = new Int32Array(steps);
+    this.personNow = new Int32Array(people);
     this.itemNow = new Int32Array(cell.gear.itemCount);
     this.firstItem = cell.gear.firstItem;
     this.branchFrom = cell.steps.branchFrom;
@@ -93,12 +140,13 @@ export class Tally extends SilentRecorder {
     this.leads = this.flows = this.closed = this.inside = this.outside = this.racks = this.fills = this.rackWaits = 0;
     this.places = this.lapsed = this.outsideArea = this.outsideMost = this.outsideSince = this.outsideNow = 0;
     this.targetAt = NaN;
-    for (const array of [
-      this.goodByHour, this.byCause, this.lineArea, this.lineMost, this.lineBins, this.lineSince, this.lineNow, this.waited, this.starts,
-      this.personTime, this.personSince, this.gearTime, this.itemSince,
-    ]) array.fill(0);
-    this.personNow.fill(NOT_IN);
-    this.itemNow.fill(FREE);
+    this.data.fill(0);
+    this.toBin(0);
+    for (let step = 0; step < this.lineNow.length; step++) this.lineNow[step] = 0;
+    for (let person = 0; person < this.personNow.length; person++) this.personNow[person] = this.personAt + person * this.personWidth + NOT_IN;
+    for (let gear = 0; gear + 1 < this.firstItem.length; gear++) {
+      for (let item = this.firstItem[gear]!; item < this.firstItem[gear + 1]!; item++) this.itemNow[item] = this.gearAt + gear * this.gearWidth + FREE;
+    }
   }
 
   override arrive(): void {
@@ -127,33 +175,45 @@ export class Tally extends SilentRecorder {
   }
 
   override join(time: number, _unit: number, step: number, length: number): void {
-    this.setLine(time, step, length);
-    if (length > this.lineMost[step]!) this.lineMost[step] = length;
+    this.changeLine(time, step, 1);
+    this.lineNow[step] = length;
+    const most = this.mostAt + step;
+    if (length > this.data[most]!) this.data[most] = length;
   }
 
   override start(
     time: number, _unit: number, step: number, _visit: number, _person: number, _second: number, _duration: number, waited: number, length: number,
   ): void {
-    this.starts[step] = this.starts[step]! + 1;
-    this.waited[step] = this.waited[step]! + waited;
-    if (length !== this.lineNow[step]) this.setLine(time, step, length);
+    const { data } = this;
+    const starts = this.startsAt + step;
+    const waits = this.waitedAt + step;
+    data[starts] = data[starts]! + 1;
+    data[waits] = data[waits]! + waited;
+    // A unit that comes straight in from outside was in no line.
+    if (length === this.lineNow[step]) return;
+    this.changeLine(time, step, -1);
+    this.lineNow[step] = length;
   }
 
-  private setLine(time: number, step: number, length: number): void {
-    const since = this.lineSince[step]!;
-    const before = this.lineNow[step]!;
-    this.lineSince[step] = time;
-    this.lineNow[step] = length;
-    if (before === 0 || time === since) return;
-    this.lineArea[step] = this.lineArea[step]! + before * (time - since);
-    const { bins, binWidth } = this;
-    let from = since;
-    for (let bin = Math.floor(since / binWidth); bin < bins && from < time; bin++) {
-      const to = Math.min(time, (bin + 1) * binWidth);
-      const at = step * bins + bin;
-      this.lineBins[at] = this.lineBins[at]! + before * (to - from);
-      from = to;
-    }
+  /** So many more units in the line from now on. */
+  private changeLine(time: number, step: number, more: number): void {
+    if (time >= this.binEnds) this.turnTo(time);
+    const { data } = this;
+    const at = this.binAt + 2 * step;
+    data[at] = data[at]! + more * (this.edge - time);
+    data[at + 1] = data[at + 1]! + more;
+  }
+
+  private turnTo(time: number): void {
+    while (time >= this.binEnds) this.toBin(this.bin + 1);
+  }
+
+  private toBin(bin: number): void {
+    this.bin = bin;
+    this.binAt = this.lineAt + 2 * this.lineNow.length * bin;
+    // What comes after all bins has no end of its own: it is reckoned to 0, which falls out again at the close.
+    this.edge = bin < this.bins ? (bin + 1) * this.binWidth : 0;
+    this.binEnds = bin < this.bins ? this.edge : Infinity;
   }
 
   override finish(_time: number, _unit: number, step: number, _person: number, outcome: number, branch: number): void {
@@ -165,8 +225,8 @@ export class Tally extends SilentRecorder {
   }
 
   private countRework(step: number, branch: number): void {
-    const at = this.branchFrom[step]! + branch;
-    this.byCause[at] = this.byCause[at]! + 1;
+    const at = this.causeAt + this.branchFrom[step]! + branch;
+    this.data[at] = this.data[at]! + 1;
     this.reworked++;
   }
 
@@ -175,8 +235,8 @@ export class Tally extends SilentRecorder {
     this.leads += lead;
     this.flows += flow;
     if (repeats === 0) this.firstPass++;
-    const hour = Math.min(this.goodByHour.length - 1, Math.floor(time / HOUR));
-    this.goodByHour[hour] = this.goodByHour[hour]! + 1;
+    const at = this.hourAt + Math.min(this.hours - 1, Math.floor(time / HOUR));
+    this.data[at] = this.data[at]! + 1;
   }
 
   override scrap(): void {
@@ -194,18 +254,22 @@ export class Tally extends SilentRecorder {
   }
 
   override person(time: number, person: number, state: number, overtime: boolean): void {
-    const at = person * this.personWidth + this.personNow[person]!;
-    this.personTime[at] = this.personTime[at]! + time - this.personSince[person]!;
-    this.personSince[person] = time;
-    this.personNow[person] = overtime ? state + this.personWidth / 2 : state;
+    const { data, personNow, personWidth } = this;
+    const before = personNow[person]!;
+    const now = this.personAt + person * personWidth + (overtime ? state + personWidth / 2 : state);
+    data[before] = data[before]! + time;
+    data[now] = data[now]! - time;
+    personNow[person] = now;
   }
 
   override gear(time: number, gear: number, item: number, state: number): void {
+    const { data, itemNow } = this;
     const id = this.firstItem[gear]! + item;
-    const at = gear * this.gearWidth + this.itemNow[id]!;
-    this.gearTime[at] = this.gearTime[at]! + time - this.itemSince[id]!;
-    this.itemSince[id] = time;
-    this.itemNow[id] = state;
+    const before = itemNow[id]!;
+    const now = this.gearAt + gear * this.gearWidth + state;
+    data[before] = data[before]! + time;
+    data[now] = data[now]! - time;
+    itemNow[id] = now;
   }
 
   override targetMet(time: number): void {
@@ -217,21 +281,33 @@ export class Tally extends SilentRecorder {
   }
 
   override end(time: number, inside: number, outside: number): void {
+    const { data, personNow, itemNow } = this;
     this.closed = time;
     this.inside = inside;
     this.outside = outside;
     this.setOutside(time, this.outsideNow);
-    for (let step = 0; step < this.lineNow.length; step++) {
-      // Units still in line have waited too: the area is the sum of all waits.
-      this.setLine(time, step, this.lineNow[step]!);
-    }
-    for (let person = 0; person < this.personNow.length; person++) {
-      const state = this.personNow[person]!;
-      const half = this.personWidth / 2;
-      this.person(time, person, state >= half ? state - half : state, state >= half);
-    }
-    for (let gear = 0; gear + 1 < this.firstItem.length; gear++) {
-      for (let item = this.firstItem[gear]!; item < this.firstItem[gear + 1]!; item++) this.gear(time, gear, item - this.firstItem[gear]!, this.itemNow[item]!);
+    for (let person = 0; person < personNow.length; person++) data[personNow[person]!] = data[personNow[person]!]! + time;
+    for (let item = 0; item < itemNow.length; item++) data[itemNow[item]!] = data[itemNow[item]!]! + time;
+    this.closeLines(time);
+  }
+
+  /** Units still in line have waited too: the area is the sum of all waits. */
+  private closeLines(time: number): void {
+    const { data, lineNow, lineArea, lineBins, bins, binWidth } = this;
+    const steps = lineNow.length;
+    for (let step = 0; step < steps; step++) if (lineNow[step] !== 0) this.changeLine(time, step, -lineNow[step]!);
+    for (let step = 0; step < steps; step++) {
+      let length = 0;
+      let area = 0;
+      let at = this.lineAt + 2 * step;
+      for (let bin = 0; bin < bins; bin++) {
+        const within = data[at]! + length * binWidth;
+        lineBins[step * bins + bin] = within;
+        area += within;
+        length += data[at + 1]!;
+        at += 2 * steps;
+      }
+      lineArea[step] = area + data[at]! - length * (bins * binWidth);
     }
   }
 }
