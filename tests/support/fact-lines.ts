@@ -157,7 +157,7 @@ class States {
   }
 
   tell(): void {
-    for (const [who, state] of this.now) {
+    for (const [who, state] of [...this.now].sort(([a], [b]) => (a < b ? -1 : 1))) {
       if (state !== this.told.get(who)) this.each(this.time, `${who} ${state}`);
       this.told.set(who, state);
     }
