@@ -12,10 +12,13 @@ import { Rerun, scalar, sum, type Rows } from '../support/run-cell.ts';
 
 const RUNS = 300;
 
-/** A day of one to three shifts; names in holds belong to the first. */
+/** A day of one to three shifts: the second with one more of all gear and somebody new, the third shorter. */
 const days = fc.tuple(generatedCells, fc.constantFrom(0, 0, 1, 2)).map(([scenario, more]) => {
-  const nextShifts = Array.from({ length: more }, (_, i) => (i === 0 ? {} : { days: 3, changes: { shift: { end: '07:30', breaks: [] } } }));
-  return shiftsOf({ ...scenario, nextShifts } as Scenario);
+  const gear = Object.fromEntries(Object.entries(scenario.gear ?? {}).map(([id, kind]) => [id, { count: kind.count + 1 }]));
+  const zoe = { covers: Object.keys(scenario.steps).filter((step) => scenario.steps[step]!.kind !== 'wait') };
+  const second = { changes: { gear, people: { ana: null, zoe } } };
+  const third = { days: 3, changes: { shift: { end: '07:30', breaks: [] } } };
+  return shiftsOf({ ...scenario, nextShifts: [second, third].slice(0, more) } as Scenario);
 });
 
 /** Calls `check` unless the units of this cell go round without any time passing. Whether they do not. */
