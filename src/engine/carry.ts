@@ -16,7 +16,7 @@ export function openShift(state: CellState, first: boolean): void {
   state.now = 0;
   state.goods = 0;
   state.targetReached = false;
-  state.calendarAt = 0;
+  state.toCalendar(0);
   state.anyEnded = false;
   openPeople(state);
   state.ownPlaceMask = state.cell.steps.ownPlace.reduce((mask, own, step) => (own !== 0 ? mask | (1 << step) : mask), 0);
@@ -142,6 +142,7 @@ export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCe
 function renumberGear(state: CellState): void {
   const held: { list: (GearItem | null)[]; at: number; item: GearItem; unit: Unit }[] = [];
   for (const unit of unitsInside(state)) {
+    unit.held = 0;
     for (const list of [unit.place, unit.taken]) {
       list.forEach((item, at) => {
         if (item !== null) held.push({ list, at, item, unit });

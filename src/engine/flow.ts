@@ -12,58 +12,76 @@ import { append, ASIDE, dropUnit, IN_WAIT, NONE, remove, type CellState, type St
 /** The branch taken at the end of a step: its index, NONE for on, or -2 for scrap. */
 const SCRAPPED = -2;
 function branchOf(state: CellState, unit: Unit, step: Step): number {
-  if (step.alwaysOn) return NONE;
   const { branches } = step;
   const luck = uniform(unit.luck);
   let reached = 0;
   for (let branch = 0; branch < branches.length; branch++) {
-    const { to, share } = branches[branch]!;
-    const by = unit.lastBy[to.index]!;
-    const factor = by === NONE ? 1 : state.cell.people.reworkFactor[by * state.steps.length + to.index]!;
-    reached += share * factor;
+    const { to, share, byPerson } = branches[branch]!;
+    reached += byPerson ? share * reworkFactor(state, unit, to) : share;
     if (luck < reached) return branch;
   }
   return luck < reached + step.scrap ? SCRAPPED : NONE;
 }
 
+/** Of whoever did the step on this unit last. */
+function reworkFactor(state: CellState, unit: Unit, step: Step): number {
+  const by = unit.lastBy[step.index]!;
+  return by === NONE ? 1 : state.cell.people.reworkFactor[by * state.steps.length + step.index]!;
+}
+
 /** A unit has ended a step or wait: frees what is freed there, decides the outcome, tells it and moves the unit on. */
 export function endStep(state: CellState, unit: Unit, step: Step): void {
-  const { recorder, now } = state;
-  const branch = branchOf(state, unit, step);
+  const { recorder } = state;
+  const branch = step.alwaysOn ? NONE : branchOf(state, unit, step);
   const outcome = branch === NONE ? ON : branch === SCRAPPED ? SCRAP : REWORK;
   const told = branch < 0 ? NONE : branch;
-  if (step.hands) recorder.finish(now, unit.number, step.index, unit.person!.index, outcome, told);
-  else recorder.waitEnd(now, unit.number, step.index, outcome, told);
-  freeAfter(state, unit, step);
-  if (outcome === ON) {
-    moveOn(state, unit, step, step.tasks[unit.product]!.next);
-  } else if (outcome === REWORK) {
-    const { to } = step.branches[branch]!;
-    freeOnReturn(state, unit, to);
-    moveOn(state, unit, step, to);
-  } else {
-    recorder.scrap(now, unit.number);
+  if (step.hands) recorder.finish(state.now, unit.number, step.index, unit.person!.index, outcome, told);
+  else recorder.waitEnd(state.now, unit.number, step.index, outcome, told);
+  if (step.frees.length > 0) freeAfter(state, unit, step);
+  if (branch === NONE) moveOn(state, unit, step, step.tasks[unit.product]!.next);
+  else turnAway(state, unit, step, branch);
+}
+
+/** Back to a step, or scrapped. */
+function turnAway(state: CellState, unit: Unit, step: Step, branch: number): void {
+  if (branch === SCRAPPED) {
+    state.recorder.scrap(state.now, unit.number);
     leaveCell(state, unit);
+    return;
   }
+  const { to } = step.branches[branch]!;
+  freeOnReturn(state, unit, to);
+  moveOn(state, unit, step, to);
 }
 
 /** The unit goes on to a step (or out): moves if it can, otherwise is blocked where it stands. */
 function moveOn(state: CellState, unit: Unit, from: Step, to: Step): void {
+  if (from.hands && to.hands && to !== state.out && to.rack !== 0 && !state.hasHolds) {
+    // From hands to hands by way of a rack: nearly every move there is.
+    if (to.rack < 0 || to.inSlots < to.rack) {
+      leavePlace(state, unit);
+      joinLine(state, unit, to, true);
+    } else {
+      block(state, unit, from, to);
+    }
+  } else {
+    moveOnOtherwise(state, unit, from, to);
+  }
+}
+
+function moveOnOtherwise(state: CellState, unit: Unit, from: Step, to: Step): void {
   const staysWhereItIs = !from.hands && to !== state.out && to.position > from.position;
   if (unit.wantsPlace !== null && !(staysWhereItIs && to.hands)) stopWanting(state, unit);
   if (to === state.out) {
     if (!putOut(state, unit)) block(state, unit, from, to);
-  } else if (state.cell.holds.count > 0 && standsAside(state, unit, to)) {
+  } else if (state.hasHolds && standsAside(state, unit, to)) {
     if (unit.wantsPlace !== null) stopWanting(state, unit);
     leavePlace(state, unit);
   } else if (!to.hands) {
     startWait(state, unit, to);
-  } else if (staysWhereItIs) {
+  } else if (staysWhereItIs || to.rack === 0) {
     joinLine(state, unit, to, false);
-    state.circleDue = true;
-  } else if (to.rack === 0) {
-    joinLine(state, unit, to, false);
-    state.circleDue = true;
+    if (hasPlace(unit)) state.circleDue = true;
   } else if (hasSlot(to)) {
     leavePlace(state, unit);
     joinLine(state, unit, to, true);

@@ -35,17 +35,17 @@ export function takeItem(state: CellState, kind: GearKind, unit: Unit): GearItem
   let item = items[0]!;
   while (item.unit !== null || item.out) item = items[++i]!;
   item.unit = unit;
+  unit.held++;
   takeFree(state, kind);
   return item;
 }
 
 export function giveBack(state: CellState, item: GearItem): void {
   const { kind } = item;
+  item.unit!.held--;
   item.unit = null;
   if (item.repair >= 0) {
-    const repair = item.repair;
-    item.repair = -1;
-    goOut(state, item, repair);
+    goOutAfterPiece(state, item);
     return;
   }
   addFree(state, kind);
@@ -54,6 +54,7 @@ export function giveBack(state: CellState, item: GearItem): void {
 
 /** Gives the place of a unit back: the bench it stands on, or the slot it cured in. */
 export function leavePlace(state: CellState, unit: Unit): void {
+  if (unit.held === 0) return;
   const { place } = unit;
   for (let i = 0; i < place.length; i++) {
     const item = place[i]!;
@@ -91,6 +92,7 @@ function keepOwn(state: CellState, unit: Unit, step: Step): void {
 }
 
 export function hasPlace(unit: Unit): boolean {
+  if (unit.held === 0) return false;
   const { place } = unit;
   for (let i = 0; i < place.length; i++) if (place[i] !== null) return true;
   return false;
@@ -140,12 +142,14 @@ export function freeOnReturn(state: CellState, unit: Unit, to: Step): void {
 }
 
 export function freeAll(state: CellState, unit: Unit): void {
+  if (unit.held === 0) return;
   for (let index = 0; index < unit.taken.length; index++) freeTaken(state, unit, index);
   leavePlace(state, unit);
 }
 
 /** Tells what all the gear of a unit is doing now. */
 export function tellGear(state: CellState, unit: Unit, code: number): void {
+  if (unit.held === 0) return;
   const { recorder, now } = state;
   const { place, taken, number } = unit;
   for (let i = 0; i < place.length; i++) {
@@ -166,6 +170,12 @@ export function failItem(state: CellState, item: GearItem, repair: number): void
     return;
   }
   takeFree(state, item.kind);
+  goOut(state, item, repair);
+}
+
+function goOutAfterPiece(state: CellState, item: GearItem): void {
+  const { repair } = item;
+  item.repair = -1;
   goOut(state, item, repair);
 }
 

@@ -61,7 +61,11 @@ function rulesOf(state: CellState, cell: CompiledCell, kinds: GearKind[], step: 
   const { steps, takes } = cell;
   const between = (from: Int32Array, list: Int32Array): number[] => [...list.subarray(from[step]!, from[step + 1]!)];
   const taking = (rule: number): Taking => ({ index: rule, kind: kinds[takes.gear[rule]!]!, step: state.steps[takes.step[rule]!]! });
-  const branches = between(steps.branchFrom, steps.branchTo).map((to, i) => ({ to: state.steps[to]!, share: steps.branchShare[steps.branchFrom[step]! + i]! }));
+  const branches = between(steps.branchFrom, steps.branchTo).map((to, i) => ({
+    to: state.steps[to]!,
+    share: steps.branchShare[steps.branchFrom[step]! + i]!,
+    byPerson: cell.personIds.some((_, person) => cell.people.reworkFactor[person * steps.count + to] !== 1),
+  }));
   return {
     hands: steps.hands[step] !== 0,
     pair: steps.people[step] === 2,

@@ -63,6 +63,7 @@ export class CellRun {
     state.kinds = shift.kinds;
     state.listed = shift.listed;
     state.circlesPossible = shift.circlesPossible;
+    state.hasHolds = shift.cell.holds.count > 0;
     shift.enter();
     this.entered = shift;
   }
@@ -88,57 +89,70 @@ function runShift(state: CellState, first: boolean): void {
 /** Everything of the next instant. Returns the number of events carried out. */
 function instant(state: CellState): number {
   const { events, cell } = state;
-  const { calendar } = cell;
-  const due = state.calendarAt < calendar.count ? calendar.time[state.calendarAt]! : Infinity;
-  state.now = Math.min(events.nextTime(), due);
+  const planned = events.nextTime();
+  const now = planned < state.calendarDue ? planned : state.calendarDue;
+  state.now = now;
   state.happened = false;
   let count = 0;
   do {
-    count = carryOut(state, count);
+    count = carryOut(state, now, count);
     // Only ends of pieces that have been put down since: nothing happens at this time.
     if (!state.happened) return count;
     starts(state);
     if (!state.circlesPossible) state.circleDue = false;
-  } while (events.nextTime() === state.now);
+  } while (events.nextTime() === now);
   if (cell.divert && state.outside.length > 0) divertLeft(state);
-  if (state.now >= cell.length || state.anyEnded) settleEnded(state);
-  tellIdle(state);
+  if (now >= cell.length || state.anyEnded) settleEnded(state);
+  if (state.idle > 0) tellIdle(state);
   return count;
 }
 
 /** All events of this instant, by rank; counted on from `before`. */
-function carryOut(state: CellState, before: number): number {
-  const { events, now } = state;
-  const { calendar } = state.cell;
+function carryOut(state: CellState, now: number, before: number): number {
+  const { events } = state;
   let count = before;
   for (;;) {
     const planned = events.nextTime() === now;
-    const at = state.calendarAt;
-    const fixed = at < calendar.count && calendar.time[at] === now;
+    const fixed = state.calendarDue === now;
     if (!planned && !fixed) return count;
     if (++count > MOST_AT_ONCE && count > 100 * (state.inside + state.outside.length + state.listed.length)) throw runaway(state);
-    if (fixed && (!planned || calendar.order[at]! < events.nextOrder())) {
-      state.calendarAt = at + 1;
-      state.happened = true;
-      personChange(state, calendar.kind[at]!, state.people[calendar.person[at]!]!, calendar.detail[at]!);
+    if (fixed && (!planned || state.cell.calendar.order[state.calendarAt]! < events.nextOrder())) {
+      carryOutFixed(state);
     } else {
       events.take();
-      if (isVoid(state, events.kind, events.a, events.b)) continue;
-      state.happened = true;
-      carryOutEvent(state, events.kind, events.a, events.b);
+      carryOutPlanned(state, events.kind, events.a, events.b);
     }
+  }
+}
+
+function carryOutFixed(state: CellState): void {
+  const { calendar } = state.cell;
+  const at = state.calendarAt;
+  state.toCalendar(at + 1);
+  state.happened = true;
+  personChange(state, calendar.kind[at]!, state.people[calendar.person[at]!]!, calendar.detail[at]!);
+}
+
+function carryOutPlanned(state: CellState, kind: number, a: number, b: number): void {
+  if (kind === END_HANDS) {
+    const unit = state.units[a]!;
+    if (unit.token !== b) return;
+    state.happened = true;
+    endHands(state, unit);
+  } else if (!isVoid(state, kind, a, b)) {
+    state.happened = true;
+    carryOutEvent(state, kind, a, b);
   }
 }
 
 /** Planned for a unit whose piece was put down since, or that has left the cell; or for a person whose time off came to an end before. */
 function isVoid(state: CellState, kind: number, a: number, token: number): boolean {
-  if (kind === END_HANDS || kind === END_WAIT || kind === RELEASE) return state.units[a]!.token !== token;
+  if (kind === END_WAIT || kind === RELEASE) return state.units[a]!.token !== token;
   return kind === OFF_END && (state.people[a]!.at !== OFF || state.people[a]!.offToken !== token);
 }
 
 function carryOutEvent(state: CellState, kind: number, a: number, b: number): void {
   switch (kind) {
-    case END_HANDS: endHands(state, state.units[a]!); break;
     case END_WAIT: endWait(state, state.units[a]!); break;
     case ARRIVAL: arrival(state); break;
     case OFF_END: offEnds(state, state.people[a]!); break;

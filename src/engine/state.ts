@@ -58,6 +58,8 @@ export class CellState {
   /** A unit was blocked since circles were last looked for. */
   circleDue = false;
   circlesPossible = true;
+  /** Some units may have to stand aside. */
+  hasHolds = false;
   readonly outside = new UnitList();
   /** Units that want the place of a wait, longest first; they may stand in a line as well. */
   readonly wantingPlace: Unit[] = [];
@@ -72,6 +74,8 @@ export class CellState {
 
   present = 0;
   calendarAt = 0;
+  /** Time of the calendar's next entry, Infinity for none. */
+  calendarDue = 0.5;
   /** Somebody has reached their own end. */
   anyEnded = false;
   /** People who are idle. */
@@ -93,6 +97,13 @@ export class CellState {
     this.out = out;
     this.items = items;
     this.places = places;
+  }
+
+  /** Entry `at` of the calendar is the next one. */
+  toCalendar(at: number): void {
+    const { calendar } = this.cell;
+    this.calendarAt = at;
+    this.calendarDue = at < calendar.count ? calendar.time[at]! : Infinity;
   }
 
   plan(time: number, rank: number, kind: number, a: number, b: number): void {
@@ -163,12 +174,17 @@ function makeUnit(state: CellState): Unit {
   return unit;
 }
 
+/** A unit that is left where it was at the end of a replication may still have some. */
+function clearGear(unit: Unit): void {
+  unit.place.fill(null);
+  unit.taken.fill(null);
+  unit.held = 0;
+}
+
 /** Gives a unit that has left the cell back. Its token moves on, so that no planned event finds it. */
 export function dropUnit(state: CellState, unit: Unit): void {
-  const { place, taken } = unit;
   unit.where = 0;
   unit.token++;
-  for (let i = 0; i < place.length; i++) place[i] = null;
-  for (let i = 0; i < taken.length; i++) taken[i] = null;
+  if (unit.held > 0) clearGear(unit);
   state.free.push(unit);
 }

@@ -51,6 +51,8 @@ export interface Task {
 export interface Branch {
   to: Step;
   share: number;
+  /** Does anybody's hand make a difference to it? */
+  byPerson: boolean;
 }
 
 /** A taking of gear that stays with the unit. `index` is its place in `Unit.taken`. */
@@ -273,6 +275,8 @@ export class Unit {
   readonly visits: number[];
   /** By step: number of the person. */
   readonly lastBy: number[];
+  /** Pieces of gear it has, in `place` and `taken` together. */
+  held = 0;
   /** Items used where it stands, and nulls; and by taking, the item taken. */
   readonly place: (GearItem | null)[];
   readonly taken: (GearItem | null)[];
