@@ -24,10 +24,11 @@ const personName = (scenario: Scenario, person: string): string => scenario.peop
 export function handoverPage(told: HandoverTold): Page {
   const { scenario, now } = told;
   const good = goodSoFar(now);
+  const pieces = now.inside.reduce((sum, piece) => sum + (piece.units ?? 1), 0);
   const target = scenario.shift?.target ?? null;
   const answer = target === null
-    ? `${counted(good, 'good unit')} by ${now.at}; ${counted(now.inside.length, 'piece')} in the cell.`
-    : `${good} good of the ${target} due by ${now.at}; ${counted(now.inside.length, 'piece')} in the cell.`;
+    ? `${counted(good, 'good unit')} by ${now.at}; ${counted(pieces, 'piece')} in the cell.`
+    : `${good} good of the ${target} due by ${now.at}; ${counted(pieces, 'piece')} in the cell.`;
   const blocks: Block[] = [
     { kind: 'heading', level: 1, text: answer },
     ...(told.promised === null ? [] : [{ kind: 'paragraph' as const, text: `Promised: ${told.promised}` }]),

@@ -6,7 +6,7 @@ import { goodSoFar, type NowState } from './state.ts';
 
 /**
  * What is left of the first shift of a checked scenario at `now`. Clock times stay what they were; what is over is left out; a
- * break under way has its rest; arrivals that were due by now are in the count already. The target is what is still missing.
+ * break under way has its rest; arrivals that were due by now are in the count already. What is overdue is due at once. The target is what is still missing.
  * Throws RangeError for a time outside the shift.
  */
 export function remainder(scenario: Scenario, now: NowState): Scenario {
@@ -27,7 +27,7 @@ export function remainder(scenario: Scenario, now: NowState): Scenario {
     gear: gearFrom(scenario, now, elapsed, after),
     shift: shiftFrom(shift, now, elapsed, after),
     intake,
-    carryOver: now.inside,
+    carryOver: now.inside.map((piece) => (piece.due !== undefined && after(piece.due) < elapsed ? { ...piece, due: now.at } : piece)),
     holds: holdsFrom(now, after, elapsed, intake),
   };
 }

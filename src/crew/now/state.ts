@@ -3,6 +3,7 @@ import { clockOfMinutes, minutesAfter } from '../../scenario/clock.ts';
 import type { CarryOver, Hold, Scenario } from '../../scenario/schema.ts';
 import type { EventRow } from '../../record/event-row.ts';
 import { meanLeft } from './mean-minutes.ts';
+import { toldOfUnits } from './told-of-units.ts';
 
 export interface NowState {
   /** Clock time of the count, "HH:MM", within the shift or its overtime. */
@@ -52,6 +53,7 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
   const gone = new Set<string>();
   const came = new Set<string>();
   const goodByHour: number[] = Array<number>(Math.ceil(minute / 60)).fill(0);
+  const told = toldOfUnits(scenario);
   let order = 0;
   for (const event of events) {
     if (event.time > until) break;
@@ -63,7 +65,7 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     }
     if (event.unit !== '') follow(pieces, event, scenario, ++order);
   }
-  const inside = [...pieces.entries()].sort(([, a], [, b]) => a.order - b.order).map(([name, piece]) => carried(scenario, name, piece, until));
+  const inside = [...pieces.entries()].sort(([, a], [, b]) => a.order - b.order).map(([name, piece]) => ({ ...carried(scenario, name, piece, until), ...told.get(name) }));
   const out = Object.keys(scenario.people).filter((person) => gone.has(person) || (!came.has(person) && shouldBeHere(scenario, person, minute)));
   return {
     at: clockOfMinutes(minutesAfter('00:00', start) + minute),

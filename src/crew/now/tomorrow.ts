@@ -10,7 +10,10 @@ import type { NowState } from './state.ts';
  * was finished or put down; what the count still calls in hand is put down with the time it has left.
  */
 export function tomorrow(scenario: Scenario, now: NowState, between: number): Scenario {
-  return { ...scenario, carryOver: now.inside.map((piece) => overnight(scenario, piece, between)), holds: holdsTomorrow(scenario, now, between) };
+  const start = scenario.shift?.start ?? '06:00';
+  // Whatever was due today is due as soon as tomorrow begins.
+  const overdue = (piece: CarryOver): CarryOver => (piece.due === undefined ? piece : { ...piece, due: start });
+  return { ...scenario, carryOver: now.inside.map((piece) => overdue(overnight(scenario, piece, between))), holds: holdsTomorrow(scenario, now, between) };
 }
 
 /** Minutes from the count to the same shift's start on the next day. */
