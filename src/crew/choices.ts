@@ -64,3 +64,23 @@ export function mayStayFor(day: Day, id: string, cap: number): boolean {
   if (day.overtime === null || !day.overtime.who.includes(id)) return false;
   return most === undefined || plannedMinutes(day.shift.people.find((one) => one.id === id)!) + cap <= most * 60;
 }
+
+/** More steps than this make too many lists. */
+const MOST_LISTED = 7;
+
+/** The lists of steps a person may be given, in the orders the question leaves open; null where there are too many to list. */
+export function postLists(day: Day, id: string): string[][] | null {
+  const usable = day.usable[id]!;
+  if (usable.length > MOST_LISTED) return null;
+  const file = day.shift.people.find((one) => one.id === id)!.cover[0]!.steps;
+  const sets = day.vary.posts ? subsets(usable) : [usable.filter((step) => file.includes(step))];
+  return sets.filter((set) => set.length > 0).flatMap((set) => (day.vary.order ? orders(set) : [inOrderOf(set, file)]));
+}
+
+export const subsets = <T>(items: T[]): T[][] => items.reduce<T[][]>((sets, item) => [...sets, ...sets.map((set) => [...set, item])], [[]]);
+
+const orders = (steps: string[]): string[][] =>
+  (steps.length < 2 ? [steps] : steps.flatMap((step, at) => orders(steps.filter((_, i) => i !== at)).map((rest) => [step, ...rest])));
+
+/** In the order the file prefers, the rest behind. */
+const inOrderOf = (set: string[], preferred: string[]): string[] => [...preferred.filter((step) => set.includes(step)), ...set.filter((step) => !preferred.includes(step))];

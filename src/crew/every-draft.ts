@@ -1,5 +1,5 @@
 /** All the plans there are, where they are few. */
-import { breakChoices, changeTimes, lastStartChoices, overtimeCaps } from './choices.ts';
+import { breakChoices, changeTimes, lastStartChoices, overtimeCaps, postLists, subsets } from './choices.ts';
 import { draftOf, keyOf, merged, type Draft, type PersonDraft, type Post } from './draft.ts';
 import { covered, withOvertime } from './neighbours.ts';
 import type { Day } from './question.ts';
@@ -41,7 +41,8 @@ function* product<T>(lists: T[][]): Generator<T[]> {
 /** A person's posts, rules and breaks; cut off once they are far too many. */
 function personChoices(day: Day, id: string): PersonDraft[] {
   const file = draftOf(day).people[id]!;
-  const lists = listsOf(day, day.usable[id]!, file.posts);
+  const lists = postLists(day, id);
+  if (lists === null) return Array.from({ length: MOST_COMBINATIONS + 1 }, () => file);
   const times = day.vary.changes === 0 || !(day.vary.posts || day.vary.order) ? [] : changeTimes(day);
   const days: Post[][] = day.vary.posts || day.vary.order ? lists.map((steps) => [{ from: 0, steps }]) : [file.posts];
   if (file.posts.length > 1) days.push(file.posts);
@@ -59,21 +60,6 @@ function personChoices(day: Day, id: string): PersonDraft[] {
   return days.flatMap((posts) => rules.flatMap((rule) => breakChoices(day, id).map((breaksLater): PersonDraft => ({ posts, rule, breaksLater }))))
     .slice(0, MOST_COMBINATIONS + 1);
 }
-
-/** The lists of steps a person may be given. */
-function listsOf({ vary }: Day, usable: string[], file: Post[]): string[][] {
-  if (usable.length > 7) return Array.from({ length: MOST_COMBINATIONS + 1 }, () => usable);
-  const sets = vary.posts ? subsets(usable) : [usable.filter((step) => file[0]!.steps.includes(step))];
-  return sets.filter((set) => set.length > 0).flatMap((set) => (vary.order ? orders(set) : [inOrderOf(set, file[0]!.steps)]));
-}
-
-const subsets = (steps: string[]): string[][] => steps.reduce<string[][]>((sets, step) => [...sets, ...sets.map((set) => [...set, step])], [[]]);
-
-const orders = (steps: string[]): string[][] =>
-  (steps.length < 2 ? [steps] : steps.flatMap((step, at) => orders(steps.filter((_, i) => i !== at)).map((rest) => [step, ...rest])));
-
-/** In the order the file prefers, the rest behind. */
-const inOrderOf = (set: string[], preferred: string[]): string[] => [...preferred.filter((step) => set.includes(step)), ...set.filter((step) => !preferred.includes(step))];
 
 const lastStartSets = (day: Day): Draft['lastStart'][] => Object.entries(lastStartChoices(day)).reduce<Draft['lastStart'][]>(
   (sets, [step, times]) => sets.flatMap((set) => times.map((time) => (time === null ? set : { ...set, [step]: time }))), [{}],

@@ -1,6 +1,6 @@
 /** Single changes to a draft, from the choices there are. Each keeps the hard rules; one that cannot be made gives null. */
 import type { Day, Vary } from './question.ts';
-import { breakChoices, changeTimes, lastStartChoices, mayStayFor, overtimeCaps } from './choices.ts';
+import { breakChoices, changeTimes, lastStartChoices, mayStayFor, overtimeCaps, postLists } from './choices.ts';
 import { draftOf, keyOf, merged, postAt, withPerson, type Draft, type Post } from './draft.ts';
 
 /** A change that can be made to any draft of the day, so that two good ones can be tried together. */
@@ -70,8 +70,15 @@ function postMoves(day: Day): Move[] {
       if (day.vary.order) moves.push(all((steps) => (steps.includes(step) ? [step, ...others(steps)] : null)));
     }
   }
-  return day.vary.posts ? [...moves, ...swaps(day), ...asInTheFile(day)] : moves;
+  return day.vary.posts ? [...moves, ...wholeLists(day), ...swaps(day), ...asInTheFile(day)] : [...moves, ...wholeLists(day)];
 }
+
+/** People with more steps than this are changed a step at a time only: their lists are too many to try each. */
+const MOST_STEPS = 4;
+
+/** Another first post altogether. */
+const wholeLists = (day: Day): Move[] => day.present.filter((id) => day.usable[id]!.length <= MOST_STEPS && (day.vary.posts || day.vary.order))
+  .flatMap((id) => (postLists(day, id) ?? []).map((steps): Move => (draft) => withSteps(draft, id, 0, steps)));
 
 /** Somebody's posts and rule as in the file again. */
 function asInTheFile(day: Day): Move[] {

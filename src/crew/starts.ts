@@ -1,4 +1,5 @@
 /** Drafts from which the search begins. */
+import seedrandom from 'seedrandom';
 import { overtimeCaps } from './choices.ts';
 import { draftOf, keyOf, merged, postAt, withPerson, type Draft, type PersonDraft } from './draft.ts';
 import { covered, withOvertime } from './neighbours.ts';
@@ -78,4 +79,27 @@ function bySkill(day: Day): Draft {
     return [id, { posts: [{ from: 0, steps: steps.length === 0 ? draft.people[id]!.posts[0]!.steps : steps }], rule: 'in order', breaksLater: 0 }];
   }));
   return { ...draft, people };
+}
+
+/** Of what somebody can do, each step is drawn so often. */
+const DRAWN_STEP = 0.7;
+
+/** Draws drafts at random: posts in any order, overtime for some or nobody; the same ones for the same day. */
+export function randomDrafts(day: Day): (count: number) => Draft[] {
+  const luck = seedrandom(`crew drafts of ${day.shift.seed}`, { global: false, entropy: false });
+  const file = filled(day, draftOf(day));
+  const one = (): Draft => {
+    const people = Object.fromEntries(day.present.map((id): [string, PersonDraft] => {
+      const own = file.people[id]!;
+      const kept = day.usable[id]!.filter(() => !day.vary.posts || luck() < DRAWN_STEP).map((step) => ({ step, place: luck() }));
+      const steps = kept.sort((a, b) => a.place - b.place).map(({ step }) => step);
+      return [id, day.vary.posts && steps.length > 0 ? { ...own, posts: [{ from: 0, steps }] } : own];
+    }));
+    const draft = filled(day, { ...file, people });
+    const caps = overtimeCaps(day);
+    if (day.overtime === null || caps.length === 0) return draft;
+    if (!day.vary.overtime) return withOvertime(day, draft, day.overtime.who, caps.at(-1)!) ?? draft;
+    return withOvertime(day, draft, day.overtime.who.filter(() => luck() < 0.5), caps[Math.floor(luck() * caps.length)]!) ?? draft;
+  };
+  return (count) => [...new Map(Array.from({ length: count }, one).filter((draft) => covered(day, draft)).map((draft) => [keyOf(draft), draft])).values()];
 }
