@@ -17,19 +17,27 @@ export function remainder(scenario: Scenario, now: NowState): Scenario {
   if (elapsed >= length) throw new RangeError(`${now.at} is not within the shift, which starts at ${start} and lasts ${length} minutes`);
   const { nextShifts: _later, options: _options, ...rest } = scenario;
   const after = (clock: string): number => minutesAfter(start, clock);
-  const people = Object.fromEntries(Object.entries(scenario.people).map(([id, person]) => [id, personFrom(person, shift, elapsed, after, now.out.includes(id))]));
-  const steps = Object.fromEntries(Object.entries(scenario.steps).map(([id, step]) => [id, stepFrom(step, elapsed, after, now.at)]));
-  const intake = intakeFrom(scenario, elapsed, length);
+  const people = Object.fromEntries(Object.entries(scenario.people).map(([id, person]) => [id, personFrom(person, shift, elapsed, after, presence(id, person, scenario, now))]));
+  const steps = Object.fromEntries(Object.entries(scenario.steps).map(([id, step]) => [id, stepFrom(step, elapsed, after)]));
+  const latest = latestMinute(shift, length);
+  const intake = intakeFrom(scenario, elapsed, latest);
+  const over = overHolds(scenario, elapsed, after, latest);
   return {
     ...rest,
+    ...(over.length > 0 && scenario.products === undefined ? { products: ONE_PRODUCT } : {}),
     people,
     steps,
     gear: gearFrom(scenario, now, elapsed, after),
     shift: shiftFrom(shift, now, elapsed, after),
     intake,
     carryOver: now.inside.map((piece) => (piece.due !== undefined && after(piece.due) < elapsed ? { ...piece, due: now.at } : piece)),
-    holds: holdsFrom(now, after, elapsed, intake),
+    holds: [...holdsFrom(now, after, elapsed, intake), ...over],
   };
+}
+
+/** When the day is over at the latest, overtime in. */
+function latestMinute({ overtime }: Shift, length: number): number {
+  return length + (overtime?.until === undefined || overtime.until === 'none' ? 0 : (overtime.cap ?? 60));
 }
 
 /** Holds that still run, on pieces that are still there or to come: several of one name are numbered once they are in the cell. */
@@ -63,16 +71,36 @@ function shiftFrom(shift: Shift, now: NowState, elapsed: number, after: After): 
   return made;
 }
 
-function personFrom(person: Person, shift: Shift, elapsed: number, after: After, out: boolean): Person {
+/** Here; past their own end and here for so many minutes of the shift more; or gone. */
+type Presence = { kind: 'here' } | { kind: 'staying on'; until: number } | { kind: 'gone' };
+
+/** Somebody past their own end is still here while their overtime lasts, or with a piece in hand. */
+function presence(id: string, person: Person, scenario: Scenario, now: NowState): Presence {
+  if (now.out.includes(id)) return { kind: 'gone' };
+  const start = scenario.shift?.start ?? '06:00';
+  const elapsed = minutesAfter(start, now.at);
+  const end = person.to === undefined ? Infinity : minutesAfter(start, person.to) || 1440;
+  if (end > elapsed) return { kind: 'here' };
+  const overtime = scenario.shift?.overtime;
+  const asked = person.overtime !== false && (overtime?.until ?? 'none') !== 'none' && (overtime?.who?.includes(id) ?? true);
+  const until = asked ? end + (overtime?.cap ?? 60) : end;
+  if (until > elapsed) return { kind: 'staying on', until };
+  return now.inside.some((piece) => piece.state === 'in hand' && piece.person === id) ? { kind: 'staying on', until: elapsed + 1 } : { kind: 'gone' };
+}
+
+function personFrom(person: Person, shift: Shift, elapsed: number, after: After, present: Presence): Person {
   const { from, changes, attendance, ...rest } = person;
   const made: Person = { ...rest };
   const now = clockOfMinutes(minutesOfClock(shift.start ?? '06:00') + elapsed);
   const began = from === undefined ? 0 : after(from);
   if (began > elapsed && from !== undefined) made.from = from;
-  const over = person.to !== undefined && (after(person.to) || 1440) <= elapsed;
-  if (out || over) {
+  if (present.kind === 'gone') {
     made.attendance = { percent: 0 };
     delete made.to;
+  } else if (present.kind === 'staying on') {
+    // Their own end is over; the end of their overtime is their end now, and no more comes after it.
+    made.to = clockOfMinutes(minutesOfClock(shift.start ?? '06:00') + present.until);
+    made.overtime = false;
   } else if (began > elapsed && attendance !== undefined) {
     made.attendance = attendance;
   }
@@ -87,12 +115,26 @@ function personFrom(person: Person, shift: Shift, elapsed: number, after: After,
   if (person.away !== undefined) made.away = away;
   // Hours worked so far today count towards the week.
   const worked = Math.max(0, elapsed - began);
-  if (!out) made.hoursThisWeek = (person.hoursThisWeek ?? 0) + worked / 60;
+  if (present.kind !== 'gone') made.hoursThisWeek = (person.hoursThisWeek ?? 0) + worked / 60;
   return made;
 }
 
-function stepFrom(step: Step, elapsed: number, after: After, now: string): Step {
-  return step.lastStart !== undefined && after(step.lastStart) < elapsed ? { ...step, lastStart: now } : step;
+function stepFrom(step: Step, elapsed: number, after: After): Step {
+  if (step.lastStart === undefined || after(step.lastStart) >= elapsed) return step;
+  const { lastStart: _over, ...rest } = step;
+  return rest;
+}
+
+/** A hold is on products or named pieces: where the file names no product, the one there is gets a name. */
+const ONE_PRODUCT: NonNullable<Scenario['products']> = { piece: {} };
+
+/** Where the last start is over nothing is begun any more: all stands aside before the step to the end (a file wants its last minute at most). */
+function overHolds(scenario: Scenario, elapsed: number, after: After, latest: number): Hold[] {
+  if (latest - 1 <= elapsed) return [];
+  const until = clockOfMinutes(minutesOfClock(scenario.shift?.start ?? '06:00') + latest - 1);
+  const over = Object.entries(scenario.steps).filter(([, step]) => step.lastStart !== undefined && after(step.lastStart) < elapsed).map(([id]) => id);
+  const products = Object.entries(scenario.products ?? ONE_PRODUCT);
+  return over.flatMap((before) => products.filter(([, one]) => one.skips?.includes(before) !== true).map(([product]) => ({ before, until, product })));
 }
 
 function gearFrom(scenario: Scenario, now: NowState, elapsed: number, after: After): Record<string, NonNullable<Scenario['gear']>[string]> {
@@ -105,26 +147,23 @@ function gearFrom(scenario: Scenario, now: NowState, elapsed: number, after: Aft
 }
 
 /** Arrivals that are still to come. A random intake goes on as it was; what came at the start has come. */
-function intakeFrom(scenario: Scenario, elapsed: number, length: number): Intake {
+function intakeFrom(scenario: Scenario, elapsed: number, latest: number): Intake {
   const intake = scenario.intake ?? { kind: 'at start', units: 60 };
   const start = scenario.shift?.start ?? '06:00';
   const late = intake.late ?? 0;
   const full = intake.whenFull === undefined ? {} : { whenFull: intake.whenFull };
   const clockAt = (minute: number): string => clockOfMinutes(minutesOfClock(start) + minute);
   if (intake.kind === 'list') {
-    const arrivals = intake.arrivals.map((one) => ({ one, at: minutesAfter(start, one.at) + late })).filter(({ at }) => at > elapsed)
+    const arrivals = intake.arrivals.map((one) => ({ one, at: minutesAfter(start, one.at) + late })).filter(({ at }) => at > elapsed && at < latest)
       .map(({ one, at }) => ({ ...one, at: clockAt(at) }));
     return { kind: 'list', arrivals, ...full };
   }
   if (intake.kind === 'beat') {
-    const last = length + (scenario.shift?.overtime?.cap ?? 60);
-    const arrivals: { at: string }[] = [];
-    for (let i = 0; late + i * intake.every <= last && (intake.units === undefined || i < intake.units); i++) {
-      if (late + i * intake.every > elapsed) arrivals.push({ at: clockAt(late + i * intake.every) });
-    }
-    return { kind: 'list', arrivals, ...full };
+    const came = elapsed < late ? 0 : Math.floor((elapsed - late) / intake.every + 1e-9) + 1;
+    const units = intake.units === undefined ? {} : { units: Math.max(0, intake.units - came) };
+    return { ...intake, ...units, late: late + came * intake.every - elapsed };
   }
   if (intake.kind === 'random') return { ...intake, late: Math.max(0, late - elapsed) };
-  if (intake.kind === 'at start') return late > elapsed ? { kind: 'list', arrivals: [{ at: clockAt(late), units: Math.max(1, intake.units) }], ...full } : { ...intake, units: 0, late: 0 };
+  if (intake.kind === 'at start') return late > elapsed ? { ...intake, late: late - elapsed } : { ...intake, units: 0, late: 0 };
   return { ...intake, late: 0 };
 }

@@ -65,7 +65,7 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     }
     if (event.unit !== '') follow(pieces, event, scenario, ++order);
   }
-  const inside = [...pieces.entries()].sort(([, a], [, b]) => a.order - b.order).map(([name, piece]) => ({ ...carried(scenario, name, piece, until), ...told.get(name) }));
+  const inside = [...pieces.entries()].sort(([, a], [, b]) => Number(a.state === 'outside') - Number(b.state === 'outside') || a.order - b.order).map(([name, piece]) => ({ ...carried(scenario, name, piece, until), ...told.get(name) }));
   const out = Object.keys(scenario.people).filter((person) => gone.has(person) || (!came.has(person) && shouldBeHere(scenario, person, minute)));
   return {
     at: clockOfMinutes(minutesAfter('00:00', start) + minute),
@@ -95,7 +95,15 @@ function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario,
     piece.order = order;
   };
   switch (event.event) {
-    case 'joins line': stands('waiting'); break;
+    case 'joins line':
+      // Into a rack of no slots: it stays on the bench it was worked at, and is carried as blocked there.
+      if (scenario.steps[event.step]?.rack === 0 && piece.state === 'in hand') {
+        stands('blocked', piece.at);
+        piece.to = event.step;
+      } else {
+        stands('waiting');
+      }
+      break;
     case 'stands aside': stands('waiting'); break;
     case 'begins':
       stands('in hand');

@@ -81,11 +81,13 @@ describe('what the rest of a shift keeps and leaves out', () => {
     expect(rest.people['ada']).toMatchObject({ covers: ['sand'], changes: [{ from: '13:00', covers: ['glue'] }] });
     expect(rest.people['ada']!.hoursThisWeek).toBeCloseTo(4 + 2 / 3, 9);
     expect(rest.people['ben']!.attendance).toEqual({ percent: 0 });
+    expect(remainder(base, { ...now, at: '10:20' }).people['ben']).toMatchObject({ to: '10:30', overtime: false });
     expect(remainder(base, { ...now, out: ['ada'] }).people['ada']!.attendance).toEqual({ percent: 0 });
   });
   it('has the arrivals, holds and times out of order that are still to come, and what is broken now', () => {
-    expect(rest.intake).toEqual({ kind: 'list', arrivals: ['11:00', '12:00', '13:00', '14:00', '15:00'].map((at) => ({ at })) });
-    expect(rest.holds).toEqual([{ before: 'sand', until: '12:00' }]);
+    expect(rest.intake).toEqual({ kind: 'beat', every: 60, units: 7, late: 20 });
+    // The last glue-up was to begin at 08:00: to the end nothing more is glued.
+    expect(rest.holds).toEqual([{ before: 'sand', until: '12:00' }, { before: 'glue', until: '14:59', product: 'piece' }]);
     expect(rest.gear!['clamp']!.out).toEqual([{ from: '10:40', minutes: 45, items: 2 }, { from: '12:00', minutes: 30 }]);
   });
   it('is refused outside the shift', () => {
