@@ -9,6 +9,7 @@ import { atRandom, exponential, measuresIn, people, single, steady } from './cel
 const SCALE = 0.01;
 const CURE = 30;
 const HOUR = 60 * SCALE;
+const setsOf = (count: number): string => `${count} clamp set${count === 1 ? '' : 's'}`;
 /** The cure's place among the steps. */
 const CURE_STEP = 1;
 const { rate } = measuresIn(HOUR);
@@ -52,7 +53,7 @@ const PRINTED: [people: number, sets: number, printed: number][] = [
 const perHour = (sets: number, count: number): number => 60 * finiteSource(sets, CURE, 8, count);
 
 const oneTaskCases = PRINTED.map(([count, sets, printed]): TheoryCase => ({
-  name: `${sets} clamp sets, ${count} at one handling task of 8 min, cure 30`,
+  name: `${setsOf(sets)}, ${count} at one handling task of 8 min, cure 30`,
   source: FINITE_SOURCE,
   kind: 'steady',
   scenario: oneTask(sets, exponential(8 * SCALE), count),
@@ -60,7 +61,7 @@ const oneTaskCases = PRINTED.map(([count, sets, printed]): TheoryCase => ({
 }));
 
 const twoTaskCases = [[3, 1], [4, 1], [4, 2], [8, 2]].map(([sets, count]): TheoryCase => ({
-  name: `${sets} clamp sets, ${count} unclamping and gluing, 4 min each, cure 30`,
+  name: `${setsOf(sets!)}, ${count} unclamping and gluing, 4 min each, cure 30`,
   source: FINITE_SOURCE,
   kind: 'steady',
   scenario: twoTasks(sets!, exponential(4 * SCALE), exponential(4 * SCALE), count!),
@@ -113,7 +114,7 @@ const anyCure: TheoryCase[] = [
 }));
 
 const fixedTimes = [[1, 19], [2, 19], [3, 19], [4, 19], [5, 20], [6, 20]].map(([sets, hours]): TheoryCase => ({
-  name: `${sets} clamp sets, 1 person, all times fixed: glue 8, cure 30`,
+  name: `${setsOf(sets!)}, 1 person, all times fixed: glue 8, cure 30`,
   source: 'sets / (hands + cure) or people / hands, whichever is less; over whole rounds exactly (worked out by hand)',
   kind: 'fixed, warm',
   scenario: () => oneTask(sets!, 8, 1, CURE)({ hours: hours!, measured: 1 }),
@@ -122,7 +123,7 @@ const fixedTimes = [[1, 19], [2, 19], [3, 19], [4, 19], [5, 20], [6, 20]].map(([
 
 /** Joints that find no set free go elsewhere; gluing and unclamping take no time. */
 const diverted = [[4, 2, 0.4], [4, 4, 0.0952381], [10, 6, 0.1918473], [16, 8, 0.2355703]].map(([hourly, sets, printed]): TheoryCase => ({
-  name: `${hourly} joints an hour at random, ${sets} clamp sets, cure 30, diverted when none is free`,
+  name: `${hourly} joints an hour at random, ${setsOf(sets!)}, cure 30, diverted when none is free`,
   source: 'Erlang 1917 (loss formula; any holding time: Sevastyanov 1957, from memory)',
   kind: 'steady',
   scenario: steady({
@@ -144,7 +145,7 @@ const diverted = [[4, 2, 0.4], [4, 4, 0.0952381], [10, 6, 0.1918473], [16, 8, 0.
 
 /** Joints that find no set free wait for one. */
 const waitForSet = [[1, 2], [2, 0.9032839], [3, 0.5539002], [4, 0.3860949]].map(([sets, printed]): TheoryCase => ({
-  name: `joints at random wait for one of ${sets} clamp sets, cure 30, load 0.8`,
+  name: `joints at random wait for one of ${setsOf(sets!)}, cure 30, load 0.8`,
   source: 'Crommelin 1932 (M/D/c)',
   kind: 'steady',
   replications: 60,
@@ -164,7 +165,7 @@ const waitForSet = [[1, 2], [2, 0.9032839], [3, 0.5539002], [4, 0.3860949]].map(
 
 /** All there at the start, all times fixed, one person: the last joint is off at this minute. */
 const handTrace = [[1, 152], [2, 84], [3, 76], [4, 53]].map(([sets, end]): TheoryCase => ({
-  name: `4 joints, ${sets} clamp sets, one person: glue 5, cure 30, unclamp 3`,
+  name: `4 joints, ${setsOf(sets!)}, one person: glue 5, cure 30, unclamp 3`,
   source: 'worked out by hand',
   kind: 'fixed',
   scenario: single({
