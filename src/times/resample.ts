@@ -2,9 +2,10 @@
  * Carrying "we only took 25 times" into the forecast: scenarios whose times are fitted to resamples of the observations. Run each of
  * them and give the results to `splitUncertainty`.
  */
-import { exp, log } from '../engine/exact.ts';
+import { exp, log, normalQuantile } from '../engine/exact.ts';
 import type { Scenario, Time } from '../scenario/schema.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
+import { studentQuantile } from '../study/intervals/student-quantile.ts';
 import { withTime } from './apply-fits.ts';
 import type { Luck } from './luck.ts';
 import { fitCurve, sixFigures, timeOf, type FittedKind } from './maximum-likelihood.ts';
@@ -43,12 +44,15 @@ function timeAgain(fit: StepFit, drawn: readonly number[]): Time {
 
 /**
  * Draws with replacement vary less than the truth does, by (n - 1)/n: the logarithms are moved away from their mean by the root of
- * n/(n - 1) (Davison and Hinkley, Bootstrap Methods and their Application, 1997, ch. 2; from memory).
+ * n/(n - 1) (Davison and Hinkley, Bootstrap Methods and their Application, 1997, ch. 2; from memory). And they take the spread of
+ * few observations as known: the resample's own mean is moved on by Student's quantile over the normal one at 95 %.
  */
 function spreadOut(drawn: readonly number[], all: readonly number[]): number[] {
-  const centre = all.reduce((sum, value) => sum + log(value), 0) / all.length;
+  const meanLog = (values: readonly number[]): number => values.reduce((sum, value) => sum + log(value), 0) / values.length;
+  const centre = meanLog(all);
   const by = Math.sqrt(all.length / (all.length - 1));
-  return drawn.map((value) => exp(centre + by * (log(value) - centre)));
+  const further = (studentQuantile(0.95, all.length - 1) / normalQuantile(0.975) - 1) * by * (meanLog(drawn) - centre);
+  return drawn.map((value) => exp(centre + further + by * (log(value) - centre)));
 }
 
 /** All draws alike (a resample of three may be): no curve, the one time. */
