@@ -115,7 +115,7 @@ function mappingOf(table: Table, scenario: Scenario, words: Words): Mapping {
     if (column < 0) throw commandWrong(`The list has no column "${name}"; it has ${table.header.map((header) => `"${header}"`).join(', ')}.`);
     const known = ROLES.find((other) => other === role);
     if (known === undefined && role !== 'none') throw commandWrong(`--map knows no "${role}"; a column holds ${ROLES.join(', ')} or none.`);
-    for (const other of ROLES) if (mapping.columns[other] === column) delete mapping.columns[other];
+    mapping.columns = Object.fromEntries(Object.entries(mapping.columns).filter(([, at]) => at !== column));
     if (known !== undefined) mapping.columns[known] = column;
   }
   if (words.only !== undefined) {
