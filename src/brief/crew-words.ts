@@ -31,7 +31,10 @@ export function answerSentences(plan: CrewPlan): string[] {
   if (kind === 'nothing' || promise === null) return [...made, spread, `Of the numbers asked about, none can be promised at ${percent(confidence)}.`];
   const promised = promiseChance === null ? '' : ` ${chanceOf(promise, promiseChance)}`;
   const short = target === null ? '' : `No plan that was raced makes ${plain(target)} at the ${percent(confidence)} asked for. `;
-  return [`${short}${promiseSentence(promise, confidence)}${promised}`, ...made, spread];
+  // The race tells chances apart to within its zone only: just under what was asked for is not called that.
+  const near = promiseChance !== null && promiseChance.estimate < confidence;
+  const words = near ? `Promise ${plain(promise)}: of all numbers it comes nearest to ${percent(confidence)}.` : promiseSentence(promise, confidence);
+  return [`${short}${words}${promised}`, ...made, spread];
 }
 
 /** Overtime, cost, and cost of a good unit. */

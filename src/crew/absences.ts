@@ -1,5 +1,4 @@
 /** What if this person calls out, for everybody: the plan without them, and a simple new plan of posts alone. */
-import { resolve } from '../scenario/resolve.ts';
 import type { Runner } from '../record/job.ts';
 import { chanceInterval } from '../study/intervals/chance-interval.ts';
 import { differenceInterval } from '../study/intervals/difference-interval.ts';

@@ -1,13 +1,13 @@
 /**
  * The race of the drafts found: those whose ceiling misses the target are struck out, the rest raced on luck of their own. A draft
- * that takes somebody over an exposure limit in more than one shift in 100 is struck out whatever else it does.
+ * that takes somebody over an exposure limit in more than one shift in 100 is not chosen, whatever else it does.
  */
 import { checkScenario } from '../scenario/check.ts';
 import { resolve } from '../scenario/resolve.ts';
 import { fluidCeiling } from '../study/ceilings/fluid-ceiling.ts';
 import { conduct } from '../study/selection/procedure.ts';
 import { race, type RaceResult } from '../study/selection/race.ts';
-import { departures, draftOf, keyOf, withDraft, type Draft } from './draft.ts';
+import { departures, draftOf, withDraft, type Draft } from './draft.ts';
 import type { Found } from './search.ts';
 import { filled } from './starts.ts';
 import { breaksLimit, LUCK, type Trials } from './trials.ts';
@@ -42,6 +42,8 @@ export interface Contest {
   byLimit: number;
 }
 
+/** Shifts by which it is settled whether a draft keeps the exposure limits: the chosen one is run so often in any case. */
+const LIMIT_CHECK = 1000;
 /** Levels asked about above and below the one that the search aimed at. */
 const ABOVE = 2;
 const BELOW = 10;
@@ -69,11 +71,16 @@ export async function contest(trials: Trials, found: Found, choice: RaceChoice):
         return { output: good.slice(from, from + count), cost: cost.slice(from, from + count).map((one) => one + changes) };
       },
     );
-    const over = new Set<string>();
-    for (const draft of drafts) if (breaksLimit(await trials.see(draft, 0, LUCK.race))) over.add(keyOf(draft));
-    if (result.chosen === null || !over.has(keyOf(drafts[result.chosen]!))) return { drafts, result, matters, change, levels, byCeiling, byLimit };
+    if (result.chosen === null) return { drafts, result, matters, change, levels, byCeiling, byLimit };
+    await trials.see(drafts[result.chosen]!, LIMIT_CHECK, LUCK.race);
+    const over = new Set<Draft>();
+    for (const draft of drafts) {
+      const figures = await trials.see(draft, 0, LUCK.race);
+      if (figures.good.length >= LIMIT_CHECK && breaksLimit(figures)) over.add(draft);
+    }
+    if (!over.has(drafts[result.chosen]!)) return { drafts, result, matters, change, levels, byCeiling, byLimit };
     byLimit += over.size;
-    drafts = drafts.filter((draft) => !over.has(keyOf(draft)));
+    drafts = drafts.filter((draft) => !over.has(draft));
   }
 }
 

@@ -3,12 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { checkScenario } from '../../src/scenario/check.ts';
 import { mergePatch } from '../../src/scenario/merge-patch.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
-import { withDraft, type Draft } from '../../src/crew/draft.ts';
+import { withDraft, type Draft, draftOf } from '../../src/crew/draft.ts';
 import { movesFrom, simpleMoves } from '../../src/crew/neighbours.ts';
 import { openDay, type Attendance, type Day } from '../../src/crew/question.ts';
 import { brokenRules } from '../../src/crew/rules.ts';
 import { filled, startingDrafts } from '../../src/crew/starts.ts';
-import { draftOf } from '../../src/crew/draft.ts';
 import { generatedCells } from '../support/generated-cells.ts';
 import { TWO_PEOPLE } from './small-cells.ts';
 
