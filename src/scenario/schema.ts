@@ -6,10 +6,7 @@
  * then holds is given in the field's description and filled in by `resolve` (resolve.ts), never here, so that a small
  * file stays small when it is saved again.
  */
-import { z } from 'zod';
-
-// Without this the library compiles checks from text, which a content security policy without eval forbids.
-z.config({ jitless: true });
+import { z } from './zod.ts';
 
 const id = z
   .string()

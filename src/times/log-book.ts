@@ -1,5 +1,5 @@
 /** The log: what was forecast before each shift, and what came. One plain file, also kept by the pages. */
-import { z } from 'zod';
+import { z } from '../scenario/zod.ts';
 import { coverageOfLog, type LogCoverage, type LogEntry } from './log-coverage.ts';
 import type { Observation } from './observation.ts';
 

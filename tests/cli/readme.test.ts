@@ -19,7 +19,7 @@ describe('the README', () => {
     const [, paragraph, commands] = tokens.filter((token) => token.type !== 'space');
     expect(paragraph).toMatchObject({ type: 'paragraph' });
     expect(paragraph!.raw).toMatch(/joint-fitting and glue-up cell/);
-    expect(commands).toMatchObject({ type: 'code', text: 'npm ci\nnpm start' });
+    expect(commands).toMatchObject({ type: 'code', text: 'npm ci && npm start' });
   });
 
   const commands = blocks('sh').flatMap((text) => text.split('\n'));

@@ -1,5 +1,5 @@
 /** What the schema knows at a place: the keys of a group, found by walking the schema the way the place walks the file. */
-import { z } from 'zod';
+import { z } from '../zod.ts';
 import type { Place } from './fault.ts';
 
 type Schema = z.core.$ZodType;

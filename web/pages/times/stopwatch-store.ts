@@ -1,5 +1,5 @@
 /** Pieces being timed and times taken, kept in this browser at every touch: a tablet that sleeps or is closed loses nothing. */
-import { z } from 'zod';
+import { z } from '../../../src/scenario/zod.ts';
 import type { Observation } from '../../../src/times/observation.ts';
 
 const timed = z.object({ id: z.string(), step: z.string(), product: z.string().nullable(), person: z.string().nullable(), began: z.number() });
