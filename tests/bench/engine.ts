@@ -1,0 +1,80 @@
+/** What `npm run bench` measures of a run: shifts a CPU second, memory, how cost grows, what a second thread is worth. */
+import { readFileSync } from 'node:fs';
+import { compile } from '../../src/engine/compile.ts';
+import { CellRun } from '../../src/engine/run.ts';
+import { Tally } from '../../src/record/tally.ts';
+import { applyOption, shiftsOf } from '../../src/scenario/options.ts';
+import type { Person, Scenario } from '../../src/scenario/schema.ts';
+import { threadRunner } from '../../src/work/threads.ts';
+
+export interface Shifts {
+  shifts: number;
+  /** CPU seconds of this process. */
+  seconds: number;
+  mean: number;
+}
+
+const cell = (name: string): Scenario => JSON.parse(readFileSync(`scenarios/${name}.json`, 'utf8')) as Scenario;
+
+/** Cell K with three clamp sets, tallies only, on this thread; replications from `from` on. */
+export function runCellK(shifts: number, from: number): Shifts {
+  return timed(applyOption(cell('cell-k'), 'third-set'), shifts, from);
+}
+
+function timed(scenario: Scenario, shifts: number, from = 0): Shifts {
+  const compiled = shiftsOf(scenario).map(compile);
+  const run = new CellRun(compiled);
+  const tallies = compiled.map((one) => new Tally(one));
+  for (let i = 0; i < Math.min(shifts, 2000); i++) run.run(from + i, tallies);
+  const began = process.cpuUsage();
+  let good = 0;
+  for (let i = 0; i < shifts; i++) {
+    run.run(from + i, tallies);
+    good += tallies[0]!.goods;
+  }
+  return { shifts, seconds: process.cpuUsage(began).user / 1e6, mean: good / shifts };
+}
+
+/** CPU microseconds a shift of a one-step cell with so many units, each taking its share of the day; and of so many people side by side. */
+export function costOfUnits(units: number, shifts: number): number {
+  const scenario: Scenario = {
+    format: 1, name: 'units', steps: { work: { time: { mean: 400 / units, cv: 0.3 } } }, people: { one: { covers: ['work'] } }, intake: { kind: 'at start', units },
+  };
+  const { seconds } = timed(scenario, shifts);
+  return (seconds / shifts) * 1e6;
+}
+
+export function costOfPeople(people: number, shifts: number): number {
+  const crew: Record<string, Person> = Object.fromEntries(Array.from({ length: people }, (_, i) => [`p-${i + 1}`, { covers: ['work'] }]));
+  const scenario: Scenario = {
+    format: 1, name: 'people', steps: { work: { time: { mean: 10, cv: 0.3 }, benches: people } }, people: crew, intake: { kind: 'at start', units: 40 * people },
+  };
+  const { seconds } = timed(scenario, shifts);
+  return (seconds / shifts) * 1e6;
+}
+
+/** Heap in use, MB, after so many shifts, looked at ten times (collected first where the engine of the program lets us). */
+export function heapOver(shifts: number): number[] {
+  const compiled = shiftsOf(applyOption(cell('cell-k'), 'third-set')).map(compile);
+  const run = new CellRun(compiled);
+  const tallies = compiled.map((one) => new Tally(one));
+  const collect = (globalThis as { gc?: () => void }).gc;
+  return Array.from({ length: 10 }, (_, part) => {
+    for (let i = 0; i < shifts / 10; i++) run.run((part * shifts) / 10 + i, tallies);
+    collect?.();
+    return process.memoryUsage().heapUsed / 1e6;
+  });
+}
+
+/** Seconds on the clock for so many shifts in jobs of 200, on one thread and on two. */
+export async function onThreads(width: number, shifts: number, entry: URL): Promise<number> {
+  const runner = threadRunner({ width, entry });
+  const day = shiftsOf(applyOption(cell('cell-k'), 'third-set'));
+  const jobs = Array.from({ length: shifts / 200 }, (_, i) => ({ shifts: day, from: i * 200, count: 200 }));
+  await Promise.all(jobs.slice(0, 2 * width).map((job) => runner.run(job)));
+  const began = performance.now();
+  await Promise.all(jobs.map((job) => runner.run(job)));
+  const seconds = (performance.now() - began) / 1000;
+  await runner.close();
+  return seconds;
+}
