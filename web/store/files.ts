@@ -5,8 +5,8 @@ const MOST = 20_000_000;
 
 export type Chosen = { kind: 'none' } | { kind: 'fine'; name: string; text: string } | { kind: 'wrong'; message: string };
 
-export async function readFile(file: File): Promise<Chosen> {
-  if (file.size > MOST) return { kind: 'wrong', message: `“${file.name}” is ${Math.round(file.size / 1e6)} MB; a cell is far smaller.` };
+export async function readFile(file: File, most = MOST): Promise<Chosen> {
+  if (file.size > most) return { kind: 'wrong', message: `“${file.name}” is ${Math.round(file.size / 1e6)} MB; at most ${Math.round(most / 1e6)} MB are read here.` };
   try {
     return { kind: 'fine', name: file.name, text: await file.text() };
   } catch {
@@ -14,13 +14,13 @@ export async function readFile(file: File): Promise<Chosen> {
   }
 }
 
-/** Lets the visitor choose one file. */
-export function chooseFile(accept: string): Promise<Chosen> {
+/** Lets the visitor choose one file, of `most` bytes at the most. */
+export function chooseFile(accept: string, most = MOST): Promise<Chosen> {
   const input = document.createElement('input');
   input.type = 'file';
   input.accept = accept;
   return new Promise((resolve) => {
-    input.addEventListener('change', () => resolve(input.files?.[0] === undefined ? { kind: 'none' } : readFile(input.files[0])));
+    input.addEventListener('change', () => resolve(input.files?.[0] === undefined ? { kind: 'none' } : readFile(input.files[0], most)));
     input.addEventListener('cancel', () => resolve({ kind: 'none' }));
     input.click();
   });

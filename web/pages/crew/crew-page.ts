@@ -1,5 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { version } from '../../../package.json';
+import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/brief/brief.ts';
 import { writeCsv } from '../../../src/brief/csv.ts';
 import { answerSentences, TRAINING_NOTE, trainingTable, triedSentences } from '../../../src/brief/crew-words.ts';
 import { sheetRows, wallPage } from '../../../src/brief/crew-sheet.ts';
@@ -10,6 +12,7 @@ import { planCrew, type CrewPlan, type Stage } from '../../../src/crew/plan-crew
 import { personDays } from '../../../src/crew/sheet.ts';
 import { tryChange, type TriedChange } from '../../../src/crew/try-change.ts';
 import { cautionsFor } from '../../../src/scenario/cautions.ts';
+import { DEFAULT_SEED } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import '../../parts/choice.ts';
@@ -84,6 +87,7 @@ export class CwCrew extends LitElement {
   private readonly plan = new Live<CrewPlan>(this);
   private readonly tried = new Live<TriedChange>(this);
   private readonly training = new Live<CrossTraining>(this);
+  private readonly brief = new Live<string>(this);
   private watch: Watch | null = null;
 
   protected override willUpdate(changed: PropertyValues<this>): void {
@@ -248,6 +252,23 @@ export class CwCrew extends LitElement {
       <button type="button" class="firm" @click=${() => print()}>print</button>
       <button type="button" @click=${wall}>sheet for the wall</button>
       <button type="button" @click=${() => saveFile(`${stem}.csv`, writeCsv(sheetRows(plan.sheet)), 'text/csv')}>as a table (CSV)</button>
-      <button type="button" @click=${calendar}>calendar for tomorrow</button></div>`;
+      <button type="button" @click=${calendar}>calendar for tomorrow</button>
+      <button type="button" ?disabled=${this.brief.running} @click=${() => this.forUpstairs(plan)}>${this.brief.running ? 'being put together …' : 'brief for upstairs'}</button></div>`;
+  }
+
+  /** The plan on one page to carry upstairs, saved as soon as it is put together. */
+  private forUpstairs(plan: CrewPlan): void {
+    const scenario = this.store.scenario.get() ?? plan.scenario;
+    const file = fileName(this.store);
+    this.brief.ask({
+      key: `${JSON.stringify(plan.changes)} ${Date.now()}`,
+      run: async ({ runner, signal, show }) => {
+        const data = await makeBrief(scenario, crewQuestionOf(plan), runner, { signal });
+        const page = buildBrief({ scenario, data, again: { file, version, seed: scenario.seed ?? DEFAULT_SEED, command: null } });
+        saveFile(`${file.replace(/\.json$/, '')}-crew-brief.html`, toHtml(page), 'text/html');
+        show(page.title);
+      },
+    });
+    this.requestUpdate();
   }
 }

@@ -35,6 +35,8 @@ const ROLES: { role: Role; label: string }[] = [
   { role: 'product', label: 'the product' }, { role: 'person', label: 'the person' }, { role: 'date', label: 'the date' }, { role: 'rating', label: 'the rating' },
 ];
 const SHOWN_ROWS = 6;
+/** A million rows are about forty million bytes. */
+const MOST_LIST = 200_000_000;
 
 /** What are our times? A stopwatch, a list pasted or opened, the fit, and the times into the cell. */
 @customElement('cw-times')
@@ -110,7 +112,7 @@ export class CwTimes extends LitElement {
   }
 
   private async open(scenario: Scenario): Promise<void> {
-    const chosen = await chooseFile('.csv,.tsv,.txt,text/csv');
+    const chosen = await chooseFile('.csv,.tsv,.txt,text/csv', MOST_LIST);
     if (chosen.kind === 'fine') this.bring(chosen.text, scenario);
     if (chosen.kind === 'wrong') say(chosen.message, { kind: 'wrong' });
   }
