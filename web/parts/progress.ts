@@ -1,8 +1,8 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { styleMap } from 'lit/directives/style-map.js';
 import { tell } from './events.ts';
 import { base } from './style.ts';
+import { placed } from './placed.ts';
 
 /**
  * `<cw-progress .half=${0.8} .wanted=${0.25} .shifts=${120} running>`: the interval drawing together towards the width wanted is the
@@ -72,8 +72,8 @@ export class CwProgress extends LitElement {
     const known = Number.isFinite(this.half);
     const words = known ? `sure to ± ${this.half.toFixed(2)} ${this.unit} after ${this.shifts.toLocaleString('en-US')} shifts; ± ${this.wanted} is wanted` : 'first shifts running';
     return html`<div class="row">
-      <div class="line" aria-hidden="true"><div class="wanted" style=${styleMap({ width: wide(this.wanted) })}></div>
-        <div class="now" style=${styleMap({ width: known ? wide(this.half) : '100%' })}></div></div>
+      <div class="line" aria-hidden="true"><div class="wanted" style=${placed({ width: wide(this.wanted) })}></div>
+        <div class="now" style=${placed({ width: known ? wide(this.half) : '100%' })}></div></div>
       <p class="muted small">${this.running ? words : this.ended || (known ? `Sure to ± ${this.half.toFixed(2)} ${this.unit}, ${this.shifts.toLocaleString('en-US')} shifts.` : nothing)}</p>
       <button type="button" ?hidden=${!this.running} @click=${() => tell(this, 'cw-stop', null)}>stop</button>
     </div>`;

@@ -1,4 +1,4 @@
-/** Styles that every part and page shares: `static override styles = [base, css`…`]`. No `style` attribute gets past the page's policy: use classes, or lit's styleMap. */
+/** Styles that every part and page shares: `static override styles = [base, css`…`]`. No `style` attribute gets past the page's policy: use classes, or `placed` (placed.ts). */
 import { css } from 'lit';
 
 export const base = css`

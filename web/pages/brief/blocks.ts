@@ -1,8 +1,8 @@
 /** The blocks of a page to hand on, as the page itself shows and prints them. */
 import { css, html, nothing, type TemplateResult } from 'lit';
-import { styleMap } from 'lit/directives/style-map.js';
 import { alignments, cleaned, type Block, type TableBlock } from '../../../src/brief/document.ts';
 import '../../parts/picture.ts';
+import { placed } from '../../parts/placed.ts';
 
 export const blockStyle = css`
   .blocks h2 {
@@ -122,7 +122,7 @@ export const blockStyle = css`
 
 /** @param size of the text on paper, points. */
 export const blocks = (all: readonly Block[], size: number): TemplateResult =>
-  html`<div class="blocks" style=${styleMap({ '--print-size': String(size) })}>${all.map(blockOf)}</div>`;
+  html`<div class="blocks" style=${placed({ '--print-size': String(size) })}>${all.map(blockOf)}</div>`;
 
 function blockOf(block: Block): TemplateResult {
   switch (block.kind) {

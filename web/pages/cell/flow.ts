@@ -1,13 +1,13 @@
 import { css, html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
-import { styleMap } from 'lit/directives/style-map.js';
 import type { Size } from '../../../src/brief/pictures/index.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
 import { spotKey, type Spot } from './cell-data.ts';
 import { flowPicture, flowTable, flowTargets, type Target } from './flow-picture.ts';
+import { placed } from '../../parts/placed.ts';
 
 /** `<cw-flow .scenario=${scenario} chosen="steps/fit">`: the cell drawn; each step, clamp set and end of it is a button over the picture. Event: pick { kind, id }. */
 @customElement('cw-flow')
@@ -59,7 +59,7 @@ export class CwFlow extends LitElement {
     const targets = this.width === 0 ? [] : flowTargets(this.scenario, this.width);
     return html`<div class="stage"><cw-picture .draw=${this.drawing} .table=${flowTable(this.scenario)}></cw-picture>
       ${repeat(targets, (target, i) => `${spotKey(target)} ${i}`, (target) => html`<button type="button" class="hit" data-spot=${spotKey(target)} aria-label=${`${target.words}. Change it`}
-        aria-current=${spotKey(target) === this.chosen ? 'true' : 'false'} style=${styleMap({ top: `${target.top}px`, height: `${target.height}px` })} @click=${() => this.pick(target)}></button>`)}</div>`;
+        aria-current=${spotKey(target) === this.chosen ? 'true' : 'false'} style=${placed({ top: `${target.top}px`, height: `${target.height}px` })} @click=${() => this.pick(target)}></button>`)}</div>`;
   }
 
   private pick({ kind, id }: Target): void {

@@ -1,11 +1,11 @@
 import { css, html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { styleMap } from 'lit/directives/style-map.js';
 import type { Size } from '../../../src/brief/pictures/index.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
 import { dayPicture, dayTable, geometryOf, scaleOf, type Span } from './day-picture.ts';
 import { blockAt, blockWords, clockAt, type Told, whyWords } from './told.ts';
+import { placed } from '../../parts/placed.ts';
 
 export interface Looked {
   lane: number;
@@ -98,12 +98,12 @@ export class CwDay extends LitElement {
     const above = left > 10 ? 4 : 18;
     return html`
       <input type="range" aria-label="The minute shown" aria-valuetext=${clockAt(told.shift, now)} min=${Math.floor(span.from)} max=${Math.ceil(span.to)} step="1" .value=${String(Math.round(now))}
-        style=${styleMap({ left: `${left - 8}px`, width: `${wide + 16}px` })} @input=${(event: Event) => this.tell('now', Number((event.target as HTMLInputElement).value))}>
+        style=${placed({ left: `${left - 8}px`, width: `${wide + 16}px` })} @input=${(event: Event) => this.tell('now', Number((event.target as HTMLInputElement).value))}>
       <div class="stage"><cw-picture .draw=${this.drawing} .table=${dayTable(told)}></cw-picture>
-        ${told.lanes.map((lane, i) => html`<button type="button" class="lane" data-at=${i} aria-label=${`${this.laneWords(i)} Arrow keys go through the day.`} style=${styleMap({ left: `${left}px`, width: `${wide}px`, top: `${at.lanes[i]! - above}px`, height: `${at.laneHeight + above + 3}px` })}
+        ${told.lanes.map((lane, i) => html`<button type="button" class="lane" data-at=${i} aria-label=${`${this.laneWords(i)} Arrow keys go through the day.`} style=${placed({ left: `${left}px`, width: `${wide}px`, top: `${at.lanes[i]! - above}px`, height: `${at.laneHeight + above + 3}px` })}
           @click=${(event: MouseEvent) => this.touched(event, i, x.invert)} @keydown=${(event: KeyboardEvent) => this.key(event, i)}></button>`)}
         ${this.mark(x, at.lanes, at.laneHeight)}
-        ${now < span.from || now > span.to ? '' : html`<div class="now" style=${styleMap({ left: `${x(now)}px`, top: `${at.top - 4}px`, height: `${at.bottom - at.top + 4}px` })}></div>`}
+        ${now < span.from || now > span.to ? '' : html`<div class="now" style=${placed({ left: `${x(now)}px`, top: `${at.top - 4}px`, height: `${at.bottom - at.top + 4}px` })}></div>`}
       </div>`;
   }
 
@@ -112,7 +112,7 @@ export class CwDay extends LitElement {
     const block = looked === null ? undefined : told.lanes[looked.lane]?.blocks[looked.block];
     if (looked === null || block === undefined || block.to < span.from || block.from > span.to) return '';
     const [from, to] = [Math.max(span.from, block.from), Math.min(span.to, block.to)];
-    return html`<div class="mark" style=${styleMap({ left: `${x(from) - 2}px`, width: `${Math.max(4, x(to) - x(from)) + 4}px`, top: `${tops[looked.lane]! - 2}px`, height: `${high + 4}px` })}></div>`;
+    return html`<div class="mark" style=${placed({ left: `${x(from) - 2}px`, width: `${Math.max(4, x(to) - x(from)) + 4}px`, top: `${tops[looked.lane]! - 2}px`, height: `${high + 4}px` })}></div>`;
   }
 
   private laneWords(lane: number): string {
