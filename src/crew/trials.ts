@@ -5,7 +5,7 @@ import type { Runner } from '../record/job.ts';
 import { layoutOf } from '../record/layout.ts';
 import { scalarAt, type ReportLayout } from '../record/report.ts';
 import { resolve, type ResolvedShift } from '../scenario/resolve.ts';
-import { exposureOf, LIMIT_POINTS, mayOffer } from './exposure.ts';
+import { LIMIT_POINTS, mayOffer, vibrationPoints } from './exposure.ts';
 import { keyOf, withDraft, type Draft } from './draft.ts';
 import type { Day } from './question.ts';
 
@@ -98,27 +98,25 @@ const NEAR = 0.9;
 function exposureIn(rows: Float64Array, at: number, layout: ReportLayout, limits: Limits): { over: boolean; excess: number } {
   let [over, excess] = [false, 0];
   if (limits?.vibration === undefined) return { over, excess };
+  const most = limits.vibrationPoints ?? LIMIT_POINTS;
   for (let person = 0; person < layout.people.length; person++) {
     const points = pointsOf(rows, at, layout, limits, person);
     over ||= !mayOffer(points, limits);
-    excess += Math.max(0, points / (limits.vibrationPoints ?? LIMIT_POINTS) - NEAR);
+    excess += Math.max(0, points / most - NEAR);
   }
   return { over, excess };
 }
 
-/** Exposure points of a person in one shift. */
+/** Exposure points of a person in one shift: `exposureOf` (exposure.ts) without its account by step, which thousands of shifts can do without. */
 export function pointsOf(rows: ArrayLike<number>, at: number, layout: ReportLayout, limits: Limits, person: number): number {
-  if (limits?.vibration === undefined) return 0;
-  return exposureOf(minutesAtSteps(rows, at, layout, person), limits).points;
-}
-
-/** Minutes of a person at each step in one shift, overtime in. */
-export function minutesAtSteps(rows: ArrayLike<number>, at: number, layout: ReportLayout, person: number): Record<string, number> {
   const place = at + person * layout.personStates;
-  return Object.fromEntries(layout.steps.map((step, s) => {
-    const state = workingAt(layout.gear.length, s);
-    return [step, rows[layout.at.personMinutes + place + state]! + rows[layout.at.personOvertime + place + state]!];
-  }));
+  let points = 0;
+  for (const step in limits?.vibration) {
+    const state = place + workingAt(layout.gear.length, layout.steps.indexOf(step));
+    const minutes = rows[layout.at.personMinutes + state]! + rows[layout.at.personOvertime + state]!;
+    points += vibrationPoints(limits.vibration[step]!, minutes * ((limits.trigger?.[step] ?? 100) / 100));
+  }
+  return points;
 }
 
 /** Minutes at work, before and after a person's own end, breaks and other lines off; and minutes on breaks and on other lines. */

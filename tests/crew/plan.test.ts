@@ -10,9 +10,11 @@ import { CREW, planCrew, type CrewPlan, type CrewSettings } from '../../src/crew
 import { type CrewQuestion, openDay } from '../../src/crew/question.ts';
 import { brokenRules } from '../../src/crew/rules.ts';
 import { SEARCH } from '../../src/crew/search.ts';
-import { workMinutes } from '../../src/crew/trials.ts';
+import { pointsOf, workMinutes } from '../../src/crew/trials.ts';
+import { exposureOf } from '../../src/crew/exposure.ts';
 import { tryChange } from '../../src/crew/try-change.ts';
 import { compile } from '../../src/engine/compile.ts';
+import { workingAt } from '../../src/engine/recorder.ts';
 import { runJob, type Runner } from '../../src/record/job.ts';
 import { layoutOf } from '../../src/record/layout.ts';
 import { payFor, toCent } from '../../src/record/pay.ts';
@@ -185,6 +187,24 @@ describe('limits of exposure', { timeout: 240_000 }, () => {
     people: { bo: { skills: { sand: 3, unclamp: 3 } }, cy: { pay: 18, covers: ['sand', 'unclamp'], skills: { sand: 3, unclamp: 3 } } },
     steps: { sand: { benches: 2 } }, limits: { vibration: { sand: 9 } },
   }) as Scenario;
+
+  test('a shift\'s points are those of the ready-reckoner over the minutes at each step', () => {
+    const limits = { vibration: { sand: 9, glue: 2 }, trigger: { sand: 60 } };
+    const shift = resolve(sanding);
+    const layout = layoutOf(compile(shift));
+    const { rows } = runJob({ shifts: [shift], from: 0, count: 20 });
+    for (let row = 0; row < 20; row++) {
+      shift.people.forEach((_, person) => {
+        const place = row * layout.size + person * layout.personStates;
+        const minutes = Object.fromEntries(layout.steps.map((step, at) => {
+          const state = place + workingAt(layout.gear.length, at);
+          return [step, rows[0]![layout.at.personMinutes + state]! + rows[0]![layout.at.personOvertime + state]!];
+        }));
+        expect(pointsOf(rows[0]!, row * layout.size, layout, limits, person)).toBeCloseTo(exposureOf(minutes, limits).points, 9);
+      });
+    }
+    expect(pointsOf(rows[0]!, 0, layout, limits, 1)).toBeGreaterThan(10);
+  });
 
   test('a plan that takes somebody over the file\'s limit is never offered', async () => {
     const free = await planCrew({ scenario: sanding, target: 11 }, inLineRunner(), QUICK);
