@@ -28,9 +28,8 @@ export function studyTask(request: StudyRequest): Task<StudySummary> {
   };
 }
 
-/** One more of each thing a scenario has; the first case is told in full at the end. */
-export function oneMoreTask(scenario: Scenario): Task<OneMoreOfEach> {
-  const extras = extrasOf(scenario);
+/** One more of each thing a scenario has, or whatever else is tried; the first case is told in full at the end. */
+export function oneMoreTask(scenario: Scenario, extras = extrasOf(scenario)): Task<OneMoreOfEach> {
   const request = eachRequest(scenario, extras);
   const matters = differenceThatMatters(scenario);
   return {

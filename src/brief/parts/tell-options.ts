@@ -3,6 +3,7 @@ import { applyOption, describeChanges } from '../../scenario/options.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { BASE, differenceThatMatters } from '../../study/from-scenario.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
+import { optionSubject } from '../option-words.ts';
 import { bestSentence, holdsBackSentence, howSureSentence, soFar } from '../verdicts.ts';
 import { differenceSentence, promisesSentence, type Subject } from '../sentences.ts';
 import { chanceWords, differenceCell, progressOf } from '../study-words.ts';
@@ -20,7 +21,7 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
   const matters = differenceThatMatters(scenario);
   const ids = idsOf(study);
   const pair = study.pairs.find(({ before, after }) => before === BASE && after === leading)!;
-  const subject: Subject = { kind: 'situation', words: `with ${nameOf(scenario, leading)}` };
+  const subject = optionSubject(scenario, leading, scenario.options![leading]!);
   const final = study.kind === 'final';
   return {
     question: ids.length === 1

@@ -3,6 +3,7 @@ import type { Block, Page } from '../../brief/document.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
 import { progressOf } from '../../brief/study-words.ts';
 import { holdsBackSentence, howSureSentence } from '../../brief/verdicts.ts';
+import { waysBlocks } from '../../brief/ways.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { limitsOf } from '../../study/loosened.ts';
@@ -10,7 +11,6 @@ import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
 import { readInput, type Input } from '../input.ts';
 import { bestWords, eachTable } from '../pages/each.ts';
 import { cautionsOf, foot, openingWords, type Repeat } from '../pages/foot.ts';
-import { waysBlocks } from '../pages/ways.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
@@ -65,9 +65,7 @@ function ways({ scenario }: Input, { study }: OneMoreOfEach): Block[] {
   const shifts = shiftsOf(scenario);
   const made = study.cases[0]?.good.estimate;
   if (shifts.length > 1 || made === undefined || study.count === 0) return [];
-  const taken = Object.values(scenario.steps).flatMap((step) => step.takes ?? [])[0]?.gear;
-  const name = taken === undefined ? 'gear' : (scenario.gear?.[taken]?.name ?? taken);
-  return waysBlocks([{ label: 'As it is', shift: shifts[0]!, made }], name);
+  return waysBlocks([{ label: 'As it is', shift: shifts[0]!, made }]);
 }
 
 const partialWords = ({ rows, study }: OneMoreOfEach): string =>

@@ -1,9 +1,9 @@
 /** The answer of "compare": each choice against the cell as it is. */
 import type { Block, Page } from '../../brief/document.ts';
-import { paybackOf } from '../../brief/finance.ts';
+import { optionSubject, paybackWords } from '../../brief/option-words.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
 import { differenceCell, progressOf, spreadCells } from '../../brief/study-words.ts';
-import { holdsBackSentence, howSureSentence, paybackSentence, soFar } from '../../brief/verdicts.ts';
+import { holdsBackSentence, howSureSentence, soFar } from '../../brief/verdicts.ts';
 import { fixed, money, plain, rangeText } from '../../brief/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { describeChanges } from '../../scenario/options.ts';
@@ -56,23 +56,9 @@ export function comparePage({ input, options, study, why, cautions, repeat }: Co
 }
 
 function pairWords({ base }: Input, pair: PairSummary, study: StudySummary, option: string): string {
-  const { name, price, note: _note } = { name: option, ...base.options![option]! };
-  const matters = differenceThatMatters(base);
-  const subject = { kind: 'situation' as const, words: `with “${name ?? option}”` };
-  const words = differenceSentence(subject, pair.good, { kind: 'units' }, matters);
-  if (study.kind !== 'final') return soFar(words, study.count);
-  return `${words}${moneyWords(base, pair, price)}`;
-}
-
-/** When what it costs is paid back, where the file says what a unit brings in. */
-function moneyWords(base: Input['base'], pair: PairSummary, price: number | undefined): string {
-  const { margin, shiftsPerYear = 240, currency = '$' } = base.money ?? {};
-  if (price === undefined || price === 0 || margin === undefined) return '';
-  const { good, cost } = pair;
-  const gain = {
-    estimate: good.estimate * margin - cost.estimate, low: good.low * margin - cost.high, high: good.high * margin - cost.low,
-  };
-  return ` ${paybackSentence(paybackOf(price, gain), shiftsPerYear, gain, currency)}`;
+  const chosen = base.options![option]!;
+  const words = differenceSentence(optionSubject(base, option, chosen), pair.good, { kind: 'units' }, differenceThatMatters(base));
+  return study.kind === 'final' ? `${words} ${paybackWords(base, chosen.price, pair)}`.trim() : soFar(words, study.count);
 }
 
 function changeWords({ base }: Input, id: string): string {

@@ -1,9 +1,10 @@
 /** The answer to "what does one more of this do": removes, eases, was not the constraint, cannot tell yet; and what then. */
 import type { Block, Page } from '../../brief/document.ts';
-import { investmentReturn } from '../../brief/finance.ts';
+import { paybackWords } from '../../brief/option-words.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
 import { differenceCell, progressOf, spreadCells } from '../../brief/study-words.ts';
-import { holdsBackSentence, howSureSentence, paybackSentence, soFar, verdictSentence } from '../../brief/verdicts.ts';
+import { holdsBackSentence, howSureSentence, soFar, verdictSentence } from '../../brief/verdicts.ts';
+import { waysBlocks } from '../../brief/ways.ts';
 import { capitalized, ordinal, plural, rangeText, singular, withArticle } from '../../brief/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { shiftsOf } from '../../scenario/options.ts';
@@ -14,7 +15,6 @@ import type { Input } from '../input.ts';
 import { eachTable } from './each.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
 import { gearTable } from './tables.ts';
-import { waysBlocks } from './ways.ts';
 
 export interface MorePage {
   input: Input;
@@ -37,7 +37,7 @@ export function morePage({ input, answer, cautions, repeat }: MorePage): Page {
     blocks: [
       { kind: 'heading', level: 1, text: title },
       ...answerWords(answer),
-      ...paybackWords(input, answer),
+      ...paysBack(input, answer),
       { kind: 'paragraph', text: howSureSentence(progressOf(study), study.count, Math.max(answer.gain.half, answer.nextGain.half), study.confidence) },
       { kind: 'paragraph', text: openingWords(input) },
       choicesTable(answer),
@@ -77,14 +77,9 @@ function verdictWords(verdict: Verdict): string {
   }
 }
 
-function paybackWords({ scenario }: Input, { gear, gain, study, verdict }: OneMoreAnswer): Block[] {
-  const { money = {} } = scenario;
-  if (verdict === null || gear.price === null || gear.price === 0 || money.margin === undefined) return [];
-  const shiftsPerYear = money.shiftsPerYear ?? 240;
-  const cost = study.pairs[0]!.cost;
-  const saved = { estimate: -cost.estimate, low: -cost.high, high: -cost.low };
-  const returned = investmentReturn({ price: gear.price, units: gain, margin: money.margin, saved, shiftsPerYear, discount: money.discount ?? 8, years: 5 });
-  return [{ kind: 'paragraph', text: paybackSentence(returned.payback, shiftsPerYear, returned.gain, money.currency ?? '$') }];
+function paysBack({ scenario }: Input, { gear, gain, study, verdict }: OneMoreAnswer): Block[] {
+  const words = verdict === null ? '' : paybackWords(scenario, gear.price, { good: gain, cost: study.pairs[0]!.cost });
+  return words === '' ? [] : [{ kind: 'paragraph', text: words }];
 }
 
 function choicesTable({ gear, study, gain, nextGain }: OneMoreAnswer): Block {
@@ -117,5 +112,5 @@ function averagesBlocks({ scenario }: Input, { gear, study }: OneMoreAnswer): Bl
   const cells = [0, 1, 2].map((more) => shiftsOf(more === 0 ? scenario : moreGear(scenario, gear.id, more)));
   if (cells[0]!.length > 1) return [];
   const ways = study.cases.map((one, more) => ({ label: `${gear.count + more} ${plural(gear.name)}`, shift: cells[more]![0]!, made: one.good.estimate }));
-  return waysBlocks(ways, gear.name);
+  return waysBlocks(ways);
 }

@@ -138,7 +138,7 @@ describe('what would change the answer', () => {
 describe('the other questions', () => {
   test('a single option stands against things as they are and is not called best', async () => {
     const data = await briefOf({ kind: 'options', ids: ['third-set'] });
-    expect(headline(data)).toMatch(/^With “A third clamp set”, the cell makes \d\.\d more units a shift \(\d\.\d to \d\.\d\)\. It pays back after/);
+    expect(headline(data)).toMatch(/^A third clamp set adds \d\.\d units a shift \(\d\.\d to \d\.\d\)\. It pays back after/);
     expect(textOf(data)).not.toMatch(/best|beats/);
     expect(textOf(data)).toMatch(/It changes: clamp sets 2 → 3\./);
   });

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { paybackWords } from '../../../src/brief/option-words.ts';
 import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/brief/pictures/index.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { comparison } from '../../../src/study/from-scenario.ts';
@@ -28,7 +29,7 @@ import './option-list.ts';
 import { asOptioned, doubled, freeId, moved, without, type Edited, type ListAct, type Option } from './options.ts';
 import { keepShown, shownOf, withShown } from './shown.ts';
 import { pageStyle } from './style.ts';
-import { answerWords, baseWords, pairOf, paybackWords, rowWords, thenWords } from './words.ts';
+import { answerWords, baseWords, pairOf, rowWords, thenWords } from './words.ts';
 
 /** What if? Options of the cell side by side, on the same luck. */
 @customElement('cw-compare')
@@ -156,7 +157,7 @@ export class CwCompare extends LitElement {
 
   private pays(scenario: Scenario, option: Option, study: StudySummary): TemplateResult | typeof nothing {
     const pair = this.looked === null ? undefined : pairOf(study, this.looked);
-    const words = pair === undefined || study.kind !== 'final' ? '' : paybackWords(scenario, option, pair);
+    const words = pair === undefined || study.kind !== 'final' ? '' : paybackWords(scenario, option.price, pair);
     return words === '' ? nothing : html`<p class="pays">${words}</p>`;
   }
 

@@ -1,7 +1,7 @@
 /** The options of a cell as the page changes them: plain functions from one list of options to the next. */
 import { applyChanges, describeChanges, diffPatch, mergePatch } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-import { capitalized, inSentence, listed, ordinal, plural, singular, withArticle } from '../../../src/brief/words.ts';
+import { capitalized, inSentence, ordinal, singular, withArticle } from '../../../src/brief/words.ts';
 import { ownBenches, type Changes } from './fields.ts';
 import { meanOf } from '../common/times.ts';
 
@@ -107,20 +107,6 @@ export function makersOf(scenario: Scenario): Maker[] {
 export function changesWords(scenario: Scenario, option: Option): string {
   const words = describeChanges(scenario, option.changes);
   return words.length === 0 ? 'changes nothing yet' : words.join('; ');
-}
-
-/** The option of exactly so many more of one gear: "a third clamp set", which adds and loses like a thing; null for any other. */
-export function moreOfOne(scenario: Scenario, option: Option): { words: string; several: boolean } | null {
-  const changes = diffPatch(baseOf(scenario), asOptioned(scenario, option)) as { gear?: Record<string, { count?: number }> };
-  const ids = Object.keys(changes.gear ?? {});
-  if (Object.keys(changes).length !== 1 || ids.length !== 1) return null;
-  const [id] = ids as [string];
-  const [was, now] = [scenario.gear?.[id]?.count ?? 0, changes.gear![id]!];
-  if (Object.keys(now).join() !== 'count' || now.count === undefined || now.count <= was) return null;
-  const name = inSentence(scenario.gear?.[id]?.name ?? id);
-  const places = Array.from({ length: now.count - was }, (_, i) => withArticle(ordinal(was + 1 + i)));
-  if (places.length === 1) return { words: `${places[0]} ${singular(name)}`, several: false };
-  return places.length > 3 ? { words: `${places.length} more ${plural(name)}`, several: true } : { words: `${listed(places)} ${singular(name)}`, several: true };
 }
 
 /** What became of an option; `kept` false: only tried, to see what it does. `say` names it for undo. */

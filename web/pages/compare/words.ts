@@ -1,19 +1,13 @@
 /** The sentences of the page: the same words for the same numbers as on the command line. */
-import { paybackOf } from '../../../src/brief/finance.ts';
-import { differenceSentence, makesSentence, type Subject } from '../../../src/brief/sentences.ts';
+import { optionSubject } from '../../../src/brief/option-words.ts';
+import { differenceSentence, makesSentence } from '../../../src/brief/sentences.ts';
 import { chanceWords } from '../../../src/brief/study-words.ts';
-import { holdsBackSentence, paybackSentence, soFar } from '../../../src/brief/verdicts.ts';
+import { holdsBackSentence, soFar } from '../../../src/brief/verdicts.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../../src/study/one-more.ts';
 import type { CaseSummary, PairSummary, StudySummary } from '../../../src/study/summary.ts';
-import { moreOfOne, type Option } from './options.ts';
-
-/** "a third clamp set", or "with “Breaks one after the other”". */
-export function subjectOf(scenario: Scenario, option: Option, id: string): Subject {
-  const more = moreOfOne(scenario, option);
-  return more === null ? { kind: 'situation', words: `with “${option.name ?? id}”` } : { kind: 'thing', ...more };
-}
+import type { Option } from './options.ts';
 
 export const pairOf = (study: StudySummary, id: string): PairSummary | undefined => study.pairs.find(({ after }) => after === id);
 
@@ -21,7 +15,7 @@ export const pairOf = (study: StudySummary, id: string): PairSummary | undefined
 export function answerWords(scenario: Scenario, id: string, option: Option, study: StudySummary): string {
   const pair = pairOf(study, id);
   if (pair === undefined || study.count < 2) return 'The first shifts are being run.';
-  const words = differenceSentence(subjectOf(scenario, option, id), pair.good, { kind: 'units' }, differenceThatMatters(scenario));
+  const words = differenceSentence(optionSubject(scenario, id, option), pair.good, { kind: 'units' }, differenceThatMatters(scenario));
   return study.kind === 'partial' ? soFar(words, study.count) : words;
 }
 
@@ -37,15 +31,6 @@ export function rowWords(scenario: Scenario, one: CaseSummary, pair: PairSummary
   if (one.count < 2) return '';
   if (pair !== undefined) return differenceSentence({ kind: 'thing', words: 'it' }, pair.good, { kind: 'units' }, differenceThatMatters(scenario));
   return chanceWords(one) ?? makesSentence(one.good, 'units', 'it');
-}
-
-/** When the price of an option is paid back; empty where there is no price, or nobody said what a unit brings in. */
-export function paybackWords({ money = {} }: Scenario, { price }: Option, pair: PairSummary): string {
-  const { margin, shiftsPerYear = 240, currency = '$' } = money;
-  if (price === undefined || price === 0 || margin === undefined) return '';
-  const { good, cost } = pair;
-  const gain = { estimate: good.estimate * margin - cost.estimate, low: good.low * margin - cost.high, high: good.high * margin - cost.low };
-  return paybackSentence(paybackOf(price, gain), shiftsPerYear, gain, currency);
 }
 
 /** Of a cell that has no options yet. */

@@ -5,6 +5,7 @@ import { limitsPicture, limitsTable, minutesPicture, minutesTable, type Limits, 
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
+import { limitsOf } from '../../../src/study/loosened.ts';
 import { extrasOf, type Extra, type OneMoreOfEach } from '../../../src/study/one-more.ts';
 import '../../parts/picture.ts';
 import '../../parts/sheet.ts';
@@ -29,7 +30,7 @@ interface Drawn {
 /** Rows drawn; the rest gain less and stand in the table. */
 const MOST_ROWS = 8;
 
-/** What holds us back? One more of each thing, the ceilings, and where the minutes went. */
+/** What holds us back? One more of each thing, what else can be loosened, the ceilings, and where the minutes went. */
 @customElement('cw-limits')
 export class CwLimits extends LitElement {
   static override styles = [base, css`
@@ -104,19 +105,20 @@ export class CwLimits extends LitElement {
     if (scenario !== this.asked) {
       this.asked = scenario;
       this.cautioned = [scenario];
-      this.each.ask(oneMoreTask(scenario));
+      this.each.ask(oneMoreTask(scenario, limitsOf(scenario)));
     }
     this.askAfter(scenario);
   }
 
-  /** The best one more, and one more of each thing once it is there. */
+  /** The thing that one more of gains most, and one more of each thing once it is there. */
   private askAfter(scenario: Scenario): void {
     const each = this.each.answer;
     if (each === null || this.each.state.kind !== 'done' || !this.each.current || each.study.kind !== 'final') return;
     const of = [scenario, each];
     if (of.every((one, i) => one === this.bestOf[i])) return;
     this.bestOf = of;
-    this.best = extrasOf(scenario).find(({ id }) => id === each.rows[0]?.id) ?? null;
+    const things = new Map(extrasOf(scenario).map((extra) => [extra.id, extra]));
+    this.best = each.rows.map(({ id }) => things.get(id)).find((extra) => extra !== undefined) ?? null;
     this.later.ask(this.best === null ? null : oneMoreTask(this.best.scenario));
   }
 
@@ -152,7 +154,7 @@ export class CwLimits extends LitElement {
     if (this.drawn !== null && of.every((one, i) => one === this.drawn!.of[i])) return this.drawn;
     const rows = each.rows.map((row) => ({ name: row.name, gain: row.gain.estimate, low: row.gain.low, high: row.gain.high, words: rowWords(row) }));
     const data: Limits = {
-      title: 'What one more of each thing buys', description: rows.slice(0, 3).map(({ name, words }) => `${name}: ${words}`).join(' '),
+      title: 'What one more of each thing buys, and one thing loosened', description: rows.slice(0, 3).map(({ name, words }) => `${name}: ${words}`).join(' '),
       rows, matters, foot: footOf(each.study, 'good units a shift more'),
     };
     const shown = this.all ? data : { ...data, rows: rows.slice(0, MOST_ROWS) };
