@@ -11,13 +11,14 @@ import {
 import type { CompiledCell } from './tables.ts';
 
 /** Opens a shift at time 0: the first of a replication on an empty cell with the file's carry-over, a later one on what stands there. */
-export function openShift(state: CellState, first: boolean): void {
+export const openShift = (state: CellState, first: boolean): void => {
   if (first) empty(state);
   state.now = 0;
   state.goods = 0;
   state.targetReached = false;
   state.toCalendar(0);
   state.anyEnded = false;
+  state.nothingNew = false;
   openPeople(state);
   state.ownPlaceMask = state.cell.steps.ownPlace.reduce((mask, own, step) => (own !== 0 ? mask | (1 << step) : mask), 0);
   if (first) {
@@ -27,9 +28,9 @@ export function openShift(state: CellState, first: boolean): void {
     tellStanding(state);
   }
   openGear(state, first);
-}
+};
 
-function empty(state: CellState): void {
+const empty = (state: CellState): void => {
   state.events.clear();
   for (let i = 0; i < state.top; i++) if (state.units[i]!.where !== 0) dropUnit(state, state.units[i]!);
   state.top = 0;
@@ -53,22 +54,22 @@ function empty(state: CellState): void {
   state.outRackHere = state.cell.shift.outRack?.racks ?? 0;
   state.outRackUnits = 0;
   state.outRackTimes = 0;
-}
+};
 
 /** Units in the cell or waiting outside, by number: their place in memory depends on the runs before. */
 export const unitsInside = (state: CellState): Unit[] =>
   state.units.slice(0, state.top).filter((unit) => unit.where !== 0).sort((a, b) => a.number - b.number);
 
-function clear(list: UnitList): void {
+const clear = (list: UnitList): void => {
   list.first = null;
   list.last = null;
   list.length = 0;
-}
+};
 
-function openPeople(state: CellState): void {
+const openPeople = (state: CellState): void => {
   const { people } = state.cell;
   state.present = 0;
-  state.idle = 0;
+  state.idleMask = 0;
   for (const person of state.people) {
     person.at = OUT;
     person.told = NOT_IN;
@@ -80,10 +81,10 @@ function openPeople(state: CellState): void {
     person.nextOff = people.offFrom[person.index]!;
     person.coverNow(person.covers[0]!);
   }
-}
+};
 
 /** Planned times out of order take the lowest-numbered items; kinds that fail at random get their first failure. */
-function openGear(state: CellState, first: boolean): void {
+const openGear = (state: CellState, first: boolean): void => {
   const { gear } = state.cell.shift;
   for (let i = 0; i < gear.length; i++) {
     const { items, count, fails } = state.kinds[i]!;
@@ -94,18 +95,18 @@ function openGear(state: CellState, first: boolean): void {
     if (!first || fails === null) continue;
     for (let item = 0; item < count; item++) planFailure(state, items[item]!);
   }
-}
+};
 
-function planOut(state: CellState, item: GearItem, time: number, length: number): void {
+const planOut = (state: CellState, item: GearItem, time: number, length: number): void => {
   if (time === 0) failItem(state, item, length);
   else state.plan(time, RANK_RETURNS, GEAR_FAILS, item.index, length);
-}
+};
 
 /**
  * From the end of one shift to the start of the next: waits and holds run on by the clock on the wall, everything else stands
  * where it stood. Times of units are moved so that 0 is the new start and the night counts in none of them.
  */
-export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCell): void {
+export const carryOn = (state: CellState, before: CompiledCell, cell: CompiledCell): void => {
   const { events } = state;
   const worked = state.now;
   const night = toMilliseconds(cell.shift.startsAfter - before.shift.startsAfter);
@@ -136,10 +137,10 @@ export function carryOn(state: CellState, before: CompiledCell, cell: CompiledCe
     });
   }
   if (!sameGear) renumberGear(state);
-}
+};
 
 /** The next shift may have more or fewer of a kind: what units hold is taken again by its numbers. What was out of order is mended by then. */
-function renumberGear(state: CellState): void {
+const renumberGear = (state: CellState): void => {
   const held: { list: (GearItem | null)[]; at: number; item: GearItem; unit: Unit }[] = [];
   for (const unit of unitsInside(state)) {
     unit.held = 0;
@@ -155,10 +156,10 @@ function renumberGear(state: CellState): void {
     list[at] = state.kinds.includes(kind) && kind.free > 0 ? takeItem(state, kind, unit) : null;
   }
   for (const kind of state.kinds) for (const item of kind.items.slice(0, kind.count)) planFailure(state, item);
-}
+};
 
 /** What stands in the cell counts as arrived in this shift's report too. */
-function tellStanding(state: CellState): void {
+const tellStanding = (state: CellState): void => {
   const { recorder } = state;
   const order = unitsInside(state);
   for (const unit of order) recorder.arrive(0, unit.number, unit.product);
@@ -170,9 +171,9 @@ function tellStanding(state: CellState): void {
   for (let unit = state.outside.first; unit !== null; unit = unit.after) recorder.keepOutside(0, unit.number, ++outside);
   for (const unit of order) tellUnit(state, unit);
   for (const item of state.items) if (item.out) recorder.gear(0, item.kind.index, item.number, OUT_OF_ORDER, NONE);
-}
+};
 
-function tellUnit(state: CellState, unit: Unit): void {
+const tellUnit = (state: CellState, unit: Unit): void => {
   const { recorder } = state;
   const number = unit.number;
   const step = unit.step === null ? NONE : unit.step.index;
@@ -199,5 +200,5 @@ function tellUnit(state: CellState, unit: Unit): void {
     default:
       break;
   }
-}
+};
 

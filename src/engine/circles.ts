@@ -9,7 +9,7 @@ import { BLOCKED, IN_LINE, IN_WAIT, type CellState, type GearItem, type GearKind
 import type { CompiledCell } from './tables.ts';
 
 /** Can any circle close at all? Only where units go back, or a step uses gear that another one uses too. */
-export function circlesArePossible(cell: CompiledCell): boolean {
+export const circlesArePossible = (cell: CompiledCell): boolean => {
   const { steps } = cell;
   if (steps.ownPlace.includes(1)) return true;
   for (let step = 0; step < steps.count; step++) {
@@ -18,13 +18,13 @@ export function circlesArePossible(cell: CompiledCell): boolean {
     }
   }
   return false;
-}
+};
 
 /** The step whose rack, gear or place it waits for. */
 const targetOf = (unit: Unit): Step => (unit.where === BLOCKED ? unit.to : unit.where === IN_WAIT ? unit.wantsPlace : unit.step)!;
 
 /** Units that hold a place while they wait for another: blocked ones, those in line in no slot, those that cure on a bench. */
-function waitingOnPlaces(state: CellState): Unit[] {
+const waitingOnPlaces = (state: CellState): Unit[] => {
   const found: Unit[] = [];
   for (let unit = state.blocked.first; unit !== null; unit = unit.after) {
     if (unit.to !== state.out && hasPlace(unit)) found.push(unit);
@@ -36,34 +36,34 @@ function waitingOnPlaces(state: CellState): Unit[] {
   }
   for (const unit of state.wantingPlace) if (unit.where === IN_WAIT && hasPlace(unit)) found.push(unit);
   return found.sort((a, b) => a.since - b.since || a.number - b.number);
-}
+};
 
 /** Does the unit hold a place while it waits for another? */
-function waitsOnPlace(unit: Unit): boolean {
+const waitsOnPlace = (unit: Unit): boolean => {
   if (!hasPlace(unit)) return false;
   if (unit.where === IN_LINE) return !unit.slotted;
   return unit.where === BLOCKED || (unit.where === IN_WAIT && unit.wantsPlace !== null);
-}
+};
 
 /** Is all there is of some kind of gear that the unit waits for held by units that wait themselves? Without such a one there is no circle. */
-function mayBeStuck(unit: Unit): boolean {
+const mayBeStuck = (unit: Unit): boolean => {
   const { uses, takes } = targetOf(unit);
   for (let i = 0; i < uses.length; i++) if (isHeldByWaiting(uses[i]!)) return true;
   for (let i = 0; i < takes.length; i++) if (isHeldByWaiting(takes[i]!.kind)) return true;
   return false;
-}
+};
 
-function isHeldByWaiting(kind: GearKind): boolean {
+const isHeldByWaiting = (kind: GearKind): boolean => {
   if (kind.free > 0) return false;
   for (let i = 0; i < kind.count; i++) {
     const { unit } = kind.items[i]!;
     if (unit === null || !waitsOnPlace(unit)) return false;
   }
   return kind.count > 0;
-}
+};
 
 /** Looked at after nearly every instant, so it makes nothing new; the search itself is rare. */
-function anyMayBeStuck(state: CellState): boolean {
+const anyMayBeStuck = (state: CellState): boolean => {
   const { steps, out, wantingPlace } = state;
   for (let unit = state.blocked.first; unit !== null; unit = unit.after) {
     if (unit.to !== out && mayBeStuck(unit)) return true;
@@ -75,10 +75,10 @@ function anyMayBeStuck(state: CellState): boolean {
   }
   for (let i = 0; i < wantingPlace.length; i++) if (waitsOnPlace(wantingPlace[i]!) && mayBeStuck(wantingPlace[i]!)) return true;
   return false;
-}
+};
 
 /** The members of `stuck` that hold, as their place, all there is of some kind of gear that the step needs; none where it can go on. */
-function holdersOf(step: Step, stuck: Set<Unit>, unit: Unit): Unit[] {
+const holdersOf = (step: Step, stuck: Set<Unit>, unit: Unit): Unit[] => {
   for (const kind of [...step.uses, ...step.takes.map((taking) => taking.kind)]) {
     const holders: Unit[] = [];
     for (const item of kind.items.slice(0, kind.count)) {
@@ -91,14 +91,14 @@ function holdersOf(step: Step, stuck: Set<Unit>, unit: Unit): Unit[] {
     if (holders.length > 0 && holders.length === kind.count) return holders;
   }
   return [];
-}
+};
 
-function standsOn(unit: Unit, item: GearItem): boolean {
+const standsOn = (unit: Unit, item: GearItem): boolean => {
   return unit.place.includes(item);
-}
+};
 
 /** Looks for a circle among the units that cannot move; its members change places. True where one was found. */
-export function changePlaces(state: CellState): boolean {
+export const changePlaces = (state: CellState): boolean => {
   state.circleDue = false;
   if (!anyMayBeStuck(state)) return false;
   const order = waitingOnPlaces(state);
@@ -125,10 +125,10 @@ export function changePlaces(state: CellState): boolean {
   state.recorder.changePlaces(state.now, circle.length);
   state.circleDue = true;
   return true;
-}
+};
 
 /** From one stuck unit to the one it waits for, blocked longest, until one comes round again. */
-function followCircle(first: Unit, stuck: Set<Unit>): Unit[] {
+const followCircle = (first: Unit, stuck: Set<Unit>): Unit[] => {
   const path = [first];
   for (;;) {
     const last = path[path.length - 1]!;
@@ -137,4 +137,4 @@ function followCircle(first: Unit, stuck: Set<Unit>): Unit[] {
     if (seen >= 0) return path.slice(seen).sort((a, b) => a.since - b.since);
     path.push(next);
   }
-}
+};

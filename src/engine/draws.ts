@@ -1,11 +1,23 @@
 /** Draws of a run: keyed by what they are for, never by the order of events. */
-import { counter, type Purpose } from './random/keys.ts';
+import { sample } from './distributions/compile.ts';
+import { counter, PURPOSE, type Purpose } from './random/keys.ts';
 import { threefry, words } from './random/threefry.ts';
-import type { CellState } from './state.ts';
+import type { CellState, Task, Unit } from './state.ts';
 
 /** The first word of a draw; the second is in `secondWord()` until the next one. */
-export function draw(state: CellState, purpose: Purpose, item: number, step: number, visit: number): number {
+export const draw = (state: CellState, purpose: Purpose, item: number, step: number, visit: number): number => {
   return threefry(state.key0, state.key1, item, counter(purpose, step, visit));
-}
+};
 
 export const secondWord = (): number => words[1]!;
+
+/** Draws this visit of a unit to a step: returns its whole ms, leaves in `unit.luck` what decides its outcome, and counts the visit. */
+export const drawVisit = (state: CellState, unit: Unit, task: Task, index: number, factor: number): number => {
+  const visit = unit.visits[index]!;
+  const word = threefry(state.key0, state.key1, unit.number, counter(PURPOSE.TASK, index, visit));
+  unit.luck = words[1]!;
+  unit.visits[index] = visit + 1;
+  if (visit === 0) return Math.floor(sample(task.time, word) * task.scale * factor + 0.5);
+  unit.repeats++;
+  return Math.floor(sample(task.repeat, word) * task.scale * factor + 0.5);
+};

@@ -47,14 +47,26 @@ export class EventList {
   plan(time: number, order: number, kind: number, a: number, b: number): void {
     if (!(time - time === 0)) throw new RangeError(`an event needs a finite time, not ${time}`);
     if (this.end + 4 > this.keys.length) this.makeRoom();
-    const at = this.open(time, order);
-    const { keys, marks } = this;
+    const { keys, marks, first, end } = this;
+    const nearest = end - 2 * NEAR;
+    let at = end;
+    if (nearest > first && !isBefore(keys, nearest, time, order)) {
+      at = this.openFar(time, order);
+    } else {
+      while (at > first && !isBefore(keys, at - 2, time, order)) {
+        keys[at] = keys[at - 2]!;
+        keys[at + 1] = keys[at - 1]!;
+        marks[at] = marks[at - 2]!;
+        marks[at + 1] = marks[at - 1]!;
+        at -= 2;
+      }
+    }
     keys[at] = time;
     keys[at + 1] = order;
     marks[at] = (a << KIND_BITS) | kind;
     marks[at + 1] = b;
-    this.end += 2;
-    keys[this.end] = Infinity;
+    this.end = end + 2;
+    keys[end + 2] = Infinity;
   }
 
   /** Takes the next event out into `kind`, `a`, `b`. The list must not be empty. */
@@ -75,25 +87,7 @@ export class EventList {
     }
   }
 
-  /** Moves the later events up by one; returns the place that came free. */
-  private open(time: number, order: number): number {
-    const { keys, marks, first, end } = this;
-    const nearest = end - 2 * NEAR;
-    if (nearest > first && !isBefore(keys, nearest, time, order)) return this.openFar(time, order);
-    let at = end;
-    while (at > first) {
-      const before = at - 2;
-      const other = keys[before]!;
-      if (other < time || (other === time && keys[before + 1]! <= order)) break;
-      keys[at] = other;
-      keys[at + 1] = keys[before + 1]!;
-      marks[at] = marks[before]!;
-      marks[at + 1] = marks[before + 1]!;
-      at = before;
-    }
-    return at;
-  }
-
+  /** Makes room where the event belongs, found by halving; returns the place. */
   private openFar(time: number, order: number): number {
     const { keys, marks, first, end } = this;
     let low = first >> 1;

@@ -1,17 +1,15 @@
 /** How units get on: ends of steps and waits, outcomes, moving on, holds, the out-rack, leaving. */
-import { sample } from './distributions/compile.ts';
-import { draw, secondWord } from './draws.ts';
+import { drawVisit } from './draws.ts';
 import { changePlace, freeAfter, freeAll, freeOnReturn, hasPlace, leavePlace, ownItem, placeIsFree, tellGear } from './gear.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
 import { uniform } from './random/threefry.ts';
-import { PURPOSE } from './random/keys.ts';
 import { ARRIVAL, END_WAIT, RACK_BACK, RANK_ARRIVALS, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, ON, REWORK, SCRAP } from './recorder.ts';
 import { append, ASIDE, dropUnit, IN_WAIT, NONE, remove, type CellState, type Step, type Unit } from './state.ts';
 
 /** The branch taken at the end of a step: its index, NONE for on, or -2 for scrap. */
 const SCRAPPED = -2;
-function branchOf(state: CellState, unit: Unit, step: Step): number {
+const branchOf = (state: CellState, unit: Unit, step: Step): number => {
   const { branches } = step;
   const luck = uniform(unit.luck);
   let reached = 0;
@@ -21,16 +19,16 @@ function branchOf(state: CellState, unit: Unit, step: Step): number {
     if (luck < reached) return branch;
   }
   return luck < reached + step.scrap ? SCRAPPED : NONE;
-}
+};
 
 /** Of whoever did the step on this unit last. */
-function reworkFactor(state: CellState, unit: Unit, step: Step): number {
+const reworkFactor = (state: CellState, unit: Unit, step: Step): number => {
   const by = unit.lastBy[step.index]!;
   return by === NONE ? 1 : state.cell.people.reworkFactor[by * state.steps.length + step.index]!;
-}
+};
 
 /** A unit has ended a step or wait: frees what is freed there, decides the outcome, tells it and moves the unit on. */
-export function endStep(state: CellState, unit: Unit, step: Step): void {
+export const endStep = (state: CellState, unit: Unit, step: Step): void => {
   const { recorder } = state;
   const branch = step.alwaysOn ? NONE : branchOf(state, unit, step);
   const outcome = branch === NONE ? ON : branch === SCRAPPED ? SCRAP : REWORK;
@@ -40,10 +38,10 @@ export function endStep(state: CellState, unit: Unit, step: Step): void {
   if (step.frees.length > 0) freeAfter(state, unit, step);
   if (branch === NONE) moveOn(state, unit, step, step.tasks[unit.product]!.next);
   else turnAway(state, unit, step, branch);
-}
+};
 
 /** Back to a step, or scrapped. */
-function turnAway(state: CellState, unit: Unit, step: Step, branch: number): void {
+const turnAway = (state: CellState, unit: Unit, step: Step, branch: number): void => {
   if (branch === SCRAPPED) {
     state.recorder.scrap(state.now, unit.number);
     leaveCell(state, unit);
@@ -52,10 +50,10 @@ function turnAway(state: CellState, unit: Unit, step: Step, branch: number): voi
   const { to } = step.branches[branch]!;
   freeOnReturn(state, unit, to);
   moveOn(state, unit, step, to);
-}
+};
 
 /** The unit goes on to a step (or out): moves if it can, otherwise is blocked where it stands. */
-function moveOn(state: CellState, unit: Unit, from: Step, to: Step): void {
+const moveOn = (state: CellState, unit: Unit, from: Step, to: Step): void => {
   if (from.hands && to.hands && to !== state.out && to.rack !== 0 && !state.hasHolds) {
     // From hands to hands by way of a rack: nearly every move there is.
     if (to.rack < 0 || to.inSlots < to.rack) {
@@ -67,9 +65,9 @@ function moveOn(state: CellState, unit: Unit, from: Step, to: Step): void {
   } else {
     moveOnOtherwise(state, unit, from, to);
   }
-}
+};
 
-function moveOnOtherwise(state: CellState, unit: Unit, from: Step, to: Step): void {
+const moveOnOtherwise = (state: CellState, unit: Unit, from: Step, to: Step): void => {
   const staysWhereItIs = !from.hands && to !== state.out && to.position > from.position;
   if (unit.wantsPlace !== null && !(staysWhereItIs && to.hands)) stopWanting(state, unit);
   if (to === state.out) {
@@ -88,21 +86,13 @@ function moveOnOtherwise(state: CellState, unit: Unit, from: Step, to: Step): vo
   } else {
     block(state, unit, from, to);
   }
-}
+};
 
 /** A wait starts at once, wherever the unit stands; `duration` where part of it is over already. */
-export function startWait(state: CellState, unit: Unit, step: Step, duration = NONE): void {
+export const startWait = (state: CellState, unit: Unit, step: Step, duration = NONE): void => {
   const { index } = step;
-  const visit = unit.visits[index]!;
-  const word = draw(state, PURPOSE.TASK, unit.number, index, visit);
-  unit.luck = secondWord();
-  let whole = duration;
-  if (whole === NONE) {
-    const task = step.tasks[unit.product]!;
-    whole = Math.floor(sample(visit === 0 ? task.time : task.repeat, word) * task.scale + 0.5);
-  }
-  unit.visits[index] = visit + 1;
-  if (visit > 0) unit.repeats++;
+  const drawn = drawVisit(state, unit, step.tasks[unit.product]!, index, 1);
+  const whole = duration === NONE ? drawn : duration;
   unit.where = IN_WAIT;
   unit.since = state.now;
   unit.step = step;
@@ -111,10 +101,10 @@ export function startWait(state: CellState, unit: Unit, step: Step, duration = N
   state.recorder.waitStart(state.now, unit.number, index, whole);
   unit.ends = state.now + whole;
   state.plan(state.now + whole, RANK_ENDS, END_WAIT, unit.index, unit.token);
-}
+};
 
 /** A wait without gear leaves a bench free at once (but a slot of an earlier wait is kept); one with gear takes its own, or queues for it. */
-function findPlace(state: CellState, unit: Unit, step: Step): void {
+const findPlace = (state: CellState, unit: Unit, step: Step): void => {
   if (step.uses.length === 0) {
     if (hasPlace(unit) && !standsInWaitPlace(state, unit)) leavePlace(state, unit);
   } else if (state.wantingPlace.length === 0 && placeIsFree(unit, step)) {
@@ -125,10 +115,10 @@ function findPlace(state: CellState, unit: Unit, step: Step): void {
     state.wantingPlace.push(unit);
     state.circleDue = true;
   }
-}
+};
 
 /** Is the place of the unit the gear of a wait (a slot it cured in), rather than a bench? */
-function standsInWaitPlace(state: CellState, unit: Unit): boolean {
+const standsInWaitPlace = (state: CellState, unit: Unit): boolean => {
   const { steps } = state;
   for (let i = 0; i < steps.length; i++) {
     const { hands, uses } = steps[i]!;
@@ -136,21 +126,21 @@ function standsInWaitPlace(state: CellState, unit: Unit): boolean {
     for (let use = 0; use < uses.length; use++) if (ownItem(unit, uses[use]!) !== null) return true;
   }
   return false;
-}
+};
 
-export function endWait(state: CellState, unit: Unit): void {
+export const endWait = (state: CellState, unit: Unit): void => {
   endStep(state, unit, unit.step!);
-}
+};
 
-export function stopWanting(state: CellState, unit: Unit): void {
+export const stopWanting = (state: CellState, unit: Unit): void => {
   const wanting = state.wantingPlace;
   unit.wantsPlace = null;
   for (let i = wanting.indexOf(unit); i + 1 < wanting.length; i++) wanting[i] = wanting[i + 1]!;
   wanting.pop();
-}
+};
 
 /** Holds: does the unit stand aside before this step now? Then it does. */
-export function standsAside(state: CellState, unit: Unit, step: Step): boolean {
+export const standsAside = (state: CellState, unit: Unit, step: Step): boolean => {
   const { holds } = state.cell;
   let until = -Infinity;
   for (let hold = 0; hold < holds.count; hold++) {
@@ -170,9 +160,9 @@ export function standsAside(state: CellState, unit: Unit, step: Step): boolean {
   state.recorder.standAside(state.now, unit.number, step.index);
   state.plan(until, RANK_RETURNS, RELEASE, unit.index, unit.token);
   return true;
-}
+};
 
-export function release(state: CellState, unit: Unit): void {
+export const release = (state: CellState, unit: Unit): void => {
   const step = unit.to!;
   remove(state.aside, unit);
   state.recorder.release(state.now, unit.number, step.index);
@@ -180,10 +170,10 @@ export function release(state: CellState, unit: Unit): void {
   else if (step.rack === 0) joinLine(state, unit, step, false);
   else if (hasSlot(step)) joinLine(state, unit, step, true);
   else block(state, unit, step, step);
-}
+};
 
 /** Onto the out-rack, if one is there. */
-export function putOut(state: CellState, unit: Unit): boolean {
+export const putOut = (state: CellState, unit: Unit): boolean => {
   const { outRack } = state.cell.shift;
   const { now, recorder } = state;
   if (outRack !== null && state.outRackHere === 0) return false;
@@ -196,9 +186,9 @@ export function putOut(state: CellState, unit: Unit): boolean {
   if (outRack !== null) fillRack(state, outRack.size, outRack.back);
   leaveCell(state, unit);
   return true;
-}
+};
 
-function fillRack(state: CellState, size: number, back: number): void {
+const fillRack = (state: CellState, size: number, back: number): void => {
   if (state.outRackUnits === 0) state.outRackFirst = state.now;
   state.outRackUnits++;
   state.outRackTimes += state.now;
@@ -208,13 +198,13 @@ function fillRack(state: CellState, size: number, back: number): void {
   state.outRackTimes = 0;
   state.outRackHere--;
   state.plan(state.now + Math.floor(back * 60_000 + 0.5), RANK_RETURNS, RACK_BACK, 0, 0);
-}
+};
 
 /** Good or scrap: everything it holds is free; with a constant number inside, the next one comes in. */
-function leaveCell(state: CellState, unit: Unit): void {
+const leaveCell = (state: CellState, unit: Unit): void => {
   if (unit.wantsPlace !== null) stopWanting(state, unit);
   freeAll(state, unit);
   dropUnit(state, unit);
   state.inside--;
   if (state.cell.shift.intake.kind === 'constant') state.plan(state.now, RANK_ARRIVALS, ARRIVAL, 0, 0);
-}
+};

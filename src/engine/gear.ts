@@ -8,17 +8,17 @@ import { draw, secondWord } from './draws.ts';
 import { NONE, type CellState, type GearItem, type GearKind, type Step, type Unit } from './state.ts';
 
 /** One more of a kind is free. */
-export function addFree(state: CellState, kind: GearKind): void {
+export const addFree = (state: CellState, kind: GearKind): void => {
   if (++kind.free !== 1) return;
   const { needing } = kind;
   for (let i = 0; i < needing.length; i++) {
     const step = needing[i]!;
     if (--step.gearShort === 0) state.gearMask |= step.bit;
   }
-}
+};
 
 /** One less of a kind is free: once none is, all that need it have to wait. */
-function takeFree(state: CellState, kind: GearKind): void {
+const takeFree = (state: CellState, kind: GearKind): void => {
   if (--kind.free !== 0) return;
   const { needing } = kind;
   for (let i = 0; i < needing.length; i++) {
@@ -26,10 +26,10 @@ function takeFree(state: CellState, kind: GearKind): void {
     step.gearShort++;
     state.gearMask &= ~step.bit;
   }
-}
+};
 
 /** Takes the lowest-numbered free item of a kind for a unit; the caller knows that one is free. */
-export function takeItem(state: CellState, kind: GearKind, unit: Unit): GearItem {
+export const takeItem = (state: CellState, kind: GearKind, unit: Unit): GearItem => {
   const { items } = kind;
   let i = 0;
   let item = items[0]!;
@@ -38,9 +38,9 @@ export function takeItem(state: CellState, kind: GearKind, unit: Unit): GearItem
   unit.held++;
   takeFree(state, kind);
   return item;
-}
+};
 
-export function giveBack(state: CellState, item: GearItem): void {
+export const giveBack = (state: CellState, item: GearItem): void => {
   const { kind } = item;
   item.unit!.held--;
   item.unit = null;
@@ -50,10 +50,10 @@ export function giveBack(state: CellState, item: GearItem): void {
   }
   addFree(state, kind);
   state.recorder.gear(state.now, kind.index, item.number, FREE, NONE);
-}
+};
 
 /** Gives the place of a unit back: the bench it stands on, or the slot it cured in. */
-export function leavePlace(state: CellState, unit: Unit): void {
+export const leavePlace = (state: CellState, unit: Unit): void => {
   if (unit.held === 0) return;
   const { place } = unit;
   for (let i = 0; i < place.length; i++) {
@@ -62,25 +62,25 @@ export function leavePlace(state: CellState, unit: Unit): void {
     place[i] = null;
     giveBack(state, item);
   }
-}
+};
 
 /** The piece of a kind the unit stands on; null where it has none. */
-export function ownItem(unit: Unit, kind: GearKind): GearItem | null {
+export const ownItem = (unit: Unit, kind: GearKind): GearItem | null => {
   for (const item of unit.place) if (item !== null && item.kind === kind) return item;
   return null;
-}
+};
 
 /** From where the unit stands onto the gear of a step. What it stands on and needs again it keeps, even if that is to go out of order. */
-export function changePlace(state: CellState, unit: Unit, step: Step): void {
+export const changePlace = (state: CellState, unit: Unit, step: Step): void => {
   if (step.ownPlace && hasPlace(unit)) {
     keepOwn(state, unit, step);
   } else {
     leavePlace(state, unit);
     takePlace(state, unit, step);
   }
-}
+};
 
-function keepOwn(state: CellState, unit: Unit, step: Step): void {
+const keepOwn = (state: CellState, unit: Unit, step: Step): void => {
   const { place } = unit;
   const kept = step.uses.map((kind) => {
     const item = ownItem(unit, kind);
@@ -89,66 +89,66 @@ function keepOwn(state: CellState, unit: Unit, step: Step): void {
   });
   leavePlace(state, unit);
   step.uses.forEach((kind, i) => (place[i] = kept[i] ?? takeItem(state, kind, unit)));
-}
+};
 
-export function hasPlace(unit: Unit): boolean {
+export const hasPlace = (unit: Unit): boolean => {
   if (unit.held === 0) return false;
   const { place } = unit;
   for (let i = 0; i < place.length; i++) if (place[i] !== null) return true;
   return false;
-}
+};
 
 /** Takes all the gear a step uses, as the unit's place. */
-export function takePlace(state: CellState, unit: Unit, step: Step): void {
+export const takePlace = (state: CellState, unit: Unit, step: Step): void => {
   const { uses } = step;
   for (let i = 0; i < uses.length; i++) unit.place[i] = takeItem(state, uses[i]!, unit);
-}
+};
 
 /** Is all the gear of a step free for this unit? What it stands on is. */
-export function placeIsFree(unit: Unit, step: Step): boolean {
+export const placeIsFree = (unit: Unit, step: Step): boolean => {
   const { uses } = step;
   for (let i = 0; i < uses.length; i++) if (uses[i]!.free <= 0 && ownItem(unit, uses[i]!) === null) return false;
   return true;
-}
+};
 
 /** Takes the gear that stays with the unit from this step on, unless it has it already. */
-export function takeAlong(state: CellState, unit: Unit, step: Step): void {
+export const takeAlong = (state: CellState, unit: Unit, step: Step): void => {
   const { takes } = step;
   for (let i = 0; i < takes.length; i++) {
     const { index, kind } = takes[i]!;
     if (unit.taken[index] === null) unit.taken[index] = takeItem(state, kind, unit);
   }
-}
+};
 
-function freeTaken(state: CellState, unit: Unit, index: number): void {
+const freeTaken = (state: CellState, unit: Unit, index: number): void => {
   const item = unit.taken[index]!;
   if (item === null) return;
   unit.taken[index] = null;
   giveBack(state, item);
-}
+};
 
 /** Frees what this step frees. */
-export function freeAfter(state: CellState, unit: Unit, step: Step): void {
+export const freeAfter = (state: CellState, unit: Unit, step: Step): void => {
   const { frees } = step;
   for (let i = 0; i < frees.length; i++) freeTaken(state, unit, frees[i]!.index);
-}
+};
 
 /** Going back to or before the taking step frees what was taken there. */
-export function freeOnReturn(state: CellState, unit: Unit, to: Step): void {
+export const freeOnReturn = (state: CellState, unit: Unit, to: Step): void => {
   const { takes } = state.cell;
   for (let index = 0; index < takes.count; index++) {
     if (to.position <= state.steps[takes.step[index]!]!.position) freeTaken(state, unit, index);
   }
-}
+};
 
-export function freeAll(state: CellState, unit: Unit): void {
+export const freeAll = (state: CellState, unit: Unit): void => {
   if (unit.held === 0) return;
   for (let index = 0; index < unit.taken.length; index++) freeTaken(state, unit, index);
   leavePlace(state, unit);
-}
+};
 
 /** Tells what all the gear of a unit is doing now. */
-export function tellGear(state: CellState, unit: Unit, code: number): void {
+export const tellGear = (state: CellState, unit: Unit, code: number): void => {
   if (unit.held === 0) return;
   const { recorder, now } = state;
   const { place, taken, number } = unit;
@@ -160,10 +160,10 @@ export function tellGear(state: CellState, unit: Unit, code: number): void {
     const item = taken[i]!;
     if (item !== null) recorder.gear(now, item.kind.index, item.number, code, number);
   }
-}
+};
 
 /** Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. A planned time that falls into another repair is had with it. */
-export function failItem(state: CellState, item: GearItem, repair: number): void {
+export const failItem = (state: CellState, item: GearItem, repair: number): void => {
   if (item.out || item.repair >= 0) return;
   if (item.unit !== null) {
     item.repair = repair;
@@ -171,41 +171,41 @@ export function failItem(state: CellState, item: GearItem, repair: number): void
   }
   takeFree(state, item.kind);
   goOut(state, item, repair);
-}
+};
 
-function goOutAfterPiece(state: CellState, item: GearItem): void {
+const goOutAfterPiece = (state: CellState, item: GearItem): void => {
   const { repair } = item;
   item.repair = -1;
   goOut(state, item, repair);
-}
+};
 
-function goOut(state: CellState, item: GearItem, repair: number): void {
+const goOut = (state: CellState, item: GearItem, repair: number): void => {
   item.out = true;
   state.recorder.gear(state.now, item.kind.index, item.number, OUT_OF_ORDER, NONE);
   state.plan(state.now + repair, RANK_RETURNS, GEAR_BACK, item.index, 0);
-}
+};
 
-export function gearBack(state: CellState, item: GearItem): void {
+export const gearBack = (state: CellState, item: GearItem): void => {
   item.out = false;
   addFree(state, item.kind);
   state.recorder.gear(state.now, item.kind.index, item.number, FREE, NONE);
   if (!item.failed) return;
   item.failed = false;
   planFailure(state, item);
-}
+};
 
 const drawFailure = (state: CellState, item: GearItem): number => draw(state, PURPOSE.GEAR_FAILURE, item.number, item.kind.index, item.failures);
 
 /** Plans the next failure of an item whose kind fails at random. */
-export function planFailure(state: CellState, item: GearItem): void {
+export const planFailure = (state: CellState, item: GearItem): void => {
   const { fails } = item.kind;
   if (fails === null) return;
   const after = toMilliseconds(sample(fails, drawFailure(state, item)));
   state.plan(state.now + after, RANK_RETURNS, GEAR_FAILS, item.index, NONE);
-}
+};
 
 /** A drawn failure (`planned` < 0) or a planned time out of order of so many ms. */
-export function gearFails(state: CellState, item: GearItem, planned: number): void {
+export const gearFails = (state: CellState, item: GearItem, planned: number): void => {
   if (planned >= 0) {
     failItem(state, item, planned);
     return;
@@ -219,17 +219,17 @@ export function gearFails(state: CellState, item: GearItem, planned: number): vo
   }
   item.failed = true;
   failItem(state, item, toMilliseconds(sample(item.kind.repair!, luck)));
-}
+};
 
 /** Every item of the shift free and in order. */
-export function resetGear(state: CellState): void {
+export const resetGear = (state: CellState): void => {
   const { steps, kinds } = state;
   for (let i = 0; i < steps.length; i++) steps[i]!.gearShort = 0;
   state.gearMask = (1 << steps.length) - 1;
   for (let i = 0; i < kinds.length; i++) resetKind(state, kinds[i]!);
-}
+};
 
-function resetKind(state: CellState, kind: GearKind): void {
+const resetKind = (state: CellState, kind: GearKind): void => {
   const { items, count } = kind;
   for (let i = 0; i < items.length; i++) {
     const item = items[i]!;
@@ -243,4 +243,4 @@ function resetKind(state: CellState, kind: GearKind): void {
   if (count > 0) return;
   kind.free = 1;
   takeFree(state, kind);
-}
+};

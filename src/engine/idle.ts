@@ -4,18 +4,35 @@ import { tellPerson } from './people.ts';
 import { overtimeInForce } from './overtime.ts';
 import { fits, headOf, readySteps } from './starts.ts';
 import { NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOWHERE, TIDYING } from './recorder.ts';
-import { BLOCKED, IDLE, IN_LINE, IN_WAIT, type CellState, type Person, type Step, type Unit } from './state.ts';
+import { BLOCKED, IDLE, IN_LINE, IN_WAIT, SHARED_BIT, SHARED_FROM, type CellState, type Person, type Step, type Unit } from './state.ts';
 
-export function tellIdle(state: CellState): void {
-  if (state.idle === 0) return;
+export const tellIdle = (state: CellState): void => {
   const { people } = state;
-  for (let i = 0; i < people.length; i++) {
-    const person = people[i]!;
-    if (person.at === IDLE) tellPerson(state, person, reasonOf(state, person));
+  for (let mask = state.idleMask; mask !== 0; mask &= mask - 1) {
+    const index = 31 - Math.clz32(mask & -mask);
+    if (index === SHARED_FROM) tellRest(state);
+    else tellOne(state, people[index]!);
   }
-}
+};
 
-function reasonOf(state: CellState, person: Person): number {
+const tellRest = (state: CellState): void => {
+  const { people } = state;
+  let any = false;
+  for (let i = SHARED_FROM; i < people.length; i++) {
+    if (people[i]!.at !== IDLE) continue;
+    tellOne(state, people[i]!);
+    any = true;
+  }
+  if (!any) state.idleMask &= ~SHARED_BIT;
+};
+
+const tellOne = (state: CellState, person: Person): void => {
+  // Nothing to work on still: by far the most common.
+  if (person.told === NO_UNIT && state.now < person.tidyFrom && person.coverMask !== 0 && ((state.lineMask | state.leftMask) & person.firstBit) === 0) return;
+  tellPerson(state, person, reasonOf(state, person));
+};
+
+const reasonOf = (state: CellState, person: Person): number => {
   const { steps } = person.cover;
   const tidying = state.cell.tidyUp > 0 && state.now >= person.tidyFrom;
   if (tidying && !(person.mayOvertime && overtimeInForce(state))) return TIDYING;
@@ -27,10 +44,10 @@ function reasonOf(state: CellState, person: Person): number {
   if (left === null && (readySteps(state) & step.bit) === 0) return missingGear(unit, step);
   if (step.pair && fits(state, person, null, step, unit, left !== null)) return NO_HELP;
   return NO_FIT;
-}
+};
 
 /** A bench that is held by a piece which cannot move on (blocked, itself the line of the next step, or curing there for want of a place) is "nowhere to put it"; anything else is that gear not being free. */
-function missingGear(unit: Unit, step: Step): number {
+const missingGear = (unit: Unit, step: Step): number => {
   const { uses, takes } = step;
   for (let i = 0; i < uses.length; i++) {
     const kind = uses[i]!;
@@ -43,4 +60,4 @@ function missingGear(unit: Unit, step: Step): number {
   }
   for (let i = 0; i < takes.length; i++) if (takes[i]!.kind.free <= 0) return NO_GEAR + takes[i]!.kind.index;
   return NO_FIT;
-}
+};

@@ -21,7 +21,7 @@ export interface ListedArrival {
 }
 
 /** The arrivals of a list in order of time, one entry a unit. */
-export function listArrivals(cell: CompiledCell): ListedArrival[] {
+export const listArrivals = (cell: CompiledCell): ListedArrival[] => {
   const { intake, start } = cell.shift;
   if (intake.kind !== 'list') return [];
   const after = (clock: string): number => toMilliseconds(minutesAfter(start, clock));
@@ -36,10 +36,10 @@ export function listArrivals(cell: CompiledCell): ListedArrival[] {
     return Array.from({ length: entry.units ?? 1 }, () => one);
   });
   return entries.map((entry, i) => ({ entry, i })).sort((a, b) => a.entry.time - b.entry.time || a.i - b.i).map(({ entry }) => entry);
-}
+};
 
 /** Plans the first arrival of a shift. */
-export function openIntake(state: CellState): void {
+export const openIntake = (state: CellState): void => {
   const { intake } = state.cell.shift;
   const late = toMilliseconds(intake.late);
   state.arrivalCount = 0;
@@ -55,19 +55,19 @@ export function openIntake(state: CellState): void {
   } else if (intake.kind === 'at start' ? intake.units > 0 : intake.units !== 0) {
     planArrival(state, late);
   }
-}
+};
 
-function gapOf(state: CellState): number {
+const gapOf = (state: CellState): number => {
   return toMilliseconds(sample(state.cell.gap!, draw(state, PURPOSE.GAP, state.nextNumber, 0, 0)));
-}
+};
 
-function planArrival(state: CellState, time: number): void {
+const planArrival = (state: CellState, time: number): void => {
   state.nextArrival = time;
   state.plan(time, RANK_ARRIVALS, ARRIVAL, 0, 0);
-}
+};
 
 /** One arrival (at the start: all of them), and the next one planned. */
-export function arrival(state: CellState): void {
+export const arrival = (state: CellState): void => {
   const { intake } = state.cell.shift;
   const count = state.arrivalCount++;
   state.nextArrival = Infinity;
@@ -88,18 +88,18 @@ export function arrival(state: CellState): void {
   } else if (intake.kind === 'random') {
     if (intake.units === undefined || count + 1 < intake.units) planArrival(state, state.now + gapOf(state));
   }
-}
+};
 
-function drawProduct(state: CellState): number {
+const drawProduct = (state: CellState): number => {
   const { products } = state.cell;
   if (products.count === 1) return 0;
   const luck = uniform(draw(state, PURPOSE.PRODUCT, state.nextNumber, 0, 0));
   let product = 0;
   while (luck >= products.cumulative[product]!) product++;
   return product;
-}
+};
 
-function enter(state: CellState, listed: ListedArrival | null): void {
+const enter = (state: CellState, listed: ListedArrival | null): void => {
   const { recorder, cell, now } = state;
   const product = listed === null || listed.product === NONE ? drawProduct(state) : listed.product;
   const unit = newUnit(state, product, now);
@@ -110,10 +110,10 @@ function enter(state: CellState, listed: ListedArrival | null): void {
   }
   recorder.arrive(now, unit.number, product);
   placeArrival(state, unit, state.steps[cell.products.enters[product]!]!);
-}
+};
 
 /** Into the first line; or aside, outside, or elsewhere. */
-export function placeArrival(state: CellState, unit: Unit, step: Step): void {
+export const placeArrival = (state: CellState, unit: Unit, step: Step): void => {
   const { cell, recorder } = state;
   if (cell.holds.count > 0 && standsAside(state, unit, step)) {
     state.inside++;
@@ -129,10 +129,10 @@ export function placeArrival(state: CellState, unit: Unit, step: Step): void {
   } else {
     keepOutside(state, unit, step);
   }
-}
+};
 
 /** Before a rack of 0 an arrival that could not start at this instant goes elsewhere, where the intake says so. */
-export function divertLeft(state: CellState): void {
+export const divertLeft = (state: CellState): void => {
   const { recorder } = state;
   for (let unit = state.outside.first; unit !== null; unit = state.outside.first) {
     remove(state.outside, unit);
@@ -140,4 +140,4 @@ export function divertLeft(state: CellState): void {
     recorder.divert(state.now, unit.number);
     dropUnit(state, unit);
   }
-}
+};

@@ -77,6 +77,7 @@ function rulesOf(state: CellState, cell: CompiledCell, kinds: GearKind[], step: 
     scrap: steps.scrap[step]!,
     alwaysOn: branches.length === 0 && steps.scrap[step] === 0,
     ownPlace: steps.ownPlace[step] !== 0,
+    free: steps.people[step] !== 2 && steps.whole[step] === 0 && steps.lastStart[step] === Infinity,
     tasks: cell.shift.products.map((_, product) => taskOf(state, cell, product, step)),
     uses: between(steps.usesFrom, steps.uses).map((kind) => kinds[kind]!),
     takes: between(steps.takesFrom, steps.takes).map(taking),

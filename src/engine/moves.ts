@@ -7,17 +7,20 @@ import { gearAt, gearBefore } from './recorder.ts';
 import { IN_WAIT, type CellState } from './state.ts';
 
 /** Carries out every move that is possible now. */
-export function moves(state: CellState): void {
-  if (state.blocked.first === null && state.wantingPlace.length === 0 && state.outside.first === null && !state.circleDue) return;
+export const moves = (state: CellState): void => {
+  if (state.circleDue || state.blocked.length + state.outside.length + state.wantingPlace.length > 0) moveAll(state);
+};
+
+const moveAll = (state: CellState): void => {
   do {
     moveBlocked(state);
     if (state.wantingPlace.length > 0) findPlaces(state);
     if (state.outside.first !== null) letIn(state);
   } while (state.circleDue && changePlaces(state));
-}
+};
 
 /** Blocked longest first. Slots come free by starts alone, so one pass is enough. */
-function moveBlocked(state: CellState): void {
+const moveBlocked = (state: CellState): void => {
   const { cell } = state;
   let unit = state.blocked.first;
   while (unit !== null) {
@@ -34,10 +37,10 @@ function moveBlocked(state: CellState): void {
     }
     unit = next;
   }
-}
+};
 
 /** Units that cure (or have cured) on a bench for want of a place of their own; one that leaves a place may free it for the next. */
-function findPlaces(state: CellState): void {
+const findPlaces = (state: CellState): void => {
   const wanting = state.wantingPlace;
   for (let i = 0; i < wanting.length; i++) {
     const unit = wanting[i]!;
@@ -50,9 +53,9 @@ function findPlaces(state: CellState): void {
     tellGear(state, unit, unit.where === IN_WAIT ? gearAt(step.index) : gearBefore(unit.step!.index));
     i = -1;
   }
-}
+};
 
-function letIn(state: CellState): void {
+const letIn = (state: CellState): void => {
   let unit = state.outside.first;
   while (unit !== null) {
     const next = unit.after;
@@ -63,4 +66,4 @@ function letIn(state: CellState): void {
     }
     unit = next;
   }
-}
+};

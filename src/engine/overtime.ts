@@ -9,13 +9,13 @@ import {
 import { OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET } from './tables.ts';
 
 /** Is there (still) overtime to be had at all? */
-export function overtimeInForce(state: CellState): boolean {
+export const overtimeInForce = (state: CellState): boolean => {
   const policy = state.cell.overtime;
   return policy !== OVERTIME_NONE && !(policy === OVERTIME_TARGET && state.targetReached);
-}
+};
 
 /** After their own end: is anything left, at or upstream of what they cover, that can reach them before the cap? `busy`: besides their own piece. */
-export function overtimeGoesOn(state: CellState, person: Person, busy = false): boolean {
+export const overtimeGoesOn = (state: CellState, person: Person, busy = false): boolean => {
   if (!person.mayOvertime || !overtimeInForce(state)) return false;
   const cap = person.to + state.cell.overtimeCap;
   if (state.now >= cap) return false;
@@ -25,10 +25,10 @@ export function overtimeGoesOn(state: CellState, person: Person, busy = false): 
     if (unit.where !== 0 && canReach(state, unit, person, cap)) return true;
   }
   return state.cell.overtime === OVERTIME_TARGET && arrivalCanReach(state, person, cap);
-}
+};
 
 /** Walks forward from where the unit is; waits on the way take at least their remaining or planned time. */
-function canReach(state: CellState, unit: Unit, person: Person, cap: number): boolean {
+const canReach = (state: CellState, unit: Unit, person: Person, cap: number): boolean => {
   const { cell } = state;
   const { where } = unit;
   if (where === OUTSIDE && cell.overtime === OVERTIME_EMPTY) return false;
@@ -39,9 +39,9 @@ function canReach(state: CellState, unit: Unit, person: Person, cap: number): bo
   if (where === IN_WAIT) time = unit.ends;
   if (where === IN_WAIT || where === IN_HAND) step = step.tasks[unit.product]!.next;
   return reaches(state, unit.product, step, time, person, cap);
-}
+};
 
-function reaches(state: CellState, product: number, from: Step, earliest: number, person: Person, cap: number): boolean {
+const reaches = (state: CellState, product: number, from: Step, earliest: number, person: Person, cap: number): boolean => {
   let time = earliest;
   let step = from;
   while (step !== state.out) {
@@ -56,9 +56,9 @@ function reaches(state: CellState, product: number, from: Step, earliest: number
     step = task.next;
   }
   return false;
-}
+};
 
-function arrivalCanReach(state: CellState, person: Person, cap: number): boolean {
+const arrivalCanReach = (state: CellState, person: Person, cap: number): boolean => {
   const next = state.nextArrival;
   if (!(next < cap)) return false;
   const { products } = state.cell;
@@ -66,10 +66,10 @@ function arrivalCanReach(state: CellState, person: Person, cap: number): boolean
     if (reaches(state, product, state.steps[products.enters[product]!]!, next, person, cap)) return true;
   }
   return false;
-}
+};
 
 /** Once the starts of an instant are done: who is past their end with nothing left to do goes, after tidying up. */
-export function settleEnded(state: CellState): void {
+export const settleEnded = (state: CellState): void => {
   const { tidyUp } = state.cell;
   for (const person of state.people) {
     if (person.ended === 0) continue;
@@ -89,11 +89,11 @@ export function settleEnded(state: CellState): void {
     tellPerson(state, person, TIDYING);
     state.events.plan(until, personOrder(person.index, LEAVE), LEAVE, person.index, 0);
   }
-}
+};
 
-export function leave(state: CellState, person: Person): void {
+export const leave = (state: CellState, person: Person): void => {
   setAt(state, person, LEFT);
   state.present--;
   person.piece = null;
   tellPerson(state, person, GONE);
-}
+};

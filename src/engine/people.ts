@@ -15,14 +15,14 @@ import {
 import { secondFor, take } from './starts.ts';
 
 /** Tells what a person is doing, where it is something new. */
-export function tellPerson(state: CellState, person: Person, code: number): void {
+export const tellPerson = (state: CellState, person: Person, code: number): void => {
   if (person.told === code) return;
   person.told = code;
   state.recorder.person(state.now, person.index, code, person.ended !== 0);
-}
+};
 
 /** Who comes at all, and who late: drawn before the shift. Latecomers' coming is planned here, everybody else's is in the calendar. */
-export function drawAttendance(state: CellState): void {
+export const drawAttendance = (state: CellState): void => {
   const { chance, lateChance } = state.cell.people;
   for (const person of state.people) {
     const { index } = person;
@@ -36,9 +36,9 @@ export function drawAttendance(state: CellState): void {
     }
     if (comes && late) comeLate(state, person);
   }
-}
+};
 
-function comeLate(state: CellState, person: Person): void {
+const comeLate = (state: CellState, person: Person): void => {
   const { people } = state.cell;
   const { index } = person;
   const late = sample(people.late[index]!, draw(state, PURPOSE.LATENESS, index, 0, state.shiftNumber));
@@ -46,10 +46,10 @@ function comeLate(state: CellState, person: Person): void {
   person.comes = false;
   if (time < person.to) state.events.plan(time, personOrder(index, COME), COME, index, 0);
   else if (person.piece !== null) leaveDown(state, person.piece);
-}
+};
 
 /** A person comes; into a time off that has begun: they join the rest of it. */
-export function come(state: CellState, person: Person): void {
+export const come = (state: CellState, person: Person): void => {
   const { offFrom, offStart, offLength } = state.cell.people;
   const last = offFrom[person.index + 1]!;
   setAt(state, person, IDLE);
@@ -63,10 +63,10 @@ export function come(state: CellState, person: Person): void {
   } else {
     comeBack(state, person);
   }
-}
+};
 
 /** On duty again: what they put down comes first. */
-function comeBack(state: CellState, person: Person): void {
+const comeBack = (state: CellState, person: Person): void => {
   const unit = person.piece;
   if (unit === null) {
     setAt(state, person, IDLE);
@@ -76,17 +76,17 @@ function comeBack(state: CellState, person: Person): void {
   setAt(state, person, BUSY);
   if (other !== null && other.at !== BUSY) tellPerson(state, person, WAITING_PARTNER);
   else resume(state, unit);
-}
+};
 
-function resume(state: CellState, unit: Unit): void {
+const resume = (state: CellState, unit: Unit): void => {
   const step = unit.step!;
   const person = unit.person!;
   state.recorder.resume(state.now, unit.number, step.index, person.index, unit.ends);
   take(state, unit, step, person, unit.second, unit.ends);
-}
+};
 
 /** A break or time away begins: at once for somebody idle or at a piece that can be put down, otherwise it is owed. */
-export function offStarts(state: CellState, person: Person, off: number): void {
+export const offStarts = (state: CellState, person: Person, off: number): void => {
   const { offStart, offLength } = state.cell.people;
   const { at, piece } = person;
   if (at !== IDLE && at !== BUSY && at !== OFF) return;
@@ -106,19 +106,19 @@ export function offStarts(state: CellState, person: Person, off: number): void {
     if (other !== null && other.ended !== 0 && !overtimeGoesOn(state, other, true)) abandon(state, other);
   }
   beginOff(state, person, off, offStart[off]! + offLength[off]!);
-}
+};
 
-function beginOff(state: CellState, person: Person, off: number, until: number): void {
+const beginOff = (state: CellState, person: Person, off: number, until: number): void => {
   setAt(state, person, OFF);
   person.offUntil = until;
   person.offIsBreak = state.cell.people.offIsBreak[off] !== 0;
   person.offToken++;
   tellPerson(state, person, person.offIsBreak ? ON_BREAK : AWAY);
   state.events.plan(until, personOrder(person.index, OFF_END), OFF_END, person.index, person.offToken);
-}
+};
 
 /** Begins what is owed: a break in full, a time away until its own end. False where nothing (more) is owed. */
-export function beginOwed(state: CellState, person: Person): boolean {
+export const beginOwed = (state: CellState, person: Person): boolean => {
   const { offIsBreak, offStart, offLength } = state.cell.people;
   while (person.owedFrom < person.owedTo) {
     const off = person.owedFrom++;
@@ -128,14 +128,14 @@ export function beginOwed(state: CellState, person: Person): boolean {
     return true;
   }
   return false;
-}
+};
 
-export function offEnds(state: CellState, person: Person): void {
+export const offEnds = (state: CellState, person: Person): void => {
   if (!beginOwed(state, person)) comeBack(state, person);
-}
+};
 
 /** The piece is put down where it is, in no line, its gear held. */
-export function putDown(state: CellState, unit: Unit): void {
+export const putDown = (state: CellState, unit: Unit): void => {
   const step = unit.step!;
   const { person, second } = unit;
   unit.where = PUT_DOWN;
@@ -146,15 +146,15 @@ export function putDown(state: CellState, unit: Unit): void {
   tellGear(state, unit, gearPutDown(step.index));
   if (person !== null) stopsWork(state, person);
   if (second !== null) stopsWork(state, second);
-}
+};
 
-function stopsWork(state: CellState, person: Person): void {
+const stopsWork = (state: CellState, person: Person): void => {
   person.lastPiece = state.now;
   if (person.at === BUSY) tellPerson(state, person, WAITING_PARTNER);
-}
+};
 
 /** Nobody's any more: whoever first covers its step takes it up. */
-export function leaveDown(state: CellState, unit: Unit): void {
+export const leaveDown = (state: CellState, unit: Unit): void => {
   const step = unit.step!;
   if (unit.person !== null) unit.person.piece = null;
   if (unit.second !== null) unit.second.piece = null;
@@ -162,9 +162,9 @@ export function leaveDown(state: CellState, unit: Unit): void {
   unit.second = null;
   append(step.left, unit);
   state.leftMask |= step.bit;
-}
+};
 
-export function resumeLeft(state: CellState, person: Person, step: Step): void {
+export const resumeLeft = (state: CellState, person: Person, step: Step): void => {
   const { left } = step;
   const unit = left.first!;
   const second = step.pair ? secondFor(state, person, step, unit, true) : null;
@@ -172,27 +172,27 @@ export function resumeLeft(state: CellState, person: Person, step: Step): void {
   if (left.length === 0) state.leftMask &= ~step.bit;
   state.recorder.resume(state.now, unit.number, step.index, person.index, unit.ends);
   take(state, unit, step, person, second, unit.ends);
-}
+};
 
 /** A hands step ends: its people are free, and take the break they are owed. */
-export function endHands(state: CellState, unit: Unit): void {
+export const endHands = (state: CellState, unit: Unit): void => {
   const step = unit.step!;
   const person = unit.person!;
   unit.lastBy[step.index] = person.index;
   freePerson(state, person);
   if (unit.second !== null) freePerson(state, unit.second);
   endStep(state, unit, step);
-}
+};
 
-function freePerson(state: CellState, person: Person): void {
+const freePerson = (state: CellState, person: Person): void => {
   person.piece = null;
   person.lastPiece = state.now;
   setAt(state, person, IDLE);
   if (person.owedFrom < person.owedTo) beginOwed(state, person);
-}
+};
 
 /** Their own end: idle people go (or stay for overtime), pieces in hand are finished or put down, a break still owed lapses. */
-export function ownEnd(state: CellState, person: Person): void {
+export const ownEnd = (state: CellState, person: Person): void => {
   const { at } = person;
   if (at === OUT || at === LEFT) {
     setAt(state, person, LEFT);
@@ -214,10 +214,10 @@ export function ownEnd(state: CellState, person: Person): void {
     stopAtEnd(state, person, unit);
   }
   state.recorder.person(state.now, person.index, person.told, true);
-}
+};
 
 /** The cap of the overtime is an end like their own: who is on a break goes; a piece in hand is finished, or put down where the shift says so. */
-export function capReached(state: CellState, person: Person): void {
+export const capReached = (state: CellState, person: Person): void => {
   const unit = person.piece;
   if (person.at === OFF) {
     lapse(state, person);
@@ -227,24 +227,24 @@ export function capReached(state: CellState, person: Person): void {
   if (person.at !== BUSY) return;
   if (unit!.where === PUT_DOWN) abandon(state, person);
   else stopAtEnd(state, person, unit!);
-}
+};
 
-function stopAtEnd(state: CellState, person: Person, unit: Unit): void {
+const stopAtEnd = (state: CellState, person: Person, unit: Unit): void => {
   if (!state.cell.putDownAtEnd || unit.step!.whole) return;
   putDown(state, unit);
   abandon(state, person);
-}
+};
 
 /** Leaves a put-down piece to others; a partner who waited for it is free. */
-export function abandon(state: CellState, person: Person): void {
+export const abandon = (state: CellState, person: Person): void => {
   const unit = person.piece!;
   const other = unit.person === person ? unit.second : unit.person;
   leaveDown(state, unit);
   if (other !== null && other.at === BUSY) setAt(state, other, IDLE);
   if (person.at === BUSY) setAt(state, person, IDLE);
-}
+};
 
-function lapse(state: CellState, person: Person): void {
+const lapse = (state: CellState, person: Person): void => {
   const { people } = state.cell;
   let owed = 0;
   if (person.at === OFF && person.offIsBreak) owed += Math.max(0, person.offUntil - state.now);
@@ -253,4 +253,4 @@ function lapse(state: CellState, person: Person): void {
   }
   person.owedFrom = person.owedTo;
   if (owed > 0) state.recorder.breakLapsed(state.now, person.index, owed);
-}
+};

@@ -13,7 +13,7 @@ import {
 import type { Recorder } from './recorder.ts';
 import { starts } from './starts.ts';
 import { LEFT, OFF, type CellState, type Person, type ShiftThings } from './state.ts';
-import type { CompiledCell } from './tables.ts';
+import { OVERTIME_EMPTY, type CompiledCell } from './tables.ts';
 import { makeShift, makeState } from './make-state.ts';
 
 /** A scenario that never gets on: units go round without time passing, or there are more events than any shift has. */
@@ -69,7 +69,7 @@ export class CellRun {
   }
 }
 
-function runShift(state: CellState, first: boolean): void {
+const runShift = (state: CellState, first: boolean): void => {
   const { cell } = state;
   state.recorder.begin(state.replication, state.shiftNumber);
   openShift(state, first);
@@ -84,15 +84,17 @@ function runShift(state: CellState, first: boolean): void {
     if (events > MOST_EVENTS) throw new RunawayError(`the shift does not end: more than ${MOST_EVENTS} events by minute ${Math.floor(state.now / 60_000)}`);
   } while (state.now < cell.length || state.present > 0);
   state.recorder.end(state.now, state.inside, state.outside.length);
-}
+};
 
 /** Everything of the next instant. Returns the number of events carried out. */
-function instant(state: CellState): number {
-  const { events, cell } = state;
+const instant = (state: CellState): number => {
+  const { events } = state;
   const planned = events.nextTime();
   const now = planned < state.calendarDue ? planned : state.calendarDue;
+  const over = now >= state.cell.length;
   state.now = now;
   state.happened = false;
+  if (over) state.nothingNew = state.cell.overtime === OVERTIME_EMPTY;
   let count = 0;
   do {
     count = carryOut(state, now, count);
@@ -101,39 +103,41 @@ function instant(state: CellState): number {
     starts(state);
     if (!state.circlesPossible) state.circleDue = false;
   } while (events.nextTime() === now);
-  if (cell.divert && state.outside.length > 0) divertLeft(state);
-  if (now >= cell.length || state.anyEnded) settleEnded(state);
-  if (state.idle > 0) tellIdle(state);
+  if (state.outside.length > 0 && state.cell.divert) divertLeft(state);
+  if (over || state.anyEnded) settleEnded(state);
+  if (state.idleMask !== 0) tellIdle(state);
   return count;
-}
+};
 
-/** All events of this instant, by rank; counted on from `before`. */
-function carryOut(state: CellState, now: number, before: number): number {
+/** All events of this instant, by rank, of which there is one at least; counted on from `before`. */
+const carryOut = (state: CellState, now: number, before: number): number => {
   const { events } = state;
   let count = before;
-  for (;;) {
-    const planned = events.nextTime() === now;
-    const fixed = state.calendarDue === now;
-    if (!planned && !fixed) return count;
-    if (++count > MOST_AT_ONCE && count > 100 * (state.inside + state.outside.length + state.listed.length)) throw runaway(state);
-    if (fixed && (!planned || state.cell.calendar.order[state.calendarAt]! < events.nextOrder())) {
+  do {
+    if (++count > MOST_AT_ONCE) checkEnds(state, count);
+    if (state.calendarDue === now && (events.nextTime() !== now || state.cell.calendar.order[state.calendarAt]! < events.nextOrder())) {
       carryOutFixed(state);
     } else {
       events.take();
       carryOutPlanned(state, events.kind, events.a, events.b);
     }
-  }
-}
+  } while (events.nextTime() === now || state.calendarDue === now);
+  return count;
+};
 
-function carryOutFixed(state: CellState): void {
+const checkEnds = (state: CellState, count: number): void => {
+  if (count > 100 * (state.inside + state.outside.length + state.listed.length)) throw runaway(state);
+};
+
+const carryOutFixed = (state: CellState): void => {
   const { calendar } = state.cell;
   const at = state.calendarAt;
   state.toCalendar(at + 1);
   state.happened = true;
   personChange(state, calendar.kind[at]!, state.people[calendar.person[at]!]!, calendar.detail[at]!);
-}
+};
 
-function carryOutPlanned(state: CellState, kind: number, a: number, b: number): void {
+const carryOutPlanned = (state: CellState, kind: number, a: number, b: number): void => {
   if (kind === END_HANDS) {
     const unit = state.units[a]!;
     if (unit.token !== b) return;
@@ -143,15 +147,15 @@ function carryOutPlanned(state: CellState, kind: number, a: number, b: number): 
     state.happened = true;
     carryOutEvent(state, kind, a, b);
   }
-}
+};
 
 /** Planned for a unit whose piece was put down since, or that has left the cell; or for a person whose time off came to an end before. */
-function isVoid(state: CellState, kind: number, a: number, token: number): boolean {
+const isVoid = (state: CellState, kind: number, a: number, token: number): boolean => {
   if (kind === END_WAIT || kind === RELEASE) return state.units[a]!.token !== token;
   return kind === OFF_END && (state.people[a]!.at !== OFF || state.people[a]!.offToken !== token);
-}
+};
 
-function carryOutEvent(state: CellState, kind: number, a: number, b: number): void {
+const carryOutEvent = (state: CellState, kind: number, a: number, b: number): void => {
   switch (kind) {
     case END_WAIT: endWait(state, state.units[a]!); break;
     case ARRIVAL: arrival(state); break;
@@ -165,9 +169,9 @@ function carryOutEvent(state: CellState, kind: number, a: number, b: number): vo
     case CAP: capReached(state, state.people[a]!); break;
     default: break;
   }
-}
+};
 
-function personChange(state: CellState, kind: number, person: Person, detail: number): void {
+const personChange = (state: CellState, kind: number, person: Person, detail: number): void => {
   if (kind === COVER) person.coverNow(person.covers[detail - state.cell.people.firstCover[person.index]!]!);
   else if (kind === COME) {
     if (person.comes) come(state, person);
@@ -176,9 +180,9 @@ function personChange(state: CellState, kind: number, person: Person, detail: nu
     state.anyEnded = true;
     if (person.at !== LEFT) ownEnd(state, person);
   }
-}
+};
 
-function runaway(state: CellState): RunawayError {
+const runaway = (state: CellState): RunawayError => {
   const { cell } = state;
   const seen = new Set<string>();
   for (const unit of state.units.slice(0, state.top)) {
@@ -187,5 +191,5 @@ function runaway(state: CellState): RunawayError {
   }
   const where = seen.size > 0 ? `units go round ${[...seen].map((step) => `"${step}"`).join(', ')}` : 'units keep arriving';
   return new RunawayError(`${where} without any time passing at minute ${Math.floor(state.now / 60_000)}: give one of these steps a time, or an end to its rework`);
-}
+};
 

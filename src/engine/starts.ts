@@ -1,52 +1,68 @@
 /** Starts of one instant: free people are asked in crew order, and from the first again after every start. */
-import { sample } from './distributions/compile.ts';
-import { draw, secondWord } from './draws.ts';
+import { drawVisit } from './draws.ts';
 import { stopWanting } from './flow.ts';
-import { changePlace, hasPlace, ownItem, takeAlong, tellGear } from './gear.ts';
+import { changePlace, hasPlace, ownItem, takeAlong, takePlace, tellGear } from './gear.ts';
 import { comeIn, firstOutside, updateLineMask } from './lines.ts';
 import { moves } from './moves.ts';
 import { overtimeInForce } from './overtime.ts';
 import { resumeLeft, tellPerson } from './people.ts';
-import { PURPOSE } from './random/keys.ts';
 import { END_HANDS, RANK_ENDS } from './ranks.ts';
 import { gearAt, workingAt } from './recorder.ts';
-import { BUSY, IDLE, IN_HAND, remove, setAt, type CellState, type Person, type Step, type Unit } from './state.ts';
-import { OVERTIME_EMPTY } from './tables.ts';
+import { BUSY, IDLE, IN_HAND, remove, setAt, SHARED_FROM, type CellState, type Person, type Step, type Unit } from './state.ts';
 
 /** Moves and starts until nobody can begin anything. */
-export function starts(state: CellState): void {
+export const starts = (state: CellState): void => {
   moves(state);
-  if (state.idle === 0) return;
   const { people } = state;
   let ready = readySteps(state);
-  for (let i = 0; i < people.length; i++) {
-    const person = people[i]!;
-    if (person.at !== IDLE || (person.coverMask & ready) === 0) continue;
-    const step = chooseStep(state, person, ready);
-    if (step === null) continue;
-    if ((state.leftMask & step.bit) !== 0) resumeLeft(state, person, step);
-    else start(state, person, step);
+  let toAsk = state.idleMask;
+  while (ready !== 0 && toAsk !== 0) {
+    const index = 31 - Math.clz32(toAsk & -toAsk);
+    toAsk &= toAsk - 1;
+    if (index === SHARED_FROM ? !askRest(state, ready) : !ask(state, people[index]!, ready)) continue;
     moves(state);
-    if (state.idle === 0) return;
     ready = readySteps(state);
-    i = -1;
+    toAsk = state.idleMask;
   }
-}
+};
+
+/** Lets an idle person begin something; false where there is nothing for them. */
+const ask = (state: CellState, person: Person, ready: number): boolean => {
+  if ((person.coverMask & ready) === 0) return false;
+  const step = chooseStep(state, person, ready);
+  if (step === null) return false;
+  if ((state.leftMask & step.bit) !== 0) resumeLeft(state, person, step);
+  else start(state, person, step, state.chosen!);
+  return true;
+};
+
+/** The same for the people who share a bit. */
+const askRest = (state: CellState, ready: number): boolean => {
+  const { people } = state;
+  for (let i = SHARED_FROM; i < people.length; i++) {
+    if (people[i]!.at === IDLE && ask(state, people[i]!, ready)) return true;
+  }
+  return false;
+};
 
 /** Steps with a unit in line and all gear free, or with a piece that somebody left. */
-export function readySteps(state: CellState): number {
-  let ready = (state.lineMask & state.gearMask) | state.leftMask;
-  if (state.ownPlaceMask !== 0) {
-    for (let mask = state.lineMask & ~ready & state.ownPlaceMask; mask !== 0; mask &= mask - 1) {
-      const step = state.steps[31 - Math.clz32(mask & -mask)]!;
-      if (shortBesidesOwn(state, step) === 0) ready |= step.bit;
-    }
+export const readySteps = (state: CellState): number => {
+  const ready = (state.lineMask & state.gearMask) | state.leftMask;
+  return state.ownPlaceMask === 0 ? ready : ready | readyOnOwnPlace(state, state.lineMask & ~ready & state.ownPlaceMask);
+};
+
+/** Those of these steps at whose line the head has what is short itself. */
+const readyOnOwnPlace = (state: CellState, steps: number): number => {
+  let ready = 0;
+  for (let mask = steps; mask !== 0; mask &= mask - 1) {
+    const step = state.steps[31 - Math.clz32(mask & -mask)]!;
+    if (shortBesidesOwn(state, step) === 0) ready |= step.bit;
   }
   return ready;
-}
+};
 
 /** Kinds of gear short for the head of a line that it does not hold itself: starting, it would leave its place first. */
-function shortBesidesOwn(state: CellState, step: Step): number {
+const shortBesidesOwn = (state: CellState, step: Step): number => {
   const unit = headOf(state, step);
   const { uses } = step;
   let short = step.gearShort;
@@ -56,25 +72,25 @@ function shortBesidesOwn(state: CellState, step: Step): number {
     if (kind.free <= 0 && ownItem(unit, kind) !== null) short--;
   }
   return short;
-}
+};
 
 /** The unit that would start at a step now: the head of its line, or (rack of 0) the first outside. */
-export function headOf(state: CellState, step: Step): Unit | null {
-  const { cell } = state;
+export const headOf = (state: CellState, step: Step): Unit | null =>
+  step.rack !== 0 && !state.nothingNew ? step.line.first : headOtherwise(state, step);
+
+const headOtherwise = (state: CellState, step: Step): Unit | null => {
   let unit = step.line.first;
-  if (cell.overtime === OVERTIME_EMPTY && state.now >= cell.length) {
-    // Once the shift is over nothing new enters its first step.
-    while (unit !== null && isNew(state, unit, step)) unit = unit.after;
-    return unit;
-  }
-  return unit === null && step.rack === 0 ? firstOutside(state, step) : unit;
-}
+  if (!state.nothingNew) return unit ?? firstOutside(state, step);
+  while (unit !== null && isNew(state, unit, step)) unit = unit.after;
+  return unit;
+};
 
-export function isNew(state: CellState, unit: Unit, step: Step): boolean {
+export const isNew = (state: CellState, unit: Unit, step: Step): boolean => {
   return state.cell.products.enters[unit.product] === step.index && unit.visits[step.index] === 0;
-}
+};
 
-function chooseStep(state: CellState, person: Person, ready: number): Step | null {
+/** The step to begin among those that are ready; its unit is left in `state.chosen`. */
+const chooseStep = (state: CellState, person: Person, ready: number): Step | null => {
   const { steps } = person.cover;
   let chosen: Step | null = null;
   let oldest = Infinity;
@@ -84,32 +100,37 @@ function chooseStep(state: CellState, person: Person, ready: number): Step | nul
     const left = (state.leftMask & step.bit) !== 0;
     const unit = left ? step.left.first : headOf(state, step);
     if (unit === null || !canStart(state, person, step, unit, left)) continue;
-    if (!person.byAge) return step;
+    if (!person.byAge) {
+      state.chosen = unit;
+      return step;
+    }
     if (unit.since < oldest) {
       oldest = unit.since;
       chosen = step;
+      state.chosen = unit;
     }
   }
   return chosen;
-}
+};
 
 /** Time rules and, for a step that takes two, the second pair of hands. The line and the gear are known to be ready. */
-function canStart(state: CellState, person: Person, step: Step, unit: Unit, left: boolean): boolean {
+const canStart = (state: CellState, person: Person, step: Step, unit: Unit, left: boolean): boolean => {
+  if (step.free && state.now < person.tidyFrom) return true;
   if (step.pair) return secondFor(state, person, step, unit, left) !== null;
   return fits(state, person, null, step, unit, left);
-}
+};
 
 /** The first other free person who covers the step, where it fits both at the pace of the slower. */
-export function secondFor(state: CellState, person: Person, step: Step, unit: Unit, left: boolean): Person | null {
+export const secondFor = (state: CellState, person: Person, step: Step, unit: Unit, left: boolean): Person | null => {
   for (const other of state.people) {
     if (other === person || other.at !== IDLE || (other.coverMask & step.bit) === 0) continue;
     if (fits(state, other, person, step, unit, left) && fits(state, person, other, step, unit, left)) return other;
   }
   return null;
-}
+};
 
 /** May this person begin this piece now? Last start, tidy-up and end of the day; a whole piece must end before they stop. */
-export function fits(state: CellState, person: Person, second: Person | null, step: Step, unit: Unit, left: boolean): boolean {
+export const fits = (state: CellState, person: Person, second: Person | null, step: Step, unit: Unit, left: boolean): boolean => {
   const { now } = state;
   if (!left && now > step.lastStart) return false;
   if (now < person.tidyFrom && !step.whole) return true;
@@ -117,52 +138,47 @@ export function fits(state: CellState, person: Person, second: Person | null, st
   if (overtime ? now >= person.to + state.cell.overtimeCap : now >= person.tidyFrom) return false;
   if (!step.whole) return true;
   return now + (left ? unit.ends : plannedTime(person, second, step, unit)) <= nextStop(state, person, overtime);
-}
+};
 
 /** Their next time off, or what comes before it: their own end, or the last of their overtime. */
-function nextStop(state: CellState, person: Person, overtime: boolean): number {
+const nextStop = (state: CellState, person: Person, overtime: boolean): number => {
   const { people, overtimeCap } = state.cell;
   const last = overtime ? person.to + overtimeCap : person.to;
   return person.nextOff < people.offFrom[person.index + 1]! ? Math.min(last, people.offStart[person.nextOff]!) : last;
-}
+};
 
 /** Person's factor: the larger of two people's. */
-function factorOf(person: Person, second: Person | null, step: Step): number {
+const factorOf = (person: Person, second: Person | null, step: Step): number => {
   const own = person.factor[step.index]!;
   return second === null ? own : Math.max(own, second.factor[step.index]!);
-}
+};
 
 /** Whole ms reckoned with for this visit: the mean or the percentile of the step, with all factors. */
-function plannedTime(person: Person, second: Person | null, step: Step, unit: Unit): number {
+const plannedTime = (person: Person, second: Person | null, step: Step, unit: Unit): number => {
   const task = step.tasks[unit.product]!;
   const base = unit.visits[step.index] === 0 ? task.planned : task.plannedRepeat;
   return Math.floor(base * task.scale * factorOf(person, second, step) + 0.5);
-}
+};
 
-function start(state: CellState, person: Person, step: Step): void {
+const start = (state: CellState, person: Person, step: Step, unit: Unit): void => {
   const { now } = state;
   const { index } = step;
-  const unit = headOf(state, step)!;
   const second = step.pair ? secondFor(state, person, step, unit, false) : null;
   const waited = leaveLine(state, unit, step);
   if (unit.wantsPlace !== null) stopWanting(state, unit);
-  changePlace(state, unit, step);
-  takeAlong(state, unit, step);
+  if (unit.held > 0) changePlace(state, unit, step);
+  else takePlace(state, unit, step);
+  if (step.takes.length > 0) takeAlong(state, unit, step);
   const task = step.tasks[unit.product]!;
   const visit = unit.visits[index]!;
-  const word = draw(state, PURPOSE.TASK, unit.number, index, visit);
-  unit.luck = secondWord();
-  const minutes = sample(visit === 0 ? task.time : task.repeat, word);
-  const duration = Math.floor(minutes * task.scale * factorOf(person, second, step) + 0.5);
-  unit.visits[index] = visit + 1;
-  if (visit > 0) unit.repeats++;
+  const duration = drawVisit(state, unit, task, index, factorOf(person, second, step));
   if (unit.firstStart !== unit.firstStart) unit.firstStart = now;
   state.recorder.start(now, unit.number, index, visit, person.index, second === null ? -1 : second.index, duration, waited, step.line.length);
   take(state, unit, step, person, second, duration);
-}
+};
 
 /** Puts a unit into the hands of one or two people for so many ms. */
-export function take(state: CellState, unit: Unit, step: Step, person: Person, second: Person | null, duration: number): void {
+export const take = (state: CellState, unit: Unit, step: Step, person: Person, second: Person | null, duration: number): void => {
   const ends = state.now + duration;
   unit.where = IN_HAND;
   unit.step = step;
@@ -173,16 +189,16 @@ export function take(state: CellState, unit: Unit, step: Step, person: Person, s
   if (second !== null) setBusy(state, second, unit, step);
   tellGear(state, unit, gearAt(step.index));
   state.plan(ends, RANK_ENDS, END_HANDS, unit.index, unit.token);
-}
+};
 
-function setBusy(state: CellState, person: Person, unit: Unit, step: Step): void {
+const setBusy = (state: CellState, person: Person, unit: Unit, step: Step): void => {
   setAt(state, person, BUSY);
   person.piece = unit;
   tellPerson(state, person, workingAt(state.kinds.length, step.index));
-}
+};
 
 /** Out of its line (or in from outside): ms waited in the line of this shift. */
-function leaveLine(state: CellState, unit: Unit, step: Step): number {
+const leaveLine = (state: CellState, unit: Unit, step: Step): number => {
   if (unit.step !== step) {
     comeIn(state, unit);
     return 0;
@@ -196,4 +212,4 @@ function leaveLine(state: CellState, unit: Unit, step: Step): number {
   if (line.length === 0) updateLineMask(state, step);
   const { since } = unit;
   return since > 0 ? state.now - since : state.now;
-}
+};

@@ -4,7 +4,7 @@ import type { ListedArrival } from './intake.ts';
 import { orderOf } from './ranks.ts';
 import type { Recorder } from './recorder.ts';
 import type { CompiledCell } from './tables.ts';
-import { BUSY, IDLE, NONE, Unit, UnitList, type GearItem, type GearKind, type Person, type Step } from './things.ts';
+import { BUSY, IDLE, NONE, SHARED_BIT, Unit, UnitList, type GearItem, type GearKind, type Person, type Step } from './things.ts';
 
 export * from './things.ts';
 
@@ -72,14 +72,18 @@ export class CellState {
   /** Steps whose gear the head of their line may hold itself. */
   ownPlaceMask = 0;
 
+  /** The shift is over and the overtime is for what is begun: nothing new enters its first step. */
+  nothingNew = false;
   present = 0;
   calendarAt = 0;
   /** Time of the calendar's next entry, Infinity for none. */
   calendarDue = 0.5;
   /** Somebody has reached their own end. */
   anyEnded = false;
-  /** People who are idle. */
-  idle = 0;
+  /** Idle people, by their bits: every one of them has theirs here; the last bit, shared by many, may also stand for none. */
+  idleMask = 0;
+  /** The unit that `chooseStep` found for the step it chose. */
+  chosen: Unit | null = null;
 
   outRackHere = 0;
   outRackUnits = 0;
@@ -111,20 +115,20 @@ export class CellState {
   }
 }
 
-export function setAt(state: CellState, person: Person, at: number): void {
-  if (person.at === IDLE) state.idle--;
-  if (at === IDLE) state.idle++;
+export const setAt = (state: CellState, person: Person, at: number): void => {
   person.at = at;
-}
+  if (at === IDLE) state.idleMask |= person.bit;
+  else if (person.bit !== SHARED_BIT) state.idleMask &= ~person.bit;
+};
 
 export const isBusy = (person: Person): boolean => person.at === BUSY;
 
-export function append(list: UnitList, unit: Unit): void {
+export const append = (list: UnitList, unit: Unit): void => {
   insertAfter(list, unit, list.last);
-}
+};
 
 /** Puts `unit` in just after `place` (null: at the front). */
-export function insertAfter(list: UnitList, unit: Unit, place: Unit | null): void {
+export const insertAfter = (list: UnitList, unit: Unit, place: Unit | null): void => {
   const next = place === null ? list.first : place.after;
   unit.before = place;
   unit.after = next;
@@ -133,19 +137,19 @@ export function insertAfter(list: UnitList, unit: Unit, place: Unit | null): voi
   if (next === null) list.last = unit;
   else next.before = unit;
   list.length++;
-}
+};
 
-export function remove(list: UnitList, unit: Unit): void {
+export const remove = (list: UnitList, unit: Unit): void => {
   const { before, after } = unit;
   if (before === null) list.first = after;
   else before.after = after;
   if (after === null) list.last = before;
   else after.before = before;
   list.length--;
-}
+};
 
 /** A new unit, all fields fresh. */
-export function newUnit(state: CellState, product: number, arrival: number): Unit {
+export const newUnit = (state: CellState, product: number, arrival: number): Unit => {
   const unit = state.free.pop() ?? makeUnit(state);
   if (unit.index >= state.top) state.top = unit.index + 1;
   unit.number = state.nextNumber++;
@@ -166,25 +170,25 @@ export function newUnit(state: CellState, product: number, arrival: number): Uni
     lastBy[step] = NONE;
   }
   return unit;
-}
+};
 
-function makeUnit(state: CellState): Unit {
+const makeUnit = (state: CellState): Unit => {
   const unit = new Unit(state.units.length, state.steps.length, state.places, state.cell.takes.count);
   state.units.push(unit);
   return unit;
-}
+};
 
 /** A unit that is left where it was at the end of a replication may still have some. */
-function clearGear(unit: Unit): void {
+const clearGear = (unit: Unit): void => {
   unit.place.fill(null);
   unit.taken.fill(null);
   unit.held = 0;
-}
+};
 
 /** Gives a unit that has left the cell back. Its token moves on, so that no planned event finds it. */
-export function dropUnit(state: CellState, unit: Unit): void {
+export const dropUnit = (state: CellState, unit: Unit): void => {
   unit.where = 0;
   unit.token++;
   if (unit.held > 0) clearGear(unit);
   state.free.push(unit);
-}
+};

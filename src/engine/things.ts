@@ -24,6 +24,10 @@ export const OFF = 3;
 export const LEAVING = 4;
 export const LEFT = 5;
 
+/** The bit of everybody from the 32nd person on, in masks of people. */
+export const SHARED_BIT = 1 << 31;
+export const SHARED_FROM = 31;
+
 /** Past their own end: without overtime, or with some to be had at that moment. */
 export const ENDED = 1;
 export const ENDED_IN_OVERTIME = 2;
@@ -79,6 +83,8 @@ export interface StepRules {
   alwaysOn: boolean;
   /** Can a unit come here from where it holds gear of it? */
   ownPlace: boolean;
+  /** One person may begin it at any time before they tidy up: it takes no second, and no rule of time concerns it. */
+  free: boolean;
   /** By product. */
   tasks: Task[];
   uses: GearKind[];
@@ -88,7 +94,7 @@ export interface StepRules {
 }
 
 const NO_RULES: StepRules = {
-  hands: true, pair: false, rack: -1, byDue: false, whole: false, lastStart: Infinity, position: 0.5, scrap: 0.5, alwaysOn: true, ownPlace: false,
+  hands: true, pair: false, rack: -1, byDue: false, whole: false, lastStart: Infinity, position: 0.5, scrap: 0.5, alwaysOn: true, ownPlace: false, free: true,
   tasks: [], uses: [], takes: [], frees: [], branches: [],
 };
 
@@ -107,6 +113,7 @@ export class Step {
   scrap = NO_RULES.scrap;
   alwaysOn = NO_RULES.alwaysOn;
   ownPlace = NO_RULES.ownPlace;
+  free = NO_RULES.free;
   tasks = NO_RULES.tasks;
   uses = NO_RULES.uses;
   takes = NO_RULES.takes;
@@ -136,6 +143,7 @@ export class Step {
     this.scrap = rules.scrap;
     this.alwaysOn = rules.alwaysOn;
     this.ownPlace = rules.ownPlace;
+    this.free = rules.free;
     this.tasks = rules.tasks;
     this.uses = rules.uses;
     this.takes = rules.takes;
@@ -195,6 +203,8 @@ export interface Cover {
 /** A person of one shift. */
 export class Person {
   readonly index: number;
+  /** Its bit in masks of people. */
+  readonly bit: number;
   readonly covers: Cover[];
   readonly byAge: boolean;
   readonly mayOvertime: boolean;
@@ -208,6 +218,8 @@ export class Person {
   told = 0;
   cover: Cover;
   coverMask = 0;
+  /** The bit of the first step of their cover; 0 for none. */
+  firstBit = 0;
   piece: Unit | null = null;
   /** When they finished their last piece. */
   lastPiece = 0.5;
@@ -225,6 +237,7 @@ export class Person {
 
   constructor(index: number, covers: Cover[], byAge: boolean, mayOvertime: boolean, to: number, tidyFrom: number, factor: Float64Array) {
     this.index = index;
+    this.bit = index < SHARED_FROM ? 1 << index : SHARED_BIT;
     this.covers = covers;
     this.cover = covers[0]!;
     this.byAge = byAge;
@@ -237,6 +250,7 @@ export class Person {
   coverNow(cover: Cover): void {
     this.cover = cover;
     this.coverMask = cover.mask;
+    this.firstBit = cover.steps[0]?.bit ?? 0;
   }
 }
 

@@ -65,12 +65,12 @@ export class CompiledTime {
   }
 }
 
-function valuesOf(curve: AnyCurve): Float64Array {
+const valuesOf = (curve: AnyCurve): Float64Array => {
   if (curve.kind === 'list') return curve.values;
   return curve.kind === 'fixed' ? Float64Array.of(curve.mean) : new Float64Array(TABLE_LENGTH).fill(NaN);
-}
+};
 
-function momentsOf(curve: AnyCurve): Moments {
+const momentsOf = (curve: AnyCurve): Moments => {
   if (curve.kind === 'fixed') return { mean: curve.mean, variance: 0 };
   if (curve.kind === 'curve') return curve.moments();
   let sum = 0;
@@ -79,39 +79,39 @@ function momentsOf(curve: AnyCurve): Moments {
   let squares = 0;
   for (const value of curve.values) squares += (value - mean) * (value - mean);
   return { mean, variance: squares / curve.values.length };
-}
+};
 
 /** Minutes for a random word (32 bits, signed): the hot path of a run. */
-export function sample(time: CompiledTime, word: number): number {
+export const sample = (time: CompiledTime, word: number): number => {
   if (time.kind === TABLE) {
     const minutes = evaluate(time.values, word);
     return minutes === minutes ? minutes : sampleSlowly(time, word);
   }
   if (time.kind === FIXED) return time.values[0]!;
   return time.values[Math.floor(uniform(word) * time.values.length)]!;
-}
+};
 
 /** First word in its bin, or a bin that is left to the exact quantile. */
-function sampleSlowly(time: CompiledTime, word: number): number {
+const sampleSlowly = (time: CompiledTime, word: number): number => {
   return time.curve.kind === 'curve' ? fill(time.values, time.curve, word) : time.quantile(uniform(word));
-}
+};
 
 /**
  * The whole time of a piece that already has `worked` minutes: a draw among the times longer than that. At least `worked`; where no
  * time is as long, `worked` itself (it ends at once).
  */
-export function sampleBeyond(time: CompiledTime, word: number, worked: number): number {
+export const sampleBeyond = (time: CompiledTime, word: number, worked: number): number => {
   if (worked <= 0) return sample(time, word);
   const passed = time.cdf(worked);
   if (passed >= 1) return worked;
   return Math.max(worked, time.quantile(passed + (1 - passed) * uniform(word)));
-}
+};
 
 const MOST_KEPT = 500;
 const kept = new Map<string, CompiledTime>();
 
 /** The compiled time of a checked time; equal times share one (times longer than `MOST_KEPT` others ago are made anew). */
-export function compileTime(time: Time): CompiledTime {
+export const compileTime = (time: Time): CompiledTime => {
   const key = JSON.stringify(time);
   const known = kept.get(key);
   if (known !== undefined) return known;
@@ -119,4 +119,4 @@ export function compileTime(time: Time): CompiledTime {
   if (kept.size >= MOST_KEPT) kept.clear();
   kept.set(key, made);
   return made;
-}
+};

@@ -27,24 +27,24 @@ const ROWS = 64;
 export const TABLE_LENGTH = ROWS * SUBS * 4;
 
 /** Where the coefficients of the word's bin begin. */
-export function binOf(word: number): number {
+export const binOf = (word: number): number => {
   const distance = word ^ (word >> 31);
   const row = Math.clz32(distance);
   return ((((word >>> 31) << 5) + row - 1) << (SUB_BITS + 2)) + ((((distance << row) >>> REST_BITS) & (SUBS - 1)) << 2);
-}
+};
 
 /** Value of the word's cubic; NaN where its bin is not filled. */
-export function evaluate(table: Float64Array, word: number): number {
+export const evaluate = (table: Float64Array, word: number): number => {
   const distance = word ^ (word >> 31);
   const row = Math.clz32(distance);
   const shifted = distance << row;
   const bin = ((((word >>> 31) << 5) + row - 1) << (SUB_BITS + 2)) + (((shifted >>> REST_BITS) & (SUBS - 1)) << 2);
   const t = ((shifted & REST_MASK) + (1 << (row - 1))) * REST_SCALE;
   return table[bin]! + t * (table[bin + 1]! + t * (table[bin + 2]! + t * table[bin + 3]!));
-}
+};
 
 /** Fills the word's bin if it may be, and gives the word's value. */
-export function fill(table: Float64Array, curve: Curve, word: number): number {
+export const fill = (table: Float64Array, curve: Curve, word: number): number => {
   const distance = word ^ (word >> 31);
   const row = Math.clz32(distance);
   const bin = binOf(word);
@@ -63,18 +63,18 @@ export function fill(table: Float64Array, curve: Curve, word: number): number {
     atNormal === null ? curve.quantile(place(share)) : atNormal(deviateAt(bin + index, place(share)));
   writeCubic(table, bin, at(0, 0), at(1, 0.25), at(2, 0.75), at(3, 1));
   return evaluate(table, word);
-}
+};
 
 /** Normal quantiles at the four places of every bin, worked out once for all curves; 0 where not yet (no place has just 0 but the median). */
 const deviates = new Float64Array(TABLE_LENGTH);
 
-function deviateAt(index: number, u: number): number {
+const deviateAt = (index: number, u: number): number => {
   const known = deviates[index]!;
   return known === 0 ? (deviates[index] = normalQuantile(u)) : known;
-}
+};
 
 /** Coefficients of the cubic through the four values; of the straight line through the outer two where the cubic would turn back. */
-function writeCubic(table: Float64Array, bin: number, q0: number, q1: number, q2: number, q3: number): void {
+const writeCubic = (table: Float64Array, bin: number, q0: number, q1: number, q2: number, q3: number): void => {
   const rise = q3 - q0;
   const bend1 = (-16 / 3) * (q1 - q0 - 0.25 * rise);
   const bend2 = (-16 / 3) * (q2 - q0 - 0.75 * rise);
@@ -90,4 +90,4 @@ function writeCubic(table: Float64Array, bin: number, q0: number, q1: number, q2
   table[bin + 1] = monotone ? linear : rise;
   table[bin + 2] = monotone ? square : 0;
   table[bin + 3] = monotone ? cubic : 0;
-}
+};

@@ -14,7 +14,7 @@ export const words = new Int32Array(2);
  * Thirteen rounds, written out: a loop over the rotations costs twice the time. Keys and counters are 32-bit integers (signed or
  * not). Returns the first word, signed; the second is left in `words[1]` until the next call.
  */
-export function threefry(key0: number, key1: number, counter0: number, counter1: number): number {
+export const threefry = (key0: number, key1: number, counter0: number, counter1: number): number => {
   const key2 = PARITY ^ key0 ^ key1;
   let a = (counter0 + key0) | 0;
   let b = (counter1 + key1) | 0;
@@ -36,9 +36,9 @@ export function threefry(key0: number, key1: number, counter0: number, counter1:
   a = (a + b) | 0; b = ((b << 17) | (b >>> 15)) ^ a;
   words[1] = b;
   return a;
-}
+};
 
 /** A word as a number strictly between 0 and 1: the middle of its 2^32nd part. Exact in binary. */
-export function uniform(word: number): number {
+export const uniform = (word: number): number => {
   return ((word >>> 0) + 0.5) / 4294967296;
-}
+};
