@@ -1,5 +1,6 @@
 /** Figures and names in words, spelt as in the United States: pure functions from numbers to text, never rounding in anybody's favor. */
 import { clockOfMinutes } from '../scenario/clock.ts';
+import { digits } from './digits.ts';
 import type { Ranged } from './finance.ts';
 
 const FEW = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
@@ -10,7 +11,7 @@ const MOST_DECIMALS = 6;
 export function fixed(value: number, decimals: number): string {
   if (Number.isNaN(value)) return 'unknown';
   if (!Number.isFinite(value)) return 'without limit';
-  const text = Math.abs(value).toLocaleString('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+  const text = digits(decimals).format(Math.abs(value));
   return value < 0 && /[1-9]/.test(text) ? `−${text}` : text;
 }
 

@@ -4,7 +4,7 @@ import { layoutOf } from '../record/layout.ts';
 import type { JobResult } from '../record/job.ts';
 import { SCALARS, type ReportLayout } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { addRow, createMoments, type Moments } from './intervals/moments.ts';
+import { addRows, createMoments, type Moments } from './intervals/moments.ts';
 
 /** So many whole rows are kept, for bands through the day. */
 export const ROWS_KEPT = 400;
@@ -12,8 +12,9 @@ export const ROWS_KEPT = 400;
 export interface CaseRecord {
   layouts: ReportLayout[];
   count: number;
-  /** By shift. */
+  /** By shift, of the first `reckoned` replications: most looks never ask for them, so `momentsOf` brings them up to date. */
   moments: Moments[];
+  reckoned: number;
   /** By shift, the first ROWS_KEPT rows. */
   kept: Float64Array[];
   /** [replications x SCALARS] of the day: sums of its shifts where a sum makes sense, see `dayScalars`. */
@@ -28,6 +29,7 @@ export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false): Cas
     layouts,
     count: 0,
     moments: layouts.map((layout) => createMoments(layout.size)),
+    reckoned: 0,
     kept: layouts.map((layout) => new Float64Array(layout.size * ROWS_KEPT)),
     scalars: new Float64Array(SCALARS.length * 256),
     lastOnly,
@@ -40,18 +42,36 @@ export function addCaseRows(record: CaseRecord, parts: JobResult[]): Float64Arra
   const goods = new Float64Array(count);
   let i = 0;
   for (const part of parts) {
+    keepRows(record, part);
     for (let row = 0; row < part.count; row++) {
-      record.layouts.forEach((layout, shift) => {
-        addRow(record.moments[shift]!, part.rows[shift]!, row * layout.size);
-        if (record.count < ROWS_KEPT) {
-          record.kept[shift]!.set(part.rows[shift]!.subarray(row * layout.size, (row + 1) * layout.size), record.count * layout.size);
-        }
-      });
       goods[i++] = addScalars(record, part, row);
       record.count++;
     }
   }
   return goods;
+}
+
+/** Keeps the rows there is room for; the others go into the moments at once, after those kept. */
+function keepRows(record: CaseRecord, part: JobResult): void {
+  const kept = Math.max(0, Math.min(part.count, ROWS_KEPT - record.count));
+  if (kept > 0) record.layouts.forEach(({ size }, shift) => record.kept[shift]!.set(part.rows[shift]!.subarray(0, kept * size), record.count * size));
+  if (kept === part.count) return;
+  reckon(record, record.count + kept);
+  record.layouts.forEach(({ size }, shift) => addRows(record.moments[shift]!, part.rows[shift]!, kept * size, part.count - kept));
+  record.reckoned = record.count + part.count;
+}
+
+/** Brings the moments up to the first `until` replications; those that are missing are among the kept. */
+function reckon(record: CaseRecord, until: number): void {
+  if (record.reckoned >= until) return;
+  record.layouts.forEach(({ size }, shift) => addRows(record.moments[shift]!, record.kept[shift]!, record.reckoned * size, until - record.reckoned));
+  record.reckoned = until;
+}
+
+/** Moments of every measure of a shift, of all its replications so far. */
+export function momentsOf(record: CaseRecord, shift: number): Moments {
+  reckon(record, record.count);
+  return record.moments[shift]!;
 }
 
 /** Scalars that a day has once, not once a shift: what its last shift says. */
@@ -89,5 +109,7 @@ function addScalars(record: CaseRecord, part: JobResult, row: number): number {
 
 /** One scalar of every replication. */
 export function scalarsOf(record: CaseRecord, index: number): Float64Array {
-  return Float64Array.from({ length: record.count }, (_, row) => record.scalars[row * SCALARS.length + index]!);
+  const values = new Float64Array(record.count);
+  for (let row = 0; row < values.length; row++) values[row] = record.scalars[row * SCALARS.length + index]!;
+  return values;
 }

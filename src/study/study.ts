@@ -40,6 +40,8 @@ export interface StudyState {
 /** Replications of the first, quick look; later blocks grow to this many a case. */
 const FIRST_BLOCK = 10;
 const LARGEST_BLOCK = 100;
+/** Blocks asked for at a time: while one is told, the runner is at the next. */
+const UNDER_WAY = 2;
 
 /**
  * Runs a study. `onLook` is told after every block. Aborted, it ends with what it has, marked partial.
@@ -47,20 +49,49 @@ const LARGEST_BLOCK = 100;
  */
 export async function runStudy(request: StudyRequest, runner: Runner, onLook?: (state: StudyState) => void, signal?: AbortSignal): Promise<StudyState> {
   const state = openStudy(request);
-  let block = FIRST_BLOCK;
+  const blocks = blocksOf(state, runner, signal);
   while (!state.look.enough) {
-    const from = state.stopping.done;
-    const count = Math.min(block, state.stopping.needed - from);
-    const results = await runBlock(state, runner, from, count, signal);
-    if (results === null) {
+    const { count, results } = blocks.next();
+    const parts = await results;
+    if (parts === null) {
       state.partial = true;
       break;
     }
-    tellBlock(state, results, count);
+    blocks.begin();
+    tellBlock(state, parts, count);
     onLook?.(state);
-    block = Math.min(LARGEST_BLOCK, block * 2);
   }
   return state;
+}
+
+interface Block {
+  count: number;
+  results: Promise<JobResult[][] | null>;
+}
+
+/** The blocks of a study in order, begun ahead of being asked for, but never more replications than are known to be needed. */
+function blocksOf(state: StudyState, runner: Runner, signal?: AbortSignal): { begin(): void; next(): Block } {
+  const ahead: Block[] = [];
+  let from = 0;
+  let size = FIRST_BLOCK;
+  const begin = (): void => {
+    while (ahead.length < UNDER_WAY && from < state.stopping.needed) {
+      const count = Math.min(size, state.stopping.needed - from);
+      const results = runBlock(state, runner, from, count, signal);
+      // A block that fails is heard of when its turn comes, if it does.
+      results.catch(() => {});
+      ahead.push({ count, results });
+      from += count;
+      size = Math.min(LARGEST_BLOCK, size * 2);
+    }
+  };
+  return {
+    begin,
+    next: () => {
+      begin();
+      return ahead.shift()!;
+    },
+  };
 }
 
 export function openStudy(request: StudyRequest): StudyState {
@@ -79,7 +110,7 @@ export function openStudy(request: StudyRequest): StudyState {
 
 /** One result list a case, in order; null where it was aborted. */
 async function runBlock(state: StudyState, runner: Runner, from: number, count: number, signal?: AbortSignal): Promise<JobResult[][] | null> {
-  const share = Math.max(5, Math.ceil((count * state.request.cases.length) / runner.width / state.request.cases.length));
+  const share = Math.max(5, Math.ceil(count / runner.width));
   try {
     return await Promise.all(state.request.cases.map(({ shifts }) => {
       const jobs: Job[] = [];

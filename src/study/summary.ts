@@ -1,6 +1,6 @@
 /** A study's answer as plain JSON: every number a page, a sentence or a table needs. Minutes are minutes, shares 0 to 1. */
 import { SCALARS, scalarAt, type Scalar } from '../record/report.ts';
-import { scalarsOf, ROWS_KEPT, type CaseRecord } from './case-record.ts';
+import { momentsOf, scalarsOf, ROWS_KEPT, type CaseRecord } from './case-record.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
 import { around, type Interval } from './intervals/interval.ts';
 import { meanInterval } from './intervals/mean-interval.ts';
@@ -182,12 +182,17 @@ export function spreadOf(values: Float64Array): Spread {
 
 function summarizeShift(record: CaseRecord, shifts: StudyState['request']['cases'][number]['shifts'], shift: number, confidence: number): ShiftSummary {
   const layout = record.layouts[shift]!;
-  const moments = record.moments[shift]!;
+  const moments = momentsOf(record, shift);
   const resolved = shifts[shift]!;
   const { at } = layout;
   const means = (from: number, count: number): number[] => Array.from(moments.mean.subarray(from, from + count));
   const rows = Math.min(record.count, ROWS_KEPT);
-  const column = (place: number): Float64Array => sortedValues(Float64Array.from({ length: rows }, (_, row) => record.kept[shift]![row * layout.size + place]!));
+  const kept = record.kept[shift]!;
+  const column = (place: number): Float64Array => {
+    const values = new Float64Array(rows);
+    for (let row = 0; row < rows; row++) values[row] = kept[row * layout.size + place]!;
+    return sortedValues(values);
+  };
   const soFar = cumulativeBands(record, shift, rows);
   return {
     name: resolved.name,

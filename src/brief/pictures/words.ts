@@ -1,4 +1,5 @@
 /** Words and figures in pictures: how they are written, about how wide they are, and where lines break. */
+import { digits } from '../digits.ts';
 import { element, inked, type Ink, type Markup } from './svg.ts';
 
 /** Text sizes in pictures, px. */
@@ -8,7 +9,7 @@ export const SMALL = 13;
 /** A figure with so many decimals, thousands set apart, a true minus sign; "–" where there is none. */
 export function figure(value: number, decimals = 1): string {
   if (!Number.isFinite(value)) return '–';
-  const text = Math.abs(value).toLocaleString('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+  const text = digits(decimals).format(Math.abs(value));
   return value < 0 && Number(text.replaceAll(',', '')) !== 0 ? `−${text}` : text;
 }
 

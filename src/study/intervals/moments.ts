@@ -30,6 +30,23 @@ export function addRow(moments: Moments, rows: ArrayLike<number>, offset = 0): v
   for (let column = 0; column < moments.size; column++) add(moments, column, rows[offset + column]!);
 }
 
+/** Takes in so many rows, one after another from `rows[offset]` on: what `addRow` does with each, with the columns held at hand. */
+export function addRows(moments: Moments, rows: Float64Array, offset: number, many: number): void {
+  const { size, count, mean, squares } = moments;
+  for (let at = offset; at < offset + many * size; at += size) {
+    for (let column = 0; column < size; column++) {
+      const value = rows[at + column]!;
+      if (Number.isNaN(value)) continue;
+      const told = count[column]! + 1;
+      const before = value - mean[column]!;
+      const next = mean[column]! + before / told;
+      count[column] = told;
+      mean[column] = next;
+      squares[column] = squares[column]! + before * (value - next);
+    }
+  }
+}
+
 /** Takes in `after - before`, column by column. */
 export function addDifferences(
   moments: Moments, before: ArrayLike<number>, beforeOffset: number, after: ArrayLike<number>, afterOffset: number,

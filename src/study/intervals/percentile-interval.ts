@@ -82,5 +82,10 @@ export function madeByShare(sorted: ArrayLike<number>, share: number): number {
 
 /** Ascending copy without the NaNs. */
 export function sortedValues(values: ArrayLike<number>): Float64Array {
-  return Float64Array.from(values).filter((value) => !Number.isNaN(value)).sort();
+  const sorted = new Float64Array(values.length);
+  let count = 0;
+  for (let i = 0; i < values.length; i++) {
+    if (!Number.isNaN(values[i]!)) sorted[count++] = values[i]!;
+  }
+  return sorted.subarray(0, count).sort();
 }

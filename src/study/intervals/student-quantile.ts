@@ -8,5 +8,10 @@ import { checkConfidence } from './interval.ts';
  */
 export function studentQuantile(confidence: number, degrees: number): number {
   checkConfidence(confidence);
-  return degrees < 1 ? Infinity : tQuantile((1 + confidence) / 2, degrees);
+  if (degrees < 1) return Infinity;
+  if (last.confidence !== confidence || last.degrees !== degrees) last = { confidence, degrees, quantile: tQuantile((1 + confidence) / 2, degrees) };
+  return last.quantile;
 }
+
+/** A study asks for the same one once for each of its means. */
+let last = { confidence: NaN, degrees: NaN, quantile: NaN };
