@@ -58,13 +58,14 @@ function prepareSpelt(shifts: ResolvedShift[]): Prepared {
   return made;
 }
 
-/** Runs a job here and now. Throws RunawayError for a shift that never gets on. */
-export function runJob(job: Job): JobResult {
+/** Runs a job here and now; `after` hears of each replication how many are done. Throws RunawayError for a shift that never gets on. */
+export function runJob(job: Job, after?: (done: number) => void): JobResult {
   const { run, tallies } = prepare(job.shifts);
   const rows = tallies.map((tally) => new Float64Array(job.count * tally.layout.size));
   for (let i = 0; i < job.count; i++) {
     run.run(job.from + i, tallies);
     tallies.forEach((tally, shift) => writeRow(tally, rows[shift]!, i * tally.layout.size));
+    after?.(i + 1);
   }
   return { from: job.from, count: job.count, rows };
 }

@@ -11,7 +11,10 @@ export interface Shifts {
   shifts: number;
   /** CPU seconds of this process. */
   seconds: number;
+  /** Averages over the shifts: good units, lead time in minutes, units in the line before sanding (0 in a cell without). */
   mean: number;
+  lead: number;
+  sandLine: number;
 }
 
 const cell = (name: string): Scenario => JSON.parse(readFileSync(`scenarios/${name}.json`, 'utf8')) as Scenario;
@@ -26,13 +29,20 @@ function timed(scenario: Scenario, shifts: number, from = 0): Shifts {
   const run = new CellRun(compiled);
   const tallies = compiled.map((one) => new Tally(one));
   for (let i = 0; i < Math.min(shifts, 2000); i++) run.run(from + i, tallies);
+  const sand = compiled[0]!.stepIds.indexOf('sand');
   const began = process.cpuUsage();
   let good = 0;
+  let lead = 0;
+  let line = 0;
   for (let i = 0; i < shifts; i++) {
     run.run(from + i, tallies);
-    good += tallies[0]!.goods;
+    const { goods, leads, lineArea, closed } = tallies[0]!;
+    good += goods;
+    lead += leads / Math.max(1, goods) / 60_000;
+    line += sand < 0 ? 0 : lineArea[sand]! / closed;
   }
-  return { shifts, seconds: process.cpuUsage(began).user / 1e6, mean: good / shifts };
+  const seconds = process.cpuUsage(began).user / 1e6;
+  return { shifts, seconds, mean: good / shifts, lead: lead / shifts, sandLine: line / shifts };
 }
 
 /** CPU microseconds a shift of a one-step cell with so many units, each taking its share of the day; and of so many people side by side. */
