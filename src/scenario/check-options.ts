@@ -10,37 +10,56 @@ import { scenarioSchema, type Scenario } from './schema.ts';
 /** Most faults told of one option: they mostly have one cause. */
 const MOST_EACH = 5;
 
-/** Faults of the options and following shifts of a scenario that is fine without them. */
-export function checkOptions(scenario: Scenario): Fault[] {
+/**
+ * Options found fine before, by their changes, with the cell they were found fine on (all but its options). Whoever hands in values
+ * that are never changed in place may keep one, so that an option is not checked again while neither it nor the cell is another one.
+ */
+export type CheckMemory = WeakMap<object, { cell: unknown[]; changesNothing: boolean }>;
+
+/** Faults and remarks of the options and following shifts of a scenario that is fine without them. A step for each option. */
+export function* checkingOptions(scenario: Scenario, memory: CheckMemory = new WeakMap()): Generator<undefined, { faults: Fault[]; remarks: Remark[] }> {
   const faults = checkFollowing(scenario, []);
-  for (const [id, option] of Object.entries(scenario.options ?? {})) {
+  const remarks: Remark[] = [];
+  const { options, ...base } = scenario;
+  const cell = Object.entries(base).flatMap(([key, value]) => [key, value]);
+  for (const [id, { changes }] of Object.entries(options ?? {})) {
     const place: Place = ['options', id, 'changes'];
-    const own = checkChanges(scenario, option.changes, place, OPTION_MAY_NOT);
-    if (own.length === 0) {
-      const changed = applyChanges(scenario, option.changes);
-      own.push(...checkResult(changed, option.changes, place));
-      if (own.length === 0) own.push(...checkFollowing(changed, place));
+    const known = memory.get(changes);
+    if (known !== undefined && known.cell.length === cell.length && known.cell.every((part, i) => part === cell[i])) {
+      if (known.changesNothing) remarks.push(nothingChanged(place));
+      continue;
     }
+    yield;
+    const own = checkOption(scenario, changes, place);
     faults.push(...own.slice(0, MOST_EACH));
+    if (own.length > 0) continue;
+    const changesNothing = sameJson(base, applyChanges(scenario, changes));
+    if (changesNothing) remarks.push(nothingChanged(place));
+    memory.set(changes, { cell, changesNothing });
   }
-  return faults;
+  return { faults, remarks };
 }
 
-/** Options that leave everything as it is, pointed out. */
-export function optionRemarks(scenario: Scenario): Remark[] {
-  const { options, ...base } = scenario;
-  return Object.entries(options ?? {}).flatMap(([id, option]) => sameJson(base, applyChanges(scenario, option.changes))
-    ? [faultAt(['options', id, 'changes'], 'changes that change nothing', 'a change to the cell', 'change something, or take the option out')]
-    : []);
+function checkOption(scenario: Scenario, changes: Record<string, unknown>, place: Place): Fault[] {
+  const own = checkChanges(scenario, changes, place, OPTION_MAY_NOT);
+  if (own.length > 0) return own;
+  const changed = applyChanges(scenario, changes);
+  own.push(...checkResult(changed, changes, place));
+  return own.length > 0 ? own : checkFollowing(changed, place);
 }
+
+/** An option that leaves everything as it is, pointed out. */
+const nothingChanged = (place: Place): Remark =>
+  faultAt(place, 'changes that change nothing', 'a change to the cell', 'change something, or take the option out');
 
 const OPTION_MAY_NOT = ['format', 'options', '$schema'];
 const SHIFT_MAY_NOT = ['format', 'options', '$schema', 'nextShifts', 'carryOver', 'seed', 'study', 'money', 'name'];
 
 function checkFollowing(scenario: Scenario, above: Place): Fault[] {
   const faults: Fault[] = [];
+  if (scenario.nextShifts === undefined) return faults;
   let ends = resolve(scenario).length;
-  for (const [i, next] of (scenario.nextShifts ?? []).entries()) {
+  for (const [i, next] of scenario.nextShifts.entries()) {
     const changes = next.changes ?? {};
     const place: Place = [...above, 'nextShifts', i, 'changes'];
     const own = checkChanges(scenario, changes, place, SHIFT_MAY_NOT);

@@ -3,7 +3,7 @@
  * safe to resolve and compile; what does not comes back as faults, each with its place, what was found, what is allowed and
  * the likely remedy. Never throws, whatever it is given.
  */
-import { checkOptions, optionRemarks } from './check-options.ts';
+import { checkingOptions, type CheckMemory } from './check-options.ts';
 import { faultAt, type Fault, type Remark } from './reading/fault.ts';
 import { plainFaults } from './reading/plain.ts';
 import { readText } from './reading/read-text.ts';
@@ -11,6 +11,7 @@ import { readShape } from './reading/shape.ts';
 import { checkMeaning } from './rules/rules.ts';
 import type { Scenario } from './schema.ts';
 
+export type { CheckMemory } from './check-options.ts';
 export type { Fault, Place, Remark } from './reading/fault.ts';
 export type Reading = { kind: 'fine'; scenario: Scenario; remarks: Remark[] } | { kind: 'wrong'; faults: Fault[] };
 
@@ -24,15 +25,25 @@ export function readScenario(text: string): Reading {
 }
 
 /** Checks a value as JSON.parse gives it. What comes out as `scenario` is the value itself, not a copy. */
-export function checkScenario(value: unknown): Reading {
+export function checkScenario(value: unknown, memory?: CheckMemory): Reading {
+  const steps = checkingScenario(value, memory);
+  let step = steps.next();
+  while (step.done !== true) step = steps.next();
+  return step.value;
+}
+
+/** The same in steps of some milliseconds, for who has something else to do in between. */
+export function* checkingScenario(value: unknown, memory?: CheckMemory): Generator<undefined, Reading> {
   const plain = plainFaults(value);
   if (plain.length > 0) return wrong(plain);
+  yield;
   const shape = readShape(value);
   if (shape.kind === 'wrong') return wrong(shape.faults);
+  yield;
   const { faults, remarks } = checkMeaning(shape.scenario);
   if (faults.length > 0) return wrong(faults);
-  const optionFaults = checkOptions(shape.scenario);
-  return optionFaults.length > 0 ? wrong(optionFaults) : { kind: 'fine', scenario: shape.scenario, remarks: [...remarks, ...optionRemarks(shape.scenario)] };
+  const options = yield* checkingOptions(shape.scenario, memory);
+  return options.faults.length > 0 ? wrong(options.faults) : { kind: 'fine', scenario: shape.scenario, remarks: [...remarks, ...options.remarks] };
 }
 
 function wrong(faults: Fault[]): Reading {

@@ -1,8 +1,9 @@
 /** The cell at hand: its draft, what was typed and cannot be read, what the check says, and the way back. */
-import { checkScenario, type Fault, type Reading, type Remark } from '../../src/scenario/check.ts';
+import { checkingScenario, checkScenario, type CheckMemory, type Fault, type Reading, type Remark } from '../../src/scenario/check.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { changeOf, placeKey, valueAt, type Change, type Json, type Place } from './draft.ts';
 import { EMPTY, played, recorded, redone, undoing, undone, type Entry, type History } from './history.ts';
+import { inTurns } from '../work/turn.ts';
 import { Value } from './value.ts';
 
 /** What is kept of a cell. */
@@ -11,6 +12,22 @@ export interface CellState {
   /** By place: text that could not be read, handed back to its field as `typed`. */
   typed: Record<string, string>;
   history: History;
+}
+
+/** What the check says of a draft, and what it remembers of it. */
+interface Checked {
+  reading: Reading;
+  memory: CheckMemory;
+}
+
+function checkedNow(draft: Json): Checked {
+  const memory: CheckMemory = new WeakMap();
+  return { reading: checkScenario(draft, memory), memory };
+}
+
+export function nameOf(draft: Json): string {
+  const name = valueAt(draft, ['name']);
+  return typeof name === 'string' && name.trim() !== '' ? name : 'a cell without a name';
 }
 
 let made = 0;
@@ -28,14 +45,24 @@ export class CellStore {
   /** Called with every change of the draft, those by undo and redo too: for keeping. */
   onEntry: (entry: Entry) => void = () => {};
 
-  constructor(id: string, state: CellState) {
+  /** A draft's parts are never changed in place, so options found fine stay so while they and the cell are the same. */
+  private readonly memory: CheckMemory;
+
+  /** @param checked what the check says of the draft, where that was asked already. */
+  constructor(id: string, state: CellState, { reading, memory }: Checked = checkedNow(state.draft)) {
     this.id = id;
+    this.memory = memory;
     this.draft = new Value(state.draft);
     this.typed = new Value(state.typed);
     this.history = new Value(state.history);
-    const reading = checkScenario(state.draft);
     this.reading = new Value(reading);
     this.scenario = new Value(reading.kind === 'fine' ? reading.scenario : null);
+  }
+
+  /** The same, the draft checked a few milliseconds at a time. */
+  static async inTurns(id: string, state: CellState): Promise<CellStore> {
+    const memory: CheckMemory = new WeakMap();
+    return new CellStore(id, state, { reading: await inTurns(checkingScenario(state.draft, memory)), memory });
   }
 
   static of(id: string, draft: Json): CellStore {
@@ -47,8 +74,7 @@ export class CellStore {
   }
 
   get name(): string {
-    const name = valueAt(this.draft.get(), ['name']);
-    return typeof name === 'string' && name.trim() !== '' ? name : 'a cell without a name';
+    return nameOf(this.draft.get());
   }
 
   get faults(): Fault[] {
@@ -89,7 +115,7 @@ export class CellStore {
   /** The draft another would be with this value at this place, checked: for showing an effect before it is kept. */
   tried(place: Place, value: Json | undefined): Reading {
     const change = changeOf(this.draft.get(), place, value);
-    return change === null ? this.reading.get() : checkScenario(played(this.draft.get(), [change]).draft);
+    return change === null ? this.reading.get() : checkScenario(played(this.draft.get(), [change]).draft, this.memory);
   }
 
   /** Keeps text that cannot be read (null: no longer). */
@@ -152,7 +178,7 @@ export class CellStore {
   }
 
   private show(draft: Json): void {
-    const reading = checkScenario(draft);
+    const reading = checkScenario(draft, this.memory);
     this.draft.set(draft);
     this.reading.set(reading);
     if (reading.kind === 'fine') this.scenario.set(reading.scenario);

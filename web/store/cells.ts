@@ -1,6 +1,6 @@
 /** All cells of this browser and the one at hand. */
 import { readScenario, type Fault } from '../../src/scenario/check.ts';
-import { CellStore } from './cell-store.ts';
+import { CellStore, nameOf } from './cell-store.ts';
 import type { Json } from './draft.ts';
 import { EMPTY } from './history.ts';
 import { livingTabs, showLife, takeJournals } from './journal.ts';
@@ -22,12 +22,11 @@ export class Cells {
   private readonly shelf: Shelf;
   private readonly tabs: Tabs;
 
-  private constructor(shelf: Shelf, tabs: Tabs, record: CellRecord) {
+  private constructor(shelf: Shelf, tabs: Tabs, store: CellStore, revision: number) {
     this.shelf = shelf;
     this.tabs = tabs;
-    const store = new CellStore(record.id, record);
     this.current = new Value(store);
-    this.keeper = new Value(this.keeperOf(store, record.revision));
+    this.keeper = new Value(this.keeperOf(store, revision));
   }
 
   /** Opens the cell that was at hand last, or `first` where there is none. What a crash left unsaved is put back. */
@@ -39,7 +38,7 @@ export class Cells {
     const id = list.find((card) => card.id === wanted)?.id ?? list[0]?.id;
     const kept = id === undefined ? undefined : await readWhole(shelf, id);
     const record = kept ?? (await put(shelf, newRecord(first)));
-    const cells = new Cells(shelf, tabs, record);
+    const cells = new Cells(shelf, tabs, await CellStore.inTurns(record.id, record), record.revision);
     cells.watch();
     await cells.refresh();
     return cells;
@@ -86,8 +85,8 @@ export class Cells {
   }
 
   private async take(record: CellRecord): Promise<void> {
+    const store = await CellStore.inTurns(record.id, record);
     await this.keeper.get().close();
-    const store = new CellStore(record.id, record);
     this.keeper.set(this.keeperOf(store, record.revision));
     this.current.set(store);
     this.tabs.at(store.id);
@@ -145,8 +144,7 @@ const put = (shelf: Shelf, record: CellRecord): Promise<CellRecord> => shelf.upd
 
 function newRecord(draft: Json): CellRecord {
   const id = `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 10)}`;
-  const name = CellStore.of(id, draft).name;
-  return { id, name, draft, typed: {}, history: EMPTY, revision: 0, changedAt: Date.now(), taken: [] };
+  return { id, name: nameOf(draft), draft, typed: {}, history: EMPTY, revision: 0, changedAt: Date.now(), taken: [] };
 }
 
 /** The record with what tabs that are no more had typed and not kept. */

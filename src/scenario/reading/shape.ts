@@ -13,7 +13,7 @@ export type ShapeReading = { kind: 'fits'; scenario: Scenario } | { kind: 'wrong
 
 /** Whether a plain value has the shape of a scenario. `only` names the top-level keys to look at (default: all). */
 export function readShape(value: unknown, only?: readonly string[]): ShapeReading {
-  const schema = only === undefined ? scenarioSchema : scenarioSchema.pick(maskOf(only));
+  const schema = only === undefined ? scenarioSchema : schemaOf(only);
   const aim = only === undefined || !isGroup(value) ? value : Object.fromEntries(only.filter((key) => Object.hasOwn(value, key)).map((key) => [key, value[key]]));
   const issues = issuesOf(schema, aim);
   if (issues.length === 0) return { kind: 'fits', scenario: value as Scenario };
@@ -39,9 +39,18 @@ function beginning(value: unknown): unknown {
 
 const isGroup = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** Unknown keys are left to the strict schema, which names them. */
-function maskOf(only: readonly string[]): { [K in keyof Scenario]?: true } {
-  return Object.fromEntries(only.filter((key) => Object.hasOwn(scenarioSchema.shape, key)).map((key) => [key, true]));
+const picked = new Map<string, z.ZodType>();
+
+/** The schema of some top-level keys, made once. Unknown keys are left to the strict schema, which names them. */
+function schemaOf(only: readonly string[]): z.ZodType {
+  const keys = Object.keys(scenarioSchema.shape).filter((key) => only.includes(key));
+  const name = keys.join(' ');
+  const known = picked.get(name);
+  if (known !== undefined) return known;
+  const mask: { [K in keyof Scenario]?: true } = Object.fromEntries(keys.map((key) => [key, true]));
+  const schema = scenarioSchema.pick(mask);
+  picked.set(name, schema);
+  return schema;
 }
 
 function valueAt(value: unknown, place: Place): unknown {

@@ -1,0 +1,28 @@
+/** Long work in pieces, so that the page can draw and hear in between. */
+
+/** A piece is over after so many milliseconds: half a frame. */
+const PIECE = 8;
+
+/** A channel, not a timer: nested timers are held back to four milliseconds each. */
+const { port1, port2 } = new MessageChannel();
+const waiting: (() => void)[] = [];
+port1.onmessage = () => waiting.shift()?.();
+
+/** Lets everything else that waits have its turn first. */
+export const aTurn = (): Promise<void> => new Promise((resolve) => {
+  waiting.push(resolve);
+  port2.postMessage(null);
+});
+
+/** Works off steps, a few milliseconds at a time. @throws what a step throws, and the signal's reason once it is aborted. */
+export async function inTurns<Result>(steps: Iterator<unknown, Result>, signal?: AbortSignal): Promise<Result> {
+  let until = performance.now() + PIECE;
+  for (;;) {
+    const next = steps.next();
+    if (next.done === true) return next.value;
+    if (performance.now() < until) continue;
+    await aTurn();
+    signal?.throwIfAborted();
+    until = performance.now() + PIECE;
+  }
+}
