@@ -51,7 +51,8 @@ describe('the README', () => {
     writeFileSync(path, JSON.stringify(file));
     const { code, out } = clampwright(['compare', path, '--count', '40']);
     expect(code).toBe(0);
-    expect(out).toMatch(/With “A fourth clamp set”/);
+    expect(out).toMatch(/- A fourth clamp set /);
+    expect(out).toMatch(/- With “Ben calls out”, /);
   });
 
   it('points to files that are there', () => {
