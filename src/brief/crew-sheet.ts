@@ -57,7 +57,7 @@ const postAt = (person: SheetPerson, time: number): SheetStep[] => person.posts.
 const stepWords = (step: SheetStep): string => `${step.name}${step.level === 1 ? ' (in training)' : step.level === 2 ? ' (with help)' : ''}`;
 
 export const postWords = (steps: SheetStep[]): string =>
-  (steps.length === 0 ? 'no post' : steps.length === 1 ? stepWords(steps[0]!) : steps.map((step, at) => `${at + 1} ${stepWords(step)}`).join(', '));
+  (steps.length === 0 ? 'no post' : steps.length === 1 ? stepWords(steps[0]!) : steps.map((step, at) => `${at + 1}. ${stepWords(step)}`).join(', '));
 
 const allPosts = (person: SheetPerson, clock: (minutes: number) => string): string =>
   person.posts.map((post, at) => `${at === 0 ? '' : `from ${clock(post.from)}: `}${postWords(post.steps)}`).join('; ');

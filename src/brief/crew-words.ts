@@ -30,7 +30,7 @@ export function answerSentences(plan: CrewPlan): string[] {
   if (kind === 'makes') return [...made, spread];
   if (kind === 'nothing' || promise === null) return [...made, spread, `Of the numbers asked about, none can be promised at ${percent(confidence)}.`];
   const promised = promiseChance === null ? '' : ` ${chanceOf(promise, promiseChance)}`;
-  const short = target === null ? '' : `No plan that was raced makes ${plain(target)} at the ${percent(confidence)} asked for. `;
+  const short = target === null ? '' : `No plan found makes ${plain(target)} as often as asked, ${percent(confidence)} of shifts. `;
   // The race tells chances apart to within its zone only: just under what was asked for is not called that.
   const near = promiseChance !== null && promiseChance.estimate < confidence;
   const words = near ? `Promise ${plain(promise)}: of all numbers it comes nearest to ${percent(confidence)}.` : promiseSentence(promise, confidence);

@@ -16,8 +16,9 @@ const SHEETS = {
   Letter: { width: 216 - 2 * MARGIN, height: 279 - 2 * MARGIN },
   either: { width: 210 - 2 * MARGIN, height: 279 - 2 * MARGIN },
 };
-/** Sizes of the text, points: the largest that fits the sheet is taken. */
-const SIZES = [11, 10.5, 10, 9.5, 9, 8.5, 8, 7.5];
+/** Sizes of the text, points: the largest that fits the sheet is taken, in half points from the first down to the last. */
+const MOST_SIZE = 11;
+const LEAST_SIZE = 7.5;
 
 /** The page as HTML. Throws an Error for a picture that is more than a drawing. */
 export function toHtml(page: Page, { paper, language = 'en' }: PrintOptions = {}): string {
@@ -40,10 +41,12 @@ ${page.blocks.map((block) => blockHtml(block, size)).join('\n')}
 `;
 }
 
-/** The largest size of text, points, at which the page fits one sheet; the smallest where none does. */
-export function printSize(page: Page, paper?: PrintOptions['paper']): number {
+/** The largest size of text, points, up to `most`, at which the page fits one sheet; 7.5 where none does. */
+export function printSize(page: Page, paper?: PrintOptions['paper'], most = MOST_SIZE): number {
   const sheet = SHEETS[paper ?? 'either'];
-  return SIZES.find((one) => pageHeight(page, one, sheet.width) <= sheet.height) ?? SIZES.at(-1)!;
+  let size = most;
+  while (size > LEAST_SIZE && pageHeight(page, size, sheet.width) > sheet.height) size -= 0.5;
+  return size;
 }
 
 /** A range in brackets stays on one line: "(10 to 13)". */

@@ -1,5 +1,6 @@
 /** What several pages say of a study and of its cases, put together from a summary. */
 import type { Interval } from '../study/intervals/interval.ts';
+import type { ExtraGain } from '../study/one-more.ts';
 import type { CaseSummary, StudySummary } from '../study/summary.ts';
 import type { Ranged } from './finance.ts';
 import { chanceSentence } from './sentences.ts';
@@ -30,6 +31,11 @@ export function spreadCells({ spread, target }: Pick<CaseSummary, 'spread' | 'ta
   return [spread.nineInTen, spread.half, spread.oneInTen].map((units) => fixed(Math.floor(units), 0))
     .concat(target === null ? [] : [chanceCell(target.chance)]);
 }
+
+const THINGS: ReadonlySet<ExtraGain['kind']> = new Set(['gear', 'bench', 'person', 'person with bench']);
+
+/** The row to name beside what holds the cell back: of things there could be one more of the best one; where none was tried, the best of all. */
+export const bestRow = (rows: readonly ExtraGain[]): ExtraGain | undefined => rows.find(({ kind }) => THINGS.has(kind)) ?? rows[0];
 
 /** "+3.5 (3.2 to 3.8)". */
 export function differenceCell(difference: Ranged): string {

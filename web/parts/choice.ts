@@ -12,7 +12,8 @@ export interface Choice {
 
 /**
  * `<cw-choice label="At the end" .choices=${[{ value: 'finish', label: 'finish the piece' }, …]} value="finish">`: one of a few, as words to
- * press; with `list`, one of many, as a drop-down. Properties: label, choices, value, hint, wrong, list. Event: cw-change.
+ * press; with `list`, one of many, as a drop-down. Properties: label, choices, value, hint, wrong, list, quiet (a drop-down's label is heard, not seen).
+ * Event: cw-change.
  */
 @customElement('cw-choice')
 export class CwChoice extends LitElement {
@@ -57,18 +58,19 @@ export class CwChoice extends LitElement {
   @property() hint = '';
   @property() wrong = '';
   @property({ type: Boolean }) list = false;
+  @property({ type: Boolean }) quiet = false;
 
   protected override render(): TemplateResult {
     const hint = this.hint || (this.choices.find((choice) => choice.value === this.value)?.hint ?? '');
     const ids = [hint && 'hint', this.wrong && 'wrong'].filter(Boolean).join(' ');
-        return html`
+    return html`
       ${this.list ? this.asList(ids || undefined) : this.asWords(ids || undefined)}
       ${hint === '' ? nothing : html`<p class="hint" id="hint">${hint}</p>`}
       <p class="wrong" id="wrong" ?hidden=${this.wrong === ''}>${this.wrong}</p>`;
   }
 
   private asList(described: string | undefined): TemplateResult {
-    return html`<label for="field">${this.label}</label>
+    return html`<label for="field" class=${this.quiet ? 'unseen' : ''}>${this.label}</label>
       <select id="field" aria-describedby=${ifDefined(described)} @change=${this.choose}>
         ${this.choices.map(({ value, label }) => html`<option value=${value} ?selected=${value === this.value}>${label}</option>`)}
       </select>`;

@@ -12,7 +12,8 @@ import { base } from './style.ts';
  *
  * Properties: label; value (null: as usual); unit; least, most; step (1); whole; optional with `usual` (what holds when it is
  * empty, in words); hint (one line, a caution for example); wrong (a fault found elsewhere); typed (text kept from
- * before that could not be read); from, to (ends of the rule, by default the limits or twice the value); bare (no rule).
+ * before that could not be read); from, to (ends of the rule, by default the limits or twice the value); bare (no rule); inline (label and
+ * number on one line, for lists of counts).
  * Events: cw-try, cw-change, cw-wrong (see events.ts). Arrow keys step, Escape takes back what was typed.
  */
 @customElement('cw-number')
@@ -54,6 +55,23 @@ export class CwNumber extends LitElement {
       max-width: 19rem;
       margin-top: 2px;
     }
+    .whole.inline {
+      display: grid;
+      grid-template-columns: minmax(0, 1fr) auto;
+      align-items: center;
+      column-gap: var(--space-2);
+    }
+    .inline label {
+      font-weight: 400;
+      overflow-wrap: anywhere;
+    }
+    .inline .row {
+      grid-template-columns: var(--touch) 3.5rem var(--touch);
+    }
+    .inline input[type='text'] {
+      padding-left: 0;
+      padding-right: 0;
+    }
   `];
   @property() label = '';
   @property({ type: Number }) value: number | null = null;
@@ -70,6 +88,7 @@ export class CwNumber extends LitElement {
   @property({ type: Number }) from?: number;
   @property({ type: Number }) to?: number;
   @property({ type: Boolean }) bare = false;
+  @property({ type: Boolean }) inline = false;
   /** What stands in the field while it is being changed, or because it cannot be read. */
   @state() private text: string | null = null;
   @state() private message = '';
@@ -90,7 +109,7 @@ export class CwNumber extends LitElement {
   protected override render(): TemplateResult {
     const said = this.message || this.wrong;
     const ids = [this.hint && 'hint', said && 'wrong'].filter(Boolean).join(' ');
-    return html`
+    return html`<div class=${this.inline ? 'whole inline' : 'whole'}>
       <label for="field">${this.label}${this.unit === '' ? nothing : html`<span class="unseen">, ${this.unit}</span>`}</label>
       <div class="row">
         <button type="button" class="plain" aria-label=${`${this.label}: less`} @click=${() => this.stepBy(-1)}>−</button>
@@ -98,11 +117,11 @@ export class CwNumber extends LitElement {
           <input id="field" type="text" inputmode=${this.whole ? 'numeric' : 'decimal'} autocomplete="off" .value=${this.text ?? writeNumber(this.value)}
             placeholder=${this.usual} aria-invalid=${said === '' ? 'false' : 'true'} aria-describedby=${ifDefined(ids || undefined)}
             @input=${this.typing} @change=${this.keep} @keydown=${this.key}>
-          ${this.unit === '' ? nothing : html`<span class="unit" aria-hidden="true">${this.unit}</span>`}
+          ${this.unit === '' || this.inline ? nothing : html`<span class="unit" aria-hidden="true">${this.unit}</span>`}
         </div>
         <button type="button" class="plain" aria-label=${`${this.label}: more`} @click=${() => this.stepBy(1)}>+</button>
-      </div>
-      ${this.bare ? nothing : this.rule()}
+      </div></div>
+      ${this.bare || this.inline ? nothing : this.rule()}
       ${this.hint === '' ? nothing : html`<p class="hint" id="hint">${this.hint}</p>`}
       <p class="wrong" id="wrong" ?hidden=${said === ''}>${said}</p>`;
   }

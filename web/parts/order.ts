@@ -24,12 +24,23 @@ export class CwOrder extends LitElement {
     }
     li {
       display: grid;
-      grid-template-columns: 2ch 1fr auto auto auto;
+      grid-template-columns: 2ch minmax(0, 1fr) auto;
       align-items: center;
-      gap: var(--space-2);
+      column-gap: var(--space-1);
       min-height: var(--touch);
       border-bottom: 1px solid var(--hairline);
       counter-increment: place;
+    }
+    .name {
+      overflow-wrap: anywhere;
+      line-height: 1.3;
+    }
+    .acts {
+      display: flex;
+    }
+    .acts button {
+      padding: 0;
+      font-weight: 400;
     }
     li::before {
       content: counter(place);
@@ -45,10 +56,10 @@ export class CwOrder extends LitElement {
   protected override render(): TemplateResult {
     return html`<span class="label" id="label">${this.label}</span>
       <ol aria-labelledby="label">${repeat(this.items, (item) => item.id, (item, i) => html`<li>
-        <span>${item.label}</span>
-        <button type="button" class="plain" aria-label=${`${item.label}: up`} ?disabled=${i === 0} data-move=${`${item.id} up`} @click=${() => this.move(i, -1)}>↑</button>
+        <span class="name">${item.label}</span>
+        <span class="acts"><button type="button" class="plain" aria-label=${`${item.label}: up`} ?disabled=${i === 0} data-move=${`${item.id} up`} @click=${() => this.move(i, -1)}>↑</button>
         <button type="button" class="plain" aria-label=${`${item.label}: down`} ?disabled=${i === this.items.length - 1} data-move=${`${item.id} down`} @click=${() => this.move(i, 1)}>↓</button>
-        ${this.removable ? html`<button type="button" class="plain" aria-label=${`${item.label}: take out`} @click=${() => this.takeOut(i)}>take out</button>` : nothing}
+        ${this.removable ? html`<button type="button" class="plain" aria-label=${`${item.label}: take out`} title="take out" @click=${() => this.takeOut(i)}>out</button>` : nothing}</span>
       </li>`)}</ol>
       ${this.hint === '' ? nothing : html`<p class="hint">${this.hint}</p>`}
       <span class="unseen" role="status">${this.said}</span>`;

@@ -5,7 +5,8 @@ import { base } from './style.ts';
 /**
  * `<cw-sheet answer="A third clamp set adds 3.1 units a shift (2.8 to 3.4).">`: the form of every page. The answer leads as its heading, under it
  * what the picture shows; the controls stand at the side on a desk, below on a tablet or a phone.
- * Properties: answer, question (what the page answers, small above). Slots: default (pictures, text), `controls`, `after` (full width).
+ * Properties: answer, question (what the page answers, small above). Slots: default (pictures, text), `controls`, `more` (under the first,
+ * and where there is no side under the controls), `after` (full width).
  */
 @customElement('cw-sheet')
 export class CwSheet extends LitElement {
@@ -29,16 +30,25 @@ export class CwSheet extends LitElement {
     .columns > * {
       min-width: 0;
     }
+    aside {
+      grid-area: aside;
+    }
+    .main {
+      grid-area: main;
+    }
+    .more {
+      grid-area: more;
+    }
     h1:focus {
       outline: none;
     }
     .columns {
       display: grid;
-      grid-template-columns: minmax(0, 1fr);
-      gap: var(--space-12);
+      grid-template: 'main' 'aside' 'more' / minmax(0, 1fr);
+      gap: 0 var(--space-12);
     }
     .columns.sided {
-      grid-template-columns: minmax(0, 1fr) 300px;
+      grid-template: 'main aside' auto 'more aside' 1fr / minmax(0, 1fr) 300px;
     }
     aside {
       border-top: 1px solid var(--hairline);
@@ -54,11 +64,12 @@ export class CwSheet extends LitElement {
     }
     @media (max-width: 1023px) {
       .columns.sided {
-        grid-template-columns: minmax(0, 1fr);
+        grid-template: 'main' 'aside' 'more' / minmax(0, 1fr);
       }
       .sided aside {
         border-left: 0;
         border-top: 1px solid var(--hairline);
+        margin-top: var(--space-12);
         padding: var(--space-6) 0 0;
       }
     }
@@ -76,10 +87,14 @@ export class CwSheet extends LitElement {
         display: none;
       }
       .columns.sided {
-        grid-template-columns: minmax(0, 1fr);
+        grid-template: 'main' 'more' / minmax(0, 1fr);
       }
       h1 {
         margin-bottom: var(--space-4);
+      }
+      h1,
+      .question {
+        max-width: none;
       }
     }
   `];
@@ -91,8 +106,9 @@ export class CwSheet extends LitElement {
     return html`<p class="question" ?hidden=${this.question === ''}>${this.question}</p>
       <h1 id="answer" tabindex="-1">${this.answer}</h1>
       <div class="columns ${this.sided ? 'sided' : ''}">
-        <div><slot></slot></div>
+        <div class="main"><slot></slot></div>
         <aside class=${this.sided ? 'has' : ''} aria-label="What can be changed"><slot name="controls" @slotchange=${this.slotted}></slot></aside>
+        <div class="more"><slot name="more"></slot></div>
       </div>
       <slot name="after"></slot>`;
   }

@@ -1,6 +1,7 @@
 /** The table of one more of each thing. */
 import type { Block } from '../../brief/document.ts';
 import { differenceSentence } from '../../brief/sentences.ts';
+import { bestRow } from '../../brief/study-words.ts';
 import { money, rangeText } from '../../brief/words.ts';
 import type { ExtraGain, OneMoreOfEach } from '../../study/one-more.ts';
 
@@ -25,8 +26,8 @@ function rowOf({ name, gain, price }: ExtraGain, currency: string): string[] {
   return [name, estimate.startsWith('−') || gain.estimate === 0 ? estimate : `+${estimate}`, range === '' ? 'always' : range, price === null || price === 0 ? '-' : money(price, currency)];
 }
 
-/** "Another Orla with a bench adds 2.9 units a shift (2.6 to 3.2)." of the row that gains most. */
+/** "Another Orla with a bench adds 2.9 units a shift (2.6 to 3.2)." of the thing that gains most. */
 export function bestWords({ rows }: OneMoreOfEach, matters: number): string {
-  const best = rows[0];
+  const best = bestRow(rows);
   return best === undefined ? '' : differenceSentence({ kind: 'thing', words: `${best.name}` }, best.gain, { kind: 'units' }, matters);
 }

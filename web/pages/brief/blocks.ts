@@ -71,6 +71,42 @@ export const blockStyle = css`
   }
   .blocks .right {
     text-align: right;
+    white-space: nowrap;
+  }
+  .blocks .short {
+    white-space: nowrap;
+  }
+  .blocks .wordy tbody th {
+    font-weight: 600;
+  }
+  /* On a phone a table of words is read row by row, each cell under its head. */
+  @media screen and (max-width: 559px) {
+    table.wordy,
+    .wordy tbody {
+      display: block;
+    }
+    .wordy thead {
+      position: absolute;
+      clip-path: inset(50%);
+      width: 1px;
+      height: 1px;
+      overflow: hidden;
+    }
+    .wordy tr {
+      display: block;
+      padding: var(--space-2) 0;
+      border-bottom: 1px solid var(--hairline);
+    }
+    .blocks .wordy :is(th, td) {
+      display: block;
+      border: 0;
+      padding: 0;
+      text-align: left;
+    }
+    .wordy td[data-head]::before {
+      content: attr(data-head) ': ' / '';
+      color: var(--muted);
+    }
   }
   .note {
     border-left: 4px solid var(--ink);
@@ -107,7 +143,21 @@ export const blockStyle = css`
     .blocks td,
     .blocks th {
       padding: 0.3mm 3mm 0.3mm 0;
-      white-space: nowrap;
+    }
+    .scroll {
+      overflow: visible;
+    }
+    .blocks .wordy {
+      width: 100%;
+      font-size: var(--at);
+    }
+    .blocks tr,
+    .blocks li,
+    .blocks h2 {
+      break-inside: avoid;
+    }
+    .blocks h2 {
+      break-after: avoid;
     }
     .blocks cw-picture {
       margin: 1mm 0;
@@ -141,12 +191,21 @@ function blockOf(block: Block): TemplateResult {
   }
 }
 
+/** Letters from which a cell is words to read, not a figure to compare. */
+const WORDY = 24;
+/** Letters up to which a cell stays on one line. */
+const SHORT = 16;
+
 function tableOf(table: TableBlock): TemplateResult {
   const align = alignments(table);
-  return html`<div class="scroll" tabindex="0" role="region" aria-label=${cleaned(table.caption ?? 'Figures')}><table>
+  const wordy = table.rows.some((row) => row.some((cell, i) => i > 0 && align[i] === 'left' && cell.length > WORDY));
+  const heads = table.head.map(cleaned);
+  // The roles are said again: laid out row by row, a table is none to some browsers.
+  return html`<div class="scroll" tabindex="0" role="region" aria-label=${cleaned(table.caption ?? 'Figures')}><table role="table" class=${wordy ? 'wordy' : ''}>
     ${table.caption === undefined ? nothing : html`<caption>${cleaned(table.caption)}</caption>`}
-    <thead><tr>${table.head.map((cell, i) => (cell === '' ? html`<td></td>` : html`<th scope="col" class=${align[i]!}>${cleaned(cell)}</th>`))}</tr></thead>
-    <tbody>${table.rows.map((row) => html`<tr>${row.map((cell, i) => (i === 0 ? html`<th scope="row" class=${align[i]!}>${cleaned(cell)}</th>` : html`<td class=${align[i]!}>${cleaned(cell)}</td>`))}</tr>`)}</tbody>
+    <thead role="rowgroup"><tr role="row">${heads.map((cell, i) => (cell === '' ? html`<td role="cell"></td>` : html`<th role="columnheader" scope="col" class=${align[i]!}>${cell}</th>`))}</tr></thead>
+    <tbody role="rowgroup">${table.rows.map((row) => html`<tr role="row">${row.map((cell, i) => (i === 0 ? html`<th role="rowheader" scope="row" class=${align[i]!}>${cleaned(cell)}</th>`
+      : html`<td role="cell" class=${`${align[i]!}${cell.length <= SHORT ? ' short' : ''}`} data-head=${heads[i] || nothing}>${cleaned(cell)}</td>`))}</tr>`)}</tbody>
   </table></div>`;
 }
 

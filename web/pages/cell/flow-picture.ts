@@ -6,7 +6,7 @@
 import { hatchOf, picture, rule, SIDE, type Size, type Table } from '../../../src/brief/pictures/frame.ts';
 import type { Meaning } from '../../../src/brief/pictures/index.ts';
 import { element, inked, type Child, type Markup } from '../../../src/brief/pictures/svg.ts';
-import { cut, SMALL, widthOf, words } from '../../../src/brief/pictures/words.ts';
+import { cut, lines, SMALL, widthOf, words, wrapped } from '../../../src/brief/pictures/words.ts';
 import { counted, inSentence, listed } from '../../../src/brief/words.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { timeInWords } from '../../parts/time-words.ts';
@@ -24,7 +24,7 @@ export interface Target {
 
 const ROW = 52;
 const TALL_ROW = 72;
-const JAW = 34;
+const JAW = 44;
 const BLOCK = 28;
 const RACK = 54;
 
@@ -66,12 +66,12 @@ function planOf(scenario: Scenario, width: number): Plan {
   const main = ordered.filter((id) => scenario.steps[id]!.aside !== true);
   const longest = main.reduce((sum, id) => sum + mixMinutes(scenario, id), 0);
   const left = wide ? Math.min(170, width * 0.22) : 0;
-  const right = wide ? Math.min(210, width * 0.26) : 0;
+  const right = wide ? Math.min(232, width * 0.29) : 0;
   const total = Math.max(1, longest, ...ordered.map((id) => mixMinutes(scenario, id)));
   const room = width - 2 * SIDE - left - right - RACK - 64;
   const frame: Frame = { wide, left, right, total, x: (minutes) => SIDE + left + RACK + (minutes / total) * room };
   let at = 0;
-  let y = wide ? 40 : 44;
+  let y = 44;
   const top = y;
   const rows: Row[] = [];
   const jaws: Jaw[] = [];
@@ -103,8 +103,8 @@ export function flowTargets(scenario: Scenario, width: number): Target[] {
     ...jaws.map((jaw): Target => ({ kind: 'gear', id: jaw.gear, top: jaw.top, height: JAW, words: jawWords(scenario, jaw) })),
   ].sort((a, b) => a.top - b.top);
   return [
-    { kind: 'intake', id: '', top: 0, height: 38, words: `Comes in: ${intakeWords(scenario.intake)}` }, ...at,
-    { kind: 'outRack', id: '', top: bottom + 30, height: 36, words: `Leaves: ${leavesWords(scenario)}` },
+    { kind: 'intake', id: '', top: 0, height: 44, words: `Comes in: ${intakeWords(scenario.intake)}` }, ...at,
+    { kind: 'outRack', id: '', top: bottom + 26, height: 44, words: `Leaves: ${leavesWords(scenario)}` },
   ];
 }
 
@@ -173,9 +173,16 @@ function stepRow(scenario: Scenario, row: Row, frame: Frame, { width, id }: Size
   ] : [words(width - SIDE, row.top + 20, cut(standing, width * 0.45, SMALL), { size: SMALL, anchor: 'end', ink: 'muted' })];
   return [
     rule(SIDE, row.top, width - SIDE, row.top),
-    wide ? words(SIDE, y + 19, cut(step.aside === true ? `(${name})` : name, frame.left - 8), { weight: 600 }) : words(SIDE, row.top + 20, cut(name, width * 0.5), { weight: 600 }),
+    wide ? nameOf(step.aside === true ? `(${name})` : name, y, frame.left - 8) : words(SIDE, row.top + 20, cut(name, width * 0.5), { weight: 600 }),
     wait ? null : rackOf(step.rack, x(row.from), y), bars(meaningOf(scenario, row.id), wait ? 1 : benchesOf(step), x(row.from), end, y, id), minutes, beside,
   ];
+}
+
+/** On two lines where one has no room for it. */
+function nameOf(name: string, y: number, room: number): Markup[] {
+  if (wrapped(name, room).length < 2) return [words(SIDE, y + 19, cut(name, room), { weight: 600 })];
+  const [first, ...rest] = wrapped(name, room, SMALL + 1);
+  return lines(SIDE, y + 11, [first!, cut(rest.join(' '), room, SMALL + 1)], { size: SMALL + 1, weight: 600 });
 }
 
 /** One bar a bench, up to four; more are one bar and a number. */
@@ -211,7 +218,7 @@ function jawOf(scenario: Scenario, jaw: Jaw, { x, wide }: Frame, width: number):
   const at = Math.max(SIDE, Math.min(from, width - SIDE - widthOf(text, SMALL)));
   return [
     element('path', { d: `M${from + 7} ${start}H${from + 1}V${y}H${to - 1}V${end}H${to - 7}`, ...inked({ fill: 'none', stroke: 'ink' }), 'stroke-width': 2 }),
-    words(at, y + 17, cut(text, width - at - SIDE, SMALL), { size: SMALL, weight: 600, halo: true }),
+    words(at, y + 22, cut(text, width - at - SIDE, SMALL), { size: SMALL, weight: 600, halo: true }),
   ];
 }
 

@@ -31,6 +31,25 @@ export class CwCautions extends LitElement {
       font-size: var(--size-small);
       line-height: 1.45;
     }
+    @media print {
+      section {
+        margin-top: var(--space-4);
+        padding-top: var(--space-2);
+        break-inside: avoid;
+      }
+      h2 {
+        font-size: var(--size);
+        margin-bottom: var(--space-1);
+      }
+      ul {
+        columns: 2;
+      }
+      li {
+        font-size: 7.5pt;
+        line-height: 1.3;
+        padding-bottom: var(--space-1);
+      }
+    }
   `];
   @property({ attribute: false }) scenarios: Scenario[] = [];
 

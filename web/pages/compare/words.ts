@@ -3,6 +3,7 @@ import { optionSubject } from '../../../src/brief/option-words.ts';
 import { differenceSentence, makesSentence } from '../../../src/brief/sentences.ts';
 import { chanceWords } from '../../../src/brief/study-words.ts';
 import { holdsBackSentence, soFar } from '../../../src/brief/verdicts.ts';
+import { describeChanges } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../../src/study/one-more.ts';
@@ -15,6 +16,7 @@ export const pairOf = (study: StudySummary, id: string): PairSummary | undefined
 export function answerWords(scenario: Scenario, id: string, option: Option, study: StudySummary): string {
   const pair = pairOf(study, id);
   if (pair === undefined || study.count < 2) return 'The first shifts are being run.';
+  if (describeChanges(scenario, option.changes).length === 0) return `“${option.name ?? id}” changes nothing yet.`;
   const words = differenceSentence(optionSubject(scenario, id, option), pair.good, { kind: 'units' }, differenceThatMatters(scenario));
   return study.kind === 'partial' ? soFar(words, study.count) : words;
 }

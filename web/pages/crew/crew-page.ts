@@ -5,7 +5,7 @@ import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/brief/brief.
 import { writeCsv } from '../../../src/brief/csv.ts';
 import { answerSentences, TRAINING_NOTE, trainingTable, triedSentences } from '../../../src/brief/crew-words.ts';
 import { sheetRows, wallPage } from '../../../src/brief/crew-sheet.ts';
-import { toHtml } from '../../../src/brief/document-html.ts';
+import { printSize, toHtml } from '../../../src/brief/document-html.ts';
 import { calendarFile, crewEvents } from '../../../src/crew/calendar.ts';
 import { crossTraining, type CrossTraining } from '../../../src/crew/cross-training.ts';
 import { planCrew, type CrewPlan, type Stage } from '../../../src/crew/plan-crew.ts';
@@ -32,7 +32,7 @@ import { blocks, blockStyle } from '../brief/blocks.ts';
 import '../common/cautions.ts';
 import { faultsLine } from '../common/faults.ts';
 import { askedFor, keepAsked, questionOf, type Asked } from './asked.ts';
-import { reasonBlocks, wallBlocks } from './plan-blocks.ts';
+import { moneyBlocks, reasonBlocks, wallBlocks } from './plan-blocks.ts';
 
 interface Progress {
   stage: Stage;
@@ -57,6 +57,12 @@ export class CwCrew extends LitElement {
       display: grid;
       gap: var(--space-4);
     }
+    .asked h2:not(:first-child) {
+      margin-top: var(--space-4);
+    }
+    section h2 {
+      margin-bottom: var(--space-2);
+    }
     .files {
       display: flex;
       flex-wrap: wrap;
@@ -72,8 +78,7 @@ export class CwCrew extends LitElement {
     }
     @media print {
       .files,
-      .hand,
-      .reasons,
+      .unprinted,
       progress {
         display: none;
       }
@@ -141,10 +146,11 @@ export class CwCrew extends LitElement {
       ${faultsLine(this.store)}
       ${this.running()}
       ${plan === null ? html`<div class="room"></div>` : html`<p>${others.join(' ')}</p>
-        ${blocks(wallBlocks(plan, currency), 12)}
-        ${this.files(plan)}
-        <div class="hand">${this.byHand(scenario, plan, currency)}</div>
-        <div class="reasons">${blocks(reasonBlocks(plan, currency), 9)}${this.secondSkills(plan, currency)}</div>`}
+        ${blocks(wallBlocks(plan), wallSize(plan))}
+        <div class="unprinted">${blocks(moneyBlocks(plan, currency), 11)}</div>
+        ${this.files(plan)}`}
+      ${plan === null ? nothing : html`<div slot="more" class="unprinted">${this.byHand(scenario, plan, currency)}
+        ${blocks(reasonBlocks(plan, currency), 9)}${this.secondSkills(plan, currency)}</div>`}
       <div slot="controls" class="asked">${this.questions(scenario, this.asked)}</div>
       <cw-cautions slot="after" .scenarios=${[plan?.scenario ?? scenario]}></cw-cautions>
     </cw-sheet>`;
@@ -246,7 +252,7 @@ export class CwCrew extends LitElement {
     if (plan.kind === 'over the limit') return nothing;
     const stem = `${fileName(this.store).replace(/\.json$/, '')}-crew`;
     const tomorrow = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10);
-    const wall = (): void => saveFile(`${stem}.html`, toHtml(wallPage({ sheet: plan.sheet, answer: answerSentences(plan), cautions: cautionsFor(plan.scenario) })), 'text/html');
+    const wall = (): void => saveFile(`${stem}.html`, toHtml(wallPageOf(plan)), 'text/html');
     const calendar = (): void => saveFile(`${stem}.ics`, calendarFile(crewEvents({ day: tomorrow, cell: plan.cell, people: personDays(plan.sheet) }), { stamp: Date.now(), name: plan.cell }), 'text/calendar');
     return html`<div class="files" role="group" aria-label="Take it along">
       <button type="button" class="firm" @click=${() => print()}>print</button>
@@ -272,3 +278,8 @@ export class CwCrew extends LitElement {
     this.requestUpdate();
   }
 }
+
+const wallPageOf = (plan: CrewPlan): ReturnType<typeof wallPage> => wallPage({ sheet: plan.sheet, answer: answerSentences(plan), cautions: cautionsFor(plan.scenario) });
+
+/** Points of the sheet for the wall as this page prints it: to be read from a step away, and never more than one page. */
+const wallSize = (plan: CrewPlan): number => printSize(wallPageOf(plan), undefined, 16) - 1.5;

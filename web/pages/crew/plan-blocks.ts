@@ -11,14 +11,11 @@ import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
 
-/** The sheet itself: what hangs on the wall. */
-export function wallBlocks(plan: CrewPlan, currency: string): Block[] {
-  const offered = plan.kind !== 'over the limit';
-  return [
-    part(offered ? 'The sheet' : 'The file’s posts: not a plan'), ...sheetBlocks(plan.sheet),
-    ...(offered ? [text(moneySentence(plan, currency))] : []), ...overtimeTable(plan, currency),
-  ];
-}
+/** The sheet itself: what hangs on the wall. What anybody costs does not. */
+export const wallBlocks = (plan: CrewPlan): Block[] => [part(plan.kind === 'over the limit' ? 'The file’s posts: not a plan' : 'The sheet'), ...sheetBlocks(plan.sheet)];
+
+export const moneyBlocks = (plan: CrewPlan, currency: string): Block[] =>
+  [...(plan.kind === 'over the limit' ? [] : [text(moneySentence(plan, currency))]), ...overtimeTable(plan, currency)];
 
 export function reasonBlocks(plan: CrewPlan, currency: string): Block[] {
   const { constraint } = plan;

@@ -56,7 +56,7 @@ export class CwLoss extends LitElement {
     }
     return html`<section aria-labelledby="loss"><h2 id="loss">From the spreadsheet’s number to ours</h2>
       <cw-picture .draw=${this.drawn.draw} .table=${staircaseTable(this.drawn.data)}></cw-picture>
-      <p class="note">Each step down is measured with everything to its right put right; in another order the steps would be of other heights, their sum the same.</p></section>`;
+      <p class="note">Each loss is measured with all those after it put right; in another order they would be of other sizes, their sum the same.</p></section>`;
   }
 }
 

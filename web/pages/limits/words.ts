@@ -1,5 +1,6 @@
 /** The sentences of the page: the same words for the same numbers as on the command line. */
 import { differenceSentence } from '../../../src/brief/sentences.ts';
+import { bestRow } from '../../../src/brief/study-words.ts';
 import { holdsBackSentence, soFar } from '../../../src/brief/verdicts.ts';
 import type { Extra, ExtraGain, OneMoreOfEach } from '../../../src/study/one-more.ts';
 
@@ -12,7 +13,7 @@ export const gainWords = (row: ExtraGain, matters: number): string => difference
 export const rowWords = (row: ExtraGain): string => differenceSentence({ kind: 'thing', words: 'it' }, row.gain);
 
 export function answerWords(each: OneMoreOfEach | null, matters: number): string {
-  const best = each?.rows[0];
+  const best = each === null ? undefined : bestRow(each.rows);
   if (each === null || best === undefined || each.study.count < 2) return 'The first shifts are being run.';
   if (each.study.kind === 'final') return `${holdsBackSentence(each.constraint, matters)} ${gainWords(best, matters)}`;
   return soFar(gainWords(best, matters), each.study.count);

@@ -12,23 +12,17 @@ import { recordEvents } from '../../../src/record/event-record.ts';
 import { clockOfMinutes, minutesAfter, minutesOfClock } from '../../../src/scenario/clock.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-import '../../parts/choice.ts';
-import '../../parts/clock.ts';
-import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
-import '../../parts/number.ts';
 import '../../parts/picture.ts';
 import '../../parts/sheet.ts';
 import { base } from '../../parts/style.ts';
-import '../../parts/text.ts';
-import '../../parts/toggle.ts';
 import type { CellStore } from '../../store/cell-store.ts';
 import { Watch } from '../../store/value.ts';
 import { Live } from '../../work/live.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
 import '../common/cautions.ts';
 import { faultsLine } from '../common/faults.ts';
-import { curingAt, handSteps, inHandOf, waitingAt, withCuring, withInHand, withWaiting } from './counts.ts';
+import { countForm, countStyle } from './count-form.ts';
 import { countFor, keepCount } from './kept.ts';
 
 interface Answer {
@@ -42,9 +36,9 @@ const MOST_MOVES = 6;
 /** It is 10:40 and this is in the cell: do we still make it, and what should I move? At the end the handover. */
 @customElement('cw-now')
 export class CwNow extends LitElement {
-  static override styles = [base, blockStyle, css`
+  static override styles = [base, blockStyle, countStyle, css`
     .room {
-      min-height: 320px;
+      min-height: 280px;
     }
     section {
       margin-top: var(--space-8);
@@ -52,14 +46,13 @@ export class CwNow extends LitElement {
     h2 {
       margin-bottom: var(--space-2);
     }
-    .count {
-      display: grid;
-      gap: var(--space-4);
+    .to-count {
+      display: none;
     }
-    .pair {
-      display: grid;
-      grid-template-columns: 1fr 1fr;
-      gap: var(--space-3);
+    @media (max-width: 1023px) {
+      .to-count {
+        display: inline-flex;
+      }
     }
     .do {
       display: flex;
@@ -126,8 +119,9 @@ export class CwNow extends LitElement {
     });
   }
 
-  private set(now: NowState): void {
+  private set(now: NowState, note = this.note): void {
     this.now = now;
+    this.note = note;
     if (!keepCount(this.store.id, { now, note: this.note })) say('This browser keeps nothing: the count is lost when the page is closed.', { kind: 'wrong' });
   }
 
@@ -137,26 +131,29 @@ export class CwNow extends LitElement {
       return html`<cw-sheet question="Do we still make it?" answer="Nothing can be said until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
     }
     const { answer } = this.live;
+    const empty = isEmpty(this.now) && !this.handing;
     const heading = this.handing ? handing(this.handover(scenario, this.now)) : headingOf(scenario, answer, this.now);
     return html`<cw-sheet question=${this.handing ? 'What do I hand over?' : 'Do we still make it?'} answer=${heading} @cw-stop=${() => this.live.stop()}>
       ${faultsLine(this.store)}
       ${this.faults.length === 0 ? nothing : html`<div class="wrong" role="alert"><p>This count cannot be:</p><ul>${this.faults.map((fault) => html`<li>${fault}</li>`)}</ul></div>`}
       ${this.handing ? blocks(this.handover(scenario, this.now).blocks.slice(1), 11) : this.answered(scenario, answer)}
       <div class="do">
+        ${empty ? html`<button type="button" class="firm" @click=${() => this.set(typicalAt(scenario, this.now!.at))}>begin with what a shift like planned has by ${this.now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
         <button type="button" @click=${() => (this.handing = !this.handing)}>${this.handing ? 'back to the forecast' : 'hand over'}</button>
         ${this.handing ? html`<button type="button" @click=${() => window.print()}>print</button>
           <button type="button" @click=${() => this.asTomorrow(scenario)}>make it tomorrow’s start</button>` : nothing}
-        <button type="button" @click=${() => this.set({ at: this.now!.at, goodByHour: [], inside: [], holds: [], out: [], broken: [] })}>count anew</button>
+        ${isEmpty(this.now) ? nothing : html`<button type="button" @click=${() => this.set({ at: this.now!.at, goodByHour: [], inside: [], holds: [], out: [], broken: [] })}>wipe the count</button>`}
       </div>
-      <div slot="controls" class="count">${this.count(scenario, this.now)}</div>
+      <div slot="controls" class="count">${countForm(scenario, { now: this.now, note: this.note }, (now, note) => this.set(now, note))}</div>
       <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
     </cw-sheet>`;
   }
 
   private answered(scenario: Scenario, answer: Answer | null): TemplateResult {
     if (isEmpty(this.now!)) {
-      return html`<div class="room"><p>Count in what is good so far, what waits before each step, what is in the clamps and in whose hands: where the shift
-        ends, and what to move, stands here as soon as there is anything.</p></div>`;
+      return html`<p>Walk through the cell and write down what you see: how many are good so far, how many wait before each step, what is in the clamps, and what
+        everybody has in hand. Where the shift ends, and what to move, stands here as soon as something is counted.</p>
+        <p>Quicker: begin with the count of a shift that goes as planned, and put right what is different.</p>`;
     }
     if (answer === null) return html`<div class="room">${this.live.running ? html`<p class="muted" role="status">Running the rest of the shift.</p>` : nothing}</div>`;
     const { forecast, moves } = answer;
@@ -172,44 +169,12 @@ export class CwNow extends LitElement {
       </section>`;
   }
 
-  private count(scenario: Scenario, now: NowState): TemplateResult {
-    const steps = Object.entries(scenario.steps);
-    return html`<h2>Count it in</h2>
-      <button type="button" @click=${() => this.set(typicalAt(scenario, now.at))}>begin with what a shift like planned has by ${now.at}</button>
-      <cw-clock label="It is" .value=${now.at} step="5" @cw-change=${(event: PartEvent<'cw-change', string>) => this.set({ ...now, at: event.detail.value })}></cw-clock>
-      <cw-number label="Good so far" .value=${goodSoFar(now)} unit="units" least="0" most="1000" whole bare
-        @cw-change=${(event: PartEvent<'cw-change', number>) => this.set({ ...now, goodByHour: [event.detail.value] })}></cw-number>
-      ${steps.map(([id, step]) => (step.kind === 'wait' ? this.cures(now, id, step.name ?? id) : html`
-        <cw-number label="Waiting before “${step.name ?? id}”" .value=${waitingAt(now, id)} unit="pieces" least="0" most="1000" whole bare
-          @cw-change=${(event: PartEvent<'cw-change', number>) => this.set(withWaiting(now, id, event.detail.value))}></cw-number>`))}
-      <h2>Who is here, and what is in hand</h2>
-      ${Object.entries(scenario.people).map(([id, person]) => this.person(scenario, now, id, person.name ?? id))}
-      <cw-text label="To know, for the handover" tall most="1000" .value=${this.note} @cw-change=${(event: PartEvent<'cw-change', string>) => {
-        this.note = event.detail.value;
-        this.set(now);
-      }}></cw-text>`;
-  }
-
-  private cures(now: NowState, step: string, name: string): TemplateResult {
-    const left = curingAt(now, step);
-    const set = (all: number[]): void => this.set(withCuring(now, step, all));
-    return html`<cw-number label="In “${name}” now" .value=${left.length} unit="pieces" least="0" most="200" whole bare
-        @cw-change=${(event: PartEvent<'cw-change', number>) => set(Array.from({ length: event.detail.value }, (_, i) => left[i] ?? 15))}></cw-number>
-      ${left.map((minutes, i) => html`<cw-number label="Minutes left, piece ${i + 1}" .value=${minutes} unit="min" least="0" most="10000" bare
-        @cw-change=${(event: PartEvent<'cw-change', number>) => set(left.map((one, j) => (i === j ? event.detail.value : one)))}></cw-number>`)}`;
-  }
-
-  private person(scenario: Scenario, now: NowState, id: string, name: string): TemplateResult {
-    const hand = inHandOf(now, id);
-    const choices = [{ value: '', label: 'nothing' }, ...handSteps(scenario, id).map((step) => ({ value: step, label: scenario.steps[step]!.name ?? step }))];
-    const here = !now.out.includes(id);
-    return html`<cw-toggle label="${name} is here" ?value=${here} @cw-change=${(event: PartEvent<'cw-change', boolean>) =>
-        this.set({ ...withInHand(now, id, '', 0), out: event.detail.value ? now.out.filter((one) => one !== id) : [...now.out, id] })}></cw-toggle>
-      ${here ? html`<div class="pair"><cw-choice list label="${name} has in hand" .choices=${choices} .value=${hand?.step ?? ''}
-          @cw-change=${(event: PartEvent<'cw-change', string>) => this.set(withInHand(now, id, event.detail.value, hand?.minutes ?? 0))}></cw-choice>
-        ${hand === null ? nothing : html`<cw-number label="for" .value=${hand.minutes} unit="min" least="0" most="1000" bare
-          @cw-change=${(event: PartEvent<'cw-change', number>) => this.set(withInHand(now, id, hand.step, event.detail.value))}></cw-number>`}</div>` : nothing}`;
-  }
+  /** Where the count stands below the answer: down to it. */
+  private readonly toCount = (): void => {
+    const heading = this.renderRoot.querySelector<HTMLElement>('#count');
+    heading?.scrollIntoView({ block: 'start' });
+    heading?.focus({ preventScroll: true });
+  };
 
   private handover(scenario: Scenario, now: NowState): ReturnType<typeof handoverPage> {
     const promised = this.live.answer === null ? null : nowSentences(this.live.answer.forecast).slice(1).join(' ');

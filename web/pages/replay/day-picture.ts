@@ -16,6 +16,8 @@ export interface Span {
 }
 
 const LANE = 26;
+/** Where fingers come down on lanes: with the gap between two of them 44 px. */
+const TOUCH_LANE = 36;
 const RACK = 34;
 
 export interface Geometry {
@@ -27,6 +29,8 @@ export interface Geometry {
   lanes: number[];
   lines: number[];
   laneHeight: number;
+  /** From one lane to the next: what may be touched of each. Where names stand above the lanes, they are of it. */
+  pitch: number;
   lineHeight: number;
 }
 
@@ -35,11 +39,12 @@ const keyed = (told: Told, size: Size): { marks: Child; height: number } => {
   return key(present.map((meaning) => ({ meaning, word: MEANING_WORDS[meaning] })), size);
 };
 
-export function geometryOf(told: Told, width: number): Geometry {
+export function geometryOf(told: Told, width: number, touch: boolean): Geometry {
   const wide = width >= 620;
+  const high = touch && wide ? TOUCH_LANE : LANE;
   const left = SIDE + (wide ? Math.min(172, width * 0.22) : 0);
   const top = keyed(told, { width, id: 'x' }).height + 8;
-  const pitch = wide ? LANE + 8 : LANE + 24;
+  const pitch = high + (wide ? 8 : 24);
   const inset = wide ? 0 : 18;
   const lanes: number[] = [];
   let y = top;
@@ -51,14 +56,14 @@ export function geometryOf(told: Told, width: number): Geometry {
   y += 16;
   const lines = told.lines.map((_, i) => y + inset + i * (RACK + (wide ? 8 : 24)));
   const bottom = y + told.lines.length * (RACK + (wide ? 8 : 24));
-  return { left, right: width - SIDE, top, bottom, lanes, lines, laneHeight: LANE, lineHeight: RACK };
+  return { left, right: width - SIDE, top, bottom, lanes, lines, laneHeight: high, pitch, lineHeight: RACK };
 }
 
 export const scaleOf = ({ left, right }: Geometry, { from, to }: Span): Scale => scaleLinear().domain([from, to]).range([left, right]);
 
-export function dayPicture(told: Told, span: Span, size: Size, about: { title: string; description: string; seed: string }): string {
+export function dayPicture(told: Told, span: Span, size: Size & { touch: boolean }, about: { title: string; description: string; seed: string }): string {
   const { shift } = told;
-  const at = geometryOf(told, size.width);
+  const at = geometryOf(told, size.width, size.touch);
   const x = scaleOf(at, span);
   const marks = keyed(told, size);
   const hours: Hours = { start: clockAt(shift, span.from), length: span.to - span.from, breaks: [] };
@@ -67,7 +72,7 @@ export function dayPicture(told: Told, span: Span, size: Size, about: { title: s
     size,
     { title: about.title, description: about.description, height: at.bottom + 26, hatched: true, foot: { unit: `one shift, minute by minute, seed “${about.seed}”`, note: 'Racks: how many pieces stand there; the dashed line is how many fit.' } },
     marks.marks, breaks(told, span, x, at), hoursBelow(hours, fromStart, at.bottom, at.top),
-    told.lanes.map((lane, i) => [nameOf(lane.name, at, at.lanes[i]!, LANE, size.width), lane.blocks.map((block, j) => blockOf(block, span, x, at.lanes[i]!, size.id, [i, j]))]),
+    told.lanes.map((lane, i) => [nameOf(lane.name, at, at.lanes[i]!, at.laneHeight, size.width), lane.blocks.map((block, j) => blockOf(block, span, x, { y: at.lanes[i]!, high: at.laneHeight }, size.id, [i, j]))]),
     told.lines.map((line, i) => [nameOf(`before ${inSentence(line.name)}`, at, at.lines[i]!, RACK, size.width), lineOf(line, span, x, at.lines[i]!)]),
   );
 }
@@ -80,12 +85,12 @@ const breaks = ({ shift }: Told, span: Span, x: Scale, { top, bottom }: Geometry
   return start < end && element('rect', { x: x(start), y: top, width: x(end) - x(start), height: bottom - top, ...inked({ fill: 'shade' }) });
 });
 
-function blockOf(block: ToldBlock, span: Span, x: Scale, y: number, id: string, [lane, place]: [number, number]): Child {
+function blockOf(block: ToldBlock, span: Span, x: Scale, { y, high }: { y: number; high: number }, id: string, [lane, place]: [number, number]): Child {
   const [from, to] = [Math.max(span.from, block.from), Math.min(span.to, block.to)];
   if (from >= to) return null;
   const free = block.meaning === 'free';
   return element('rect', {
-    x: x(from), y: free ? y + LANE - 1.5 : y, width: Math.max(0.5, x(to) - x(from) - (free ? 0 : 0.8)), height: free ? 1.5 : LANE,
+    x: x(from), y: free ? y + high - 1.5 : y, width: Math.max(0.5, x(to) - x(from) - (free ? 0 : 0.8)), height: free ? 1.5 : high,
     ...(free ? inked({ fill: 'muted' }, 'block') : { class: 'block', fill: hatchOf(id, block.meaning) }), 'data-lane': lane, 'data-block': place,
   });
 }

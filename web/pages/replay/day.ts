@@ -69,6 +69,8 @@ export class CwDay extends LitElement {
   @property({ attribute: false }) looked: Looked | null = null;
   @property() heading = '';
   @state() private width = 0;
+  /** Fingers come down on the lanes: they are drawn higher. */
+  private touch = false;
   private drawing: (size: Size) => string = () => '';
   private readonly observer = new ResizeObserver(([entry]) => (this.width = Math.max(300, Math.floor(entry!.contentRect.width))));
 
@@ -83,24 +85,24 @@ export class CwDay extends LitElement {
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
-    if (!changed.has('told') && !changed.has('span')) return;
+    const touch = matchMedia('(pointer: coarse), (max-width: 1023px)').matches;
+    if (touch === this.touch && !changed.has('told') && !changed.has('span')) return;
+    this.touch = touch;
     const { told, span } = this;
-    this.drawing = (size) => dayPicture(told, span, size, { title: 'One shift, minute by minute', description: this.heading, seed: told.shift.seed });
+    this.drawing = (size) => dayPicture(told, span, { ...size, touch }, { title: 'One shift, minute by minute', description: this.heading, seed: told.shift.seed });
   }
 
   protected override render(): TemplateResult {
     const { told, span, now } = this;
     if (this.width === 0) return html`<div class="stage"></div>`;
-    const at = geometryOf(told, this.width);
+    const at = geometryOf(told, this.width, this.touch);
     const x = scaleOf(at, span);
     const [left, wide] = [at.left, at.right - at.left];
-    // Where names stand above the lanes, a finger may come down on them too.
-    const above = left > 10 ? 4 : 18;
     return html`
       <input type="range" aria-label="The minute shown" aria-valuetext=${clockAt(told.shift, now)} min=${Math.floor(span.from)} max=${Math.ceil(span.to)} step="1" .value=${String(Math.round(now))}
         style=${placed({ left: `${left - 8}px`, width: `${wide + 16}px` })} @input=${(event: Event) => this.tell('now', Number((event.target as HTMLInputElement).value))}>
       <div class="stage"><cw-picture .draw=${this.drawing} .table=${dayTable(told)}></cw-picture>
-        ${told.lanes.map((lane, i) => html`<button type="button" class="lane" data-at=${i} aria-label=${`${this.laneWords(i)} Arrow keys go through the day.`} style=${placed({ left: `${left}px`, width: `${wide}px`, top: `${at.lanes[i]! - above}px`, height: `${at.laneHeight + above + 3}px` })}
+        ${told.lanes.map((lane, i) => html`<button type="button" class="lane" data-at=${i} aria-label=${`${this.laneWords(i)} Arrow keys go through the day.`} style=${placed({ left: `${left}px`, width: `${wide}px`, top: `${at.lanes[i]! + at.laneHeight + 4 - at.pitch}px`, height: `${at.pitch}px` })}
           @click=${(event: MouseEvent) => this.touched(event, i, x.invert)} @keydown=${(event: KeyboardEvent) => this.key(event, i)}></button>`)}
         ${this.mark(x, at.lanes, at.laneHeight)}
         ${now < span.from || now > span.to ? '' : html`<div class="now" style=${placed({ left: `${x(now)}px`, top: `${at.top - 4}px`, height: `${at.bottom - at.top + 4}px` })}></div>`}

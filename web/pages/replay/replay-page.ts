@@ -20,9 +20,9 @@ import type { Span } from './day-picture.ts';
 import { blockAt, blockWords, clockAt, eventWords, lengthAt, longestWaits, newsOf, tellOf, waitedForHands, whyWords, type Told } from './told.ts';
 
 const KINDS = [
-  { value: 'bad', label: 'a bad one', share: 0.1 }, { value: 'typical', label: 'a typical one', share: 0.5 }, { value: 'good', label: 'a good one', share: 0.9 },
+  { value: 'bad', label: 'bad', share: 0.1 }, { value: 'typical', label: 'typical', share: 0.5 }, { value: 'good', label: 'good', share: 0.9 },
 ] as const;
-const SPEEDS = [{ value: '4', label: 'slow' }, { value: '9', label: 'a day in a minute' }, { value: '30', label: 'quick' }];
+const SPEEDS = [{ value: '4', label: '2 minutes' }, { value: '9', label: '1 minute' }, { value: '30', label: '20 s' }];
 /** Milliseconds between two steps where the system asks for less motion, and minutes of each. */
 const CALM = { every: 700, minutes: 5 };
 
@@ -59,8 +59,25 @@ export class CwReplay extends LitElement {
     h2 {
       margin-bottom: var(--space-3);
     }
+    h2.at {
+      font-size: var(--size-large);
+      font-weight: 600;
+      margin-bottom: 0;
+    }
     dl {
       margin: 0;
+      display: grid;
+      grid-template-columns: repeat(auto-fill, minmax(min(100%, 14rem), 1fr));
+      column-gap: var(--space-8);
+    }
+    /* Whatever lane is touched, what is said of it stays in sight. */
+    @media screen and (max-width: 1023px) {
+      .why {
+        position: sticky;
+        bottom: 0;
+        background: var(--paper);
+        z-index: 1;
+      }
     }
     dl div {
       padding: var(--space-2) 0;
@@ -109,6 +126,14 @@ export class CwReplay extends LitElement {
     @media print {
       ol.waits button {
         display: block;
+        padding: 1mm 0;
+      }
+      .row,
+      details {
+        display: none;
+      }
+      ol.waits li {
+        break-inside: avoid;
       }
     }
   `];
@@ -169,7 +194,9 @@ export class CwReplay extends LitElement {
     this.zoom = null;
     this.now = Math.min(this.now, replay.ends);
     const first = longestWaits(this.told.told)[0];
-    if (this.now === 0 && first !== undefined) this.now = this.told.told.lanes[first.lane]!.blocks[first.block]!.from;
+    if (this.now !== 0 || first === undefined) return;
+    this.now = Math.max(0, this.told.told.lanes[first.lane]!.blocks[first.block]!.from);
+    this.looked = first;
   }
 
   private get span(): Span {
@@ -194,8 +221,8 @@ export class CwReplay extends LitElement {
       <cw-day .told=${told} .span=${this.span} now=${this.now} .looked=${this.looked} heading=${this.answer(told)}
         @look=${(event: CustomEvent<Looked>) => this.look(event.detail)} @now=${(event: CustomEvent<number>) => this.scrub(event.detail)}></cw-day>
       <div class="why" role="status">${this.why(told)}</div>
-      ${this.waits(told)}${this.everything(told)}
       <div slot="controls" class="stack">${this.choose()}${this.atMinute(told)}</div>
+      <div slot="more">${this.waits(told)}${this.everything(told)}</div>
     </cw-sheet>`;
   }
 
@@ -224,19 +251,19 @@ export class CwReplay extends LitElement {
   private choose(): TemplateResult {
     const { answer } = this.ranks;
     const kind = answer === null ? 'typical' : this.chosen(answer).kind;
-    const words = answer === null ? '' : KINDS.map(({ label, share }) => `${label} makes ${answer.good[answer.order[Math.floor(share * (answer.order.length - 1))]!]}`).join(', ');
-    return html`<cw-choice label="Which shift" .choices=${[...KINDS]} value=${kind} hint=${`Of ${LOOKED_THROUGH} shifts: ${words}. One in ten is worse than the bad one, one in ten better than the good one.`}
+    const words = answer === null ? '' : KINDS.map(({ label, share }) => `a ${label} one makes ${answer.good[answer.order[Math.floor(share * (answer.order.length - 1))]!]}`).join(', ');
+    return html`<cw-choice label="A shift that is" .choices=${[...KINDS]} value=${kind} hint=${`Of ${LOOKED_THROUGH} shifts: ${words}. One in ten is worse than the bad one, one in ten better than the good one.`}
         @cw-change=${(event: PartEvent<'cw-change', string>) => this.turnTo(event.detail.value)}></cw-choice>
       ${this.shifts.length < 2 ? nothing : html`<cw-choice list label="Of the shifts that follow each other" .choices=${this.shifts.map((shift, i) => ({ value: String(i), label: shift.name }))} value=${String(this.which)}
         @cw-change=${(event: PartEvent<'cw-change', string>) => (this.which = Number(event.detail.value))}></cw-choice>`}
-      <cw-choice label="Played" .choices=${SPEEDS} value=${this.speed} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.speed = event.detail.value)}></cw-choice>`;
+      <cw-choice label="A day is played in" .choices=${SPEEDS} value=${this.speed} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.speed = event.detail.value)}></cw-choice>`;
   }
 
   /** What stands where at the minute, in words. */
   private atMinute(told: Told): TemplateResult {
     const at = this.now;
     const good = told.replay.goods.filter((one) => one <= at).length;
-    return html`<div><h3>At ${clockAt(told.shift, at)}</h3><p class="small">${counted(good, 'good piece')} so far.</p><dl>
+    return html`<div><h2 class="at">At ${clockAt(told.shift, at)}</h2><p class="small">${counted(good, 'good piece')} so far.</p><dl>
       ${told.lanes.map((lane) => html`<div><dt>${lane.name}</dt><dd>${blockAt(lane, at)?.words ?? ''}</dd></div>`)}
       ${told.lines.map((line) => html`<div><dt>before ${inSentence(line.name)}</dt><dd>${lengthAt(line, at)}${line.rack === null ? '' : ` of ${line.rack}`}</dd></div>`)}</dl></div>`;
   }

@@ -1,0 +1,47 @@
+/** What stands aside and what is broken, as the count has it: holds and whose they are, gear out of order. */
+import { html, type TemplateResult } from 'lit';
+import type { NowState } from '../../../src/crew/now/state.ts';
+import type { Hold, Scenario } from '../../../src/scenario/schema.ts';
+import '../../parts/choice.ts';
+import '../../parts/clock.ts';
+import type { PartEvent } from '../../parts/events.ts';
+import '../../parts/number.ts';
+import '../../parts/text.ts';
+
+type Set = (now: NowState) => void;
+type Texted = PartEvent<'cw-change', string>;
+type Numbered = PartEvent<'cw-change', number>;
+
+/** The list with one entry changed, or taken out by null. */
+const changed = <Entry>(all: readonly Entry[], at: number, entry: Entry | null): Entry[] => all.flatMap((one, i) => (i !== at ? [one] : entry === null ? [] : [entry]));
+
+export function asideForm(scenario: Scenario, now: NowState, set: Set): TemplateResult {
+  return html`<details class="aside" ?open=${now.holds.length + now.broken.length > 0}><summary>on hold, or out of order</summary>
+    <div class="count">${now.holds.map((hold, i) => holdFields(scenario, hold, (entry) => set({ ...now, holds: changed(now.holds, i, entry) })))}
+      <button type="button" @click=${() => set({ ...now, holds: [...now.holds, { before: Object.keys(scenario.steps)[0]!, until: scenario.shift?.end ?? '14:30' }] })}>+ pieces on hold</button>
+      ${now.broken.map((one, i) => brokenFields(scenario, one, (entry) => set({ ...now, broken: changed(now.broken, i, entry) })))}
+      ${Object.keys(scenario.gear ?? {}).length === 0 ? '' : html`<button type="button" @click=${() =>
+        set({ ...now, broken: [...now.broken, { gear: Object.keys(scenario.gear!)[0]!, items: 1, minutes: 60 }] })}>+ something out of order</button>`}</div></details>`;
+}
+
+function holdFields(scenario: Scenario, hold: Hold, put: (hold: Hold | null) => void): TemplateResult {
+  const steps = Object.entries(scenario.steps).filter(([, step]) => step.kind !== 'wait').map(([value, step]) => ({ value, label: step.name ?? value }));
+  const products = [{ value: '', label: 'every product' }, ...Object.entries(scenario.products ?? {}).map(([value, one]) => ({ value, label: one.name ?? value }))];
+  const { product: _product, ...rest } = hold;
+  return html`<div class="entry" role="group" aria-label="Pieces on hold">
+    <cw-choice list label="Held before" .choices=${steps} value=${hold.before} @cw-change=${(event: Texted) => put({ ...hold, before: event.detail.value })}></cw-choice>
+    ${products.length < 3 ? '' : html`<cw-choice list label="Which" .choices=${products} value=${hold.product ?? ''}
+      @cw-change=${(event: Texted) => put(event.detail.value === '' ? rest : { ...rest, product: event.detail.value })}></cw-choice>`}
+    <cw-clock label="Until" .value=${hold.until} step="5" @cw-change=${(event: Texted) => put({ ...hold, until: event.detail.value })}></cw-clock>
+    <cw-text label="Whose decision" most="80" .value=${hold.whose ?? ''} @cw-change=${(event: Texted) => put({ ...hold, whose: event.detail.value })}></cw-text>
+    <button type="button" class="plain" @click=${() => put(null)}>no longer on hold</button></div>`;
+}
+
+function brokenFields(scenario: Scenario, one: NowState['broken'][number], put: (one: NowState['broken'][number] | null) => void): TemplateResult {
+  const gear = Object.entries(scenario.gear ?? {}).map(([value, { name }]) => ({ value, label: name ?? value }));
+  return html`<div class="entry" role="group" aria-label="Out of order">
+    <cw-choice list label="Out of order" .choices=${gear} value=${one.gear} @cw-change=${(event: Texted) => put({ ...one, gear: event.detail.value })}></cw-choice>
+    <cw-number inline label="how many" .value=${one.items} least="1" most="1000" whole @cw-change=${(event: Numbered) => put({ ...one, items: event.detail.value })}></cw-number>
+    <cw-number inline label="for about so many minutes more" .value=${one.minutes} unit="min" least="0" most="10000" step="5" @cw-change=${(event: Numbered) => put({ ...one, minutes: event.detail.value })}></cw-number>
+    <button type="button" class="plain" @click=${() => put(null)}>in order again</button></div>`;
+}
