@@ -2,6 +2,9 @@ import { css, html, LitElement, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { base } from './style.ts';
 
+/** A range in brackets, which stays on one line: "(2.8 to 3.4)". */
+const RANGE = /(\([^()]{1,18}\))/;
+
 /**
  * `<cw-sheet answer="A third clamp set adds 3.1 units a shift (2.8 to 3.4).">`: the form of every page. The answer leads as its heading, under it
  * what the picture shows; the controls stand at the side on a desk, below on a tablet or a phone.
@@ -17,6 +20,7 @@ export class CwSheet extends LitElement {
       padding: var(--space-8) var(--space-6) var(--space-16);
     }
     .question {
+      max-width: none;
       color: var(--muted);
       margin: 0 0 var(--space-2);
     }
@@ -38,6 +42,9 @@ export class CwSheet extends LitElement {
     }
     .more {
       grid-area: more;
+    }
+    h1 span {
+      white-space: nowrap;
     }
     h1:focus {
       outline: none;
@@ -104,7 +111,7 @@ export class CwSheet extends LitElement {
 
   protected override render(): TemplateResult {
     return html`<p class="question" ?hidden=${this.question === ''}>${this.question}</p>
-      <h1 id="answer" tabindex="-1">${this.answer}</h1>
+      <h1 id="answer" tabindex="-1">${this.answer.split(RANGE).map((part, i) => (i % 2 === 0 ? part : html`<span>${part}</span>`))}</h1>
       <div class="columns ${this.sided ? 'sided' : ''}">
         <div class="main"><slot></slot></div>
         <aside class=${this.sided ? 'has' : ''} aria-label="What can be changed"><slot name="controls" @slotchange=${this.slotted}></slot></aside>

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { tell } from '../parts/events.ts';
 import '../parts/notice.ts';
@@ -163,6 +163,14 @@ export class CwShell extends LitElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     document.removeEventListener('keydown', this.key);
+  }
+
+  /** On a phone the line of words is longer than the screen: the page one is on stays in sight. */
+  protected override updated(changed: PropertyValues<this>): void {
+    if (!changed.has('page') && !changed.has('pages')) return;
+    const [line, here] = [this.renderRoot.querySelector('nav'), this.renderRoot.querySelector<HTMLElement>('nav a[aria-current]')];
+    if (line === null || here === null) return;
+    line.scrollLeft = here.offsetLeft - line.offsetLeft - (line.clientWidth - here.offsetWidth) / 2;
   }
 
   protected override render(): TemplateResult {

@@ -27,6 +27,8 @@ export interface BriefOptions {
   onStage?: (stage: BriefStage) => void;
   /** During the stages "question" and "then". */
   onLook?: (state: StudyState) => void;
+  /** Told of what stands before everything does: the answer, then the staircase with it; what is still to come is null in it. */
+  onPart?: (data: BriefData) => void;
   signal?: AbortSignal;
 }
 
@@ -38,17 +40,20 @@ const MOST_ON_STAIRS = 1000;
  * with what it has.
  */
 export async function makeBrief(scenario: Scenario, question: BriefQuestion, runner: Runner, options: BriefOptions = {}): Promise<BriefData> {
-  const { onStage, signal } = options;
+  const { onStage, onPart, signal } = options;
   onStage?.('question');
   const answer = await answerOf(scenario, question, runner, options);
   const cell = question.kind === 'crew' ? question.plan.scenario : scenario;
   const shows = answer.kind === 'one more' || answer.kind === 'limits';
+  const standing = { question, answer, staircase: null, sensitivity: null, reach: reachOf(cell) };
+  onPart?.(standing);
   if (shows) onStage?.('staircase');
   const staircase = shows ? await stairsOf(cell, studyOf(answer).count, runner, signal) : null;
+  if (staircase !== null) onPart?.({ ...standing, staircase });
   onStage?.('inputs');
   const asking = askingOf(scenario, answer);
   const sensitivity = asking === null ? null : await runSensitivity(asking, inputsOf(cell, options.known), runner, options.moved, undefined, signal);
-  return { question, answer, staircase, sensitivity, reach: reachOf(cell) };
+  return { ...standing, staircase, sensitivity };
 }
 
 /** As many shifts as the answer rests on, so that the last tread is the answer's own mean; null where that many were not run. */

@@ -63,7 +63,7 @@ export const blockStyle = css`
     text-align: left;
     vertical-align: baseline;
     font-weight: 400;
-    padding: var(--space-1) var(--space-4) var(--space-1) 0;
+    padding: var(--space-1) var(--space-3) var(--space-1) 0;
     border-bottom: 1px solid var(--hairline);
   }
   .blocks thead th {
@@ -71,7 +71,6 @@ export const blockStyle = css`
   }
   .blocks .right {
     text-align: right;
-    white-space: nowrap;
   }
   .blocks .short {
     white-space: nowrap;
@@ -147,6 +146,9 @@ export const blockStyle = css`
     .scroll {
       overflow: visible;
     }
+    .blocks .right {
+      white-space: nowrap;
+    }
     .blocks .wordy {
       width: 100%;
       font-size: var(--at);
@@ -204,10 +206,12 @@ function tableOf(table: TableBlock): TemplateResult {
   return html`<div class="scroll" tabindex="0" role="region" aria-label=${cleaned(table.caption ?? 'Figures')}><table role="table" class=${wordy ? 'wordy' : ''}>
     ${table.caption === undefined ? nothing : html`<caption>${cleaned(table.caption)}</caption>`}
     <thead role="rowgroup"><tr role="row">${heads.map((cell, i) => (cell === '' ? html`<td role="cell"></td>` : html`<th role="columnheader" scope="col" class=${align[i]!}>${cell}</th>`))}</tr></thead>
-    <tbody role="rowgroup">${table.rows.map((row) => html`<tr role="row">${row.map((cell, i) => (i === 0 ? html`<th role="rowheader" scope="row" class=${align[i]!}>${cleaned(cell)}</th>`
-      : html`<td role="cell" class=${`${align[i]!}${cell.length <= SHORT ? ' short' : ''}`} data-head=${heads[i] || nothing}>${cleaned(cell)}</td>`))}</tr>`)}</tbody>
+    <tbody role="rowgroup">${table.rows.map((row) => html`<tr role="row">${row.map((cell, i) => (i === 0 ? html`<th role="rowheader" scope="row" class=${classOf(align[i]!, cell)}>${cleaned(cell)}</th>`
+      : html`<td role="cell" class=${classOf(align[i]!, cell)} data-head=${heads[i] || nothing}>${cleaned(cell)}</td>`))}</tr>`)}</tbody>
   </table></div>`;
 }
+
+const classOf = (align: string, cell: string): string => (cell.length <= SHORT ? `${align} short` : align);
 
 const drawers = new Map<string, () => string>();
 

@@ -31,6 +31,12 @@ const STAGES: Record<BriefStage, string> = {
   question: 'Running the question.', then: 'Trying one more of each thing, to see what holds you back then.',
   staircase: 'Taking the losses apart.', inputs: 'Moving every input, to see what would change the answer.',
 };
+/** What the page is made of, in the order it comes to stand. */
+const PARTS: { stages: BriefStage[]; word: string }[] = [
+  { stages: ['question', 'then'], word: 'the answer, when it pays back, and what holds you back then' },
+  { stages: ['staircase'], word: 'why: what averages leave out, loss by loss' },
+  { stages: ['inputs'], word: 'what would change the answer' },
+];
 const BETWEEN_LOOKS = 100;
 
 /** One page to carry upstairs. */
@@ -39,6 +45,19 @@ export class CwBrief extends LitElement {
   static override styles = [base, blockStyle, css`
     .room {
       min-height: 420px;
+    }
+    .coming {
+      border-top: 1px solid var(--hairline);
+      margin-top: var(--space-6);
+      padding-top: var(--space-3);
+    }
+    .coming h2 {
+      font-size: var(--size-large);
+      font-weight: 600;
+    }
+    .coming ul {
+      margin: var(--space-2) 0 0;
+      padding-left: 1.1em;
     }
     .controls {
       display: grid;
@@ -54,6 +73,7 @@ export class CwBrief extends LitElement {
         --size-answer: 15pt;
       }
       cw-progress,
+      .coming,
       .stage {
         display: none;
       }
@@ -64,7 +84,7 @@ export class CwBrief extends LitElement {
   @state() private words: BriefWords = { question: '', title: '', notes: '' };
   @state() private stage: BriefStage = 'question';
   @state() private look: StudySummary | null = null;
-  private readonly brief = new Live<{ data: BriefData; scenario: Scenario }>(this);
+  private readonly brief = new Live<{ data: BriefData; scenario: Scenario; whole: boolean }>(this);
   private watch: Watch | null = null;
   private asked: unknown[] = [];
 
@@ -93,13 +113,14 @@ export class CwBrief extends LitElement {
         const data = await makeBrief(scenario, question, runner, {
           signal,
           onStage: (stage) => (this.stage = stage),
+          onPart: (part) => show({ data: part, scenario, whole: false }),
           onLook: (state) => {
             if (performance.now() - told < BETWEEN_LOOKS) return;
             this.look = summarize(state, () => false);
             told = performance.now();
           },
         });
-        show({ data, scenario });
+        show({ data, scenario, whole: true });
       },
     });
   }
@@ -131,7 +152,8 @@ export class CwBrief extends LitElement {
     return html`<cw-sheet question=${page?.title ?? 'What do I tell them upstairs?'} answer=${heading?.kind === 'heading' ? heading.text : 'The page is being put together.'} @cw-stop=${() => this.brief.stop()}>
       ${faultsLine(this.store)}
       ${this.progress(scenario)}
-      ${page === null ? html`<div class="room"></div>` : blocks(rest, printSize(page))}
+      ${page === null ? nothing : blocks(rest, printSize(page))}
+      ${this.coming(scenario, page !== null)}
       <div slot="controls" class="controls">${this.controls(scenario, page)}</div>
     </cw-sheet>`;
   }
@@ -146,7 +168,19 @@ export class CwBrief extends LitElement {
       <p class="muted small stage" role="status">${STAGES[this.stage]}</p>`;
   }
 
+  /** What the page still waits for, so that nobody carries half of it upstairs. */
+  private coming(scenario: Scenario, begun: boolean): TemplateResult | typeof nothing {
+    if (!this.brief.running) return begun ? nothing : html`<div class="room"></div>`;
+    const current = this.brief.current ? this.stage : 'question';
+    // Options have a picture of their own that shows why.
+    const parts = this.question(scenario).kind === 'options' ? PARTS.filter(({ stages }) => !stages.includes('staircase')) : PARTS;
+    const left = parts.slice(Math.max(0, parts.findIndex(({ stages }) => stages.includes(current))));
+    return html`<section class="coming" aria-labelledby="coming"><h2 id="coming">Still to come</h2>
+      <ul>${left.map(({ word }, i) => html`<li>${word}${i === 0 ? html` <span class="muted">being run</span>` : nothing}</li>`)}</ul></section>`;
+  }
+
   private controls(scenario: Scenario, page: Page | null): TemplateResult {
+    const whole = page !== null && (this.brief.answer!.whole || !this.brief.running);
     const choices = choicesOf(scenario);
     const value = choices.some((one) => one.value === this.words.question) ? this.words.question : choices[0]!.value;
     return html`
@@ -155,10 +189,10 @@ export class CwBrief extends LitElement {
       <cw-text label="Notes" tall .value=${this.words.notes} placeholder="who was asked, what was left out" most="4000" hint="They stand on the page, before the cautions."
         @cw-change=${(event: PartEvent<'cw-change', string>) => this.keep({ notes: event.detail.value })}></cw-text>
       <div class="files" role="group" aria-label="Take it along">
-        <button type="button" class="firm" ?disabled=${page === null} @click=${() => print()}>print</button>
-        <button type="button" ?disabled=${page === null} @click=${() => this.save('html')}>as HTML</button>
-        <button type="button" ?disabled=${page === null} @click=${() => this.save('md')}>as Markdown</button>
-        <button type="button" ?disabled=${page === null || picturesOf(page).length === 0} @click=${() => this.save('svg')}>the picture</button>
+        <button type="button" class="firm" ?disabled=${!whole} @click=${() => print()}>print</button>
+        <button type="button" ?disabled=${!whole} @click=${() => this.save('html')}>as HTML</button>
+        <button type="button" ?disabled=${!whole} @click=${() => this.save('md')}>as Markdown</button>
+        <button type="button" ?disabled=${!whole || picturesOf(page).length === 0} @click=${() => this.save('svg')}>the picture</button>
       </div>`;
   }
 

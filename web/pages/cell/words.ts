@@ -41,9 +41,9 @@ export function stepWords(scenario: Scenario, id: string, who: string[]): string
   return `${capitalized(step.name ?? id)}: ${parts.join('; ')}`;
 }
 
-/** "8 % back to sand (scratch), 1 % scrap". */
+/** "8% back to sand, 3% to clean, 1% scrap". */
 export function backWords(scenario: Scenario, step: Step): string {
-  const back = (step.rework ?? []).map(({ to, percent }) => `${plain(percent)}% back to ${inSentence(scenario.steps[to]?.name ?? to)}`);
+  const back = (step.rework ?? []).map(({ to, percent }, i) => `${plain(percent)}% ${i === 0 ? 'back ' : ''}to ${inSentence(scenario.steps[to]?.name ?? to)}`);
   return [...back, ...(step.scrap === undefined || step.scrap === 0 ? [] : [`${plain(step.scrap)}% scrap`])].join(', ');
 }
 

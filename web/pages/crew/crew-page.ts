@@ -251,7 +251,7 @@ export class CwCrew extends LitElement {
   private files(plan: CrewPlan): TemplateResult | typeof nothing {
     if (plan.kind === 'over the limit') return nothing;
     const stem = `${fileName(this.store).replace(/\.json$/, '')}-crew`;
-    const tomorrow = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10);
+    const tomorrow = new Date(Date.now() + 86_400_000).toLocaleDateString('sv-SE');
     const wall = (): void => saveFile(`${stem}.html`, toHtml(wallPageOf(plan)), 'text/html');
     const calendar = (): void => saveFile(`${stem}.ics`, calendarFile(crewEvents({ day: tomorrow, cell: plan.cell, people: personDays(plan.sheet) }), { stamp: Date.now(), name: plan.cell }), 'text/calendar');
     return html`<div class="files" role="group" aria-label="Take it along">

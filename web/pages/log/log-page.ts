@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { Block } from '../../../src/brief/document.ts';
 import { logPage, whyPage } from '../../../src/brief/log-page.ts';
 import { weeksPicture, weeksTable, type Weeks } from '../../../src/brief/pictures/index.ts';
 import { dayOfEvents } from '../../../src/crew/now/day-of-events.ts';
@@ -29,9 +30,17 @@ import '../common/cautions.ts';
 import { faultsLine } from '../common/faults.ts';
 import { keepLog, logFor } from './kept.ts';
 
-const today = (): string => new Date().toISOString().slice(0, 10);
+/** The day by the clock on the wall here; Swedish writes it as a file does. */
+const today = (): string => new Date().toLocaleDateString('sv-SE');
 const FORECAST_SHIFTS = 1000;
 const DATE = /^\d{4}-\d{2}-\d{2}$/;
+
+/** While the log is empty: how it comes to say something. */
+const HOW: Block[] = [{ kind: 'list', ordered: true, items: [
+  'Before a shift: name its day and keep a forecast of it. The forecast is of the cell as it stands at that moment.',
+  'After it: write how many good units came, and what is worth remembering.',
+  'From the tenth shift or so this page says whether the ranges hold (eight shifts in ten should come within them), and on which side you miss. With a record of what happened, it says why a day missed and which times have drifted.',
+] }];
 
 /** Was the forecast right? Forecast and fact side by side, what the ranges were worth, why a day missed. */
 @customElement('cw-log')
@@ -133,7 +142,7 @@ export class CwLog extends LitElement {
       ${faultsLine(this.store)}
       ${told.length === 0 ? nothing : html`<cw-picture .draw=${(size: Parameters<typeof weeksPicture>[1]) => weeksPicture(weeks, size)} .table=${weeksTable(weeks)}></cw-picture>`}
       ${this.reasons(scenario)}
-      ${blocks(page.blocks.slice(1), 10)}
+      ${blocks(this.log.days.length === 0 ? HOW : page.blocks.slice(1), 10)}
       <div slot="controls" class="side">${this.controls(scenario, this.log)}</div>
       <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
     </cw-sheet>`;

@@ -1,12 +1,19 @@
 /** What stands aside and what is broken, as the count has it: holds and whose they are, gear out of order. */
 import { html, type TemplateResult } from 'lit';
 import type { NowState } from '../../../src/crew/now/state.ts';
+import { clockOfMinutes, minutesAfter, minutesOfClock } from '../../../src/scenario/clock.ts';
 import type { Hold, Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import '../../parts/clock.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import '../../parts/number.ts';
 import '../../parts/text.ts';
+
+/** An hour from now, or five minutes before the end. */
+function anHourOn({ shift }: Scenario, at: string): string {
+  const left = minutesAfter(at, shift?.end ?? '14:30');
+  return clockOfMinutes(minutesOfClock(at) + Math.max(0, Math.min(60, left - 5)));
+}
 
 type Set = (now: NowState) => void;
 type Texted = PartEvent<'cw-change', string>;
@@ -18,7 +25,7 @@ const changed = <Entry>(all: readonly Entry[], at: number, entry: Entry | null):
 export function asideForm(scenario: Scenario, now: NowState, set: Set): TemplateResult {
   return html`<details class="aside" ?open=${now.holds.length + now.broken.length > 0}><summary>on hold, or out of order</summary>
     <div class="count">${now.holds.map((hold, i) => holdFields(scenario, hold, (entry) => set({ ...now, holds: changed(now.holds, i, entry) })))}
-      <button type="button" @click=${() => set({ ...now, holds: [...now.holds, { before: Object.keys(scenario.steps)[0]!, until: scenario.shift?.end ?? '14:30' }] })}>+ pieces on hold</button>
+      <button type="button" @click=${() => set({ ...now, holds: [...now.holds, { before: Object.keys(scenario.steps)[0]!, until: anHourOn(scenario, now.at) }] })}>+ pieces on hold</button>
       ${now.broken.map((one, i) => brokenFields(scenario, one, (entry) => set({ ...now, broken: changed(now.broken, i, entry) })))}
       ${Object.keys(scenario.gear ?? {}).length === 0 ? '' : html`<button type="button" @click=${() =>
         set({ ...now, broken: [...now.broken, { gear: Object.keys(scenario.gear!)[0]!, items: 1, minutes: 60 }] })}>+ something out of order</button>`}</div></details>`;

@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { handoverPage } from '../../../src/brief/handover.ts';
+import { capitalized } from '../../../src/brief/words.ts';
 import { helpfulMoves, moveSentence, nowPage, nowSentences } from '../../../src/brief/now-page.ts';
 import { fanPicture, fanTable, type Fan } from '../../../src/brief/pictures/index.ts';
 import { checkNow } from '../../../src/crew/now/check-now.ts';
@@ -45,6 +46,12 @@ export class CwNow extends LitElement {
     }
     h2 {
       margin-bottom: var(--space-2);
+    }
+    .wrong > p {
+      display: inline;
+    }
+    .wrong ul {
+      margin: var(--space-1) 0 var(--space-4);
     }
     .to-count {
       display: none;
@@ -164,7 +171,7 @@ export class CwNow extends LitElement {
       <section aria-labelledby="moves"><h2 id="moves">What to move</h2>
         ${moves === null ? html`<p class="muted" role="status">Trying every move on the same luck.</p>` : nothing}
         ${moves !== null && help.length === 0 ? html`<p>Of ${moves.length} moves tried none surely helps.</p>` : nothing}
-        <ul>${help.slice(0, MOST_MOVES).map((gain) => html`<li>${moveSentence(gain)}</li>`)}</ul>
+        <ul>${help.slice(0, MOST_MOVES).map((gain) => html`<li>${capitalized(moveSentence(gain))}</li>`)}</ul>
         ${help.length === 0 ? nothing : html`<p class="muted small">Breaks and overtime only as local law and agreements allow.</p>`}
       </section>`;
   }
@@ -191,7 +198,7 @@ export class CwNow extends LitElement {
 const headingOf = (scenario: Scenario, answer: Answer | null, now: NowState): string => {
   if (isEmpty(now)) return 'Count in what is in the cell.';
   const heading = answer === null ? undefined : nowPage({ scenario, forecast: answer.forecast, moves: answer.moves }).blocks[0];
-  return heading?.kind === 'heading' ? heading.text : 'The rest of the shift is being run.';
+  return heading?.kind === 'heading' ? `${heading.text.replace(/\.$/, '')}.` : 'The rest of the shift is being run.';
 };
 
 /** Nothing counted in yet: there is nothing to forecast from. */

@@ -27,6 +27,7 @@ import { Live } from '../../work/live.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
 import '../common/cautions.ts';
 import { faultsLine } from '../common/faults.ts';
+import { ownTimes } from './own-times.ts';
 import './stopwatch.ts';
 import { observationsOf, takenFor, type Kept } from './stopwatch-store.ts';
 
@@ -128,7 +129,7 @@ export class CwTimes extends LitElement {
       ${faultsLine(this.store)}
       ${this.table === null ? nothing : this.columns(scenario, this.table)}
       ${some ? html`${this.picture(scenario, study)}${this.use(scenario, study)}` : nothing}
-      ${some || read !== null ? blocks(page.blocks.slice(1), 9) : nothing}
+      ${blocks(some || read !== null ? page.blocks.slice(1) : ownTimes(scenario), 9)}
       <div slot="controls" class="side">
         <section aria-labelledby="watch"><h2 id="watch">At the bench</h2>
           <cw-stopwatch .scenario=${scenario} cell=${this.store.id} @cw-change=${(event: PartEvent<'cw-change', Kept>) => (this.taken = event.detail.value)}></cw-stopwatch></section>
