@@ -10,6 +10,7 @@ import { say } from './parts/notice.ts';
 import './parts/sheet.ts';
 import { base } from './parts/style.ts';
 import './shell/cells-dialog.ts';
+import { newCell } from './shell/new-cell.ts';
 import { route } from './shell/route.ts';
 import './shell/shell.ts';
 import { Cells, fileName, fileText } from './store/cells.ts';
@@ -21,7 +22,7 @@ import { openShelf } from './store/shelf.ts';
 import { Watch } from './store/value.ts';
 
 const demo = JSON.parse(demoText) as Json;
-const toy = JSON.parse(toyText) as Json;
+const toy = newCell(JSON.parse(toyText) as Json);
 /** The page that opens where the address names none: the demo shop with its answer. */
 const OPENING = 'compare';
 

@@ -126,7 +126,7 @@ describe('the page Cell', () => {
     await page.getByRole('button', { name: '+ one more step' }).click();
     await write('Name', 'unclamp');
     await page.getByRole('button', { name: '+ one more kind of gear' }).click();
-    await panel().getByRole('button', { name: 'it is taken at a step' }).click();
+    await panel().getByRole('button', { name: '+ say where it is taken' }).click();
     await write('How many there are', '3');
     await page.getByRole('button', { name: '+ one more person' }).click();
     await write('Name', 'Sam');

@@ -60,7 +60,7 @@ export class CwTimeCurve extends LitElement {
     const said = this.message || this.wrong;
     return html`<fieldset><legend>${this.label}</legend>
       ${kind === 'fixed' ? this.fixed(this.value as number) : this.three()}
-      <details ?open=${kind !== 'people' && kind !== 'fixed'}><summary>another way</summary><div class="other">
+      <details ?open=${kind !== 'people' && kind !== 'fixed'}><summary>${kind === 'fixed' ? 'it varies, or another way' : 'say it another way'}</summary><div class="other">
         <cw-choice label="Given as" list .choices=${[...TIME_KINDS]} value=${kind} @cw-change=${this.otherKind}></cw-choice>
         ${kind === 'observed' ? this.observed() : this.fields(kind)}
       </div></details>

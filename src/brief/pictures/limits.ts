@@ -40,7 +40,7 @@ export function limitsPicture(data: Limits, size: Size): string {
       element('rect', { x: from, y: y - 7, width: Math.abs(scale(row.gain) - scale(0)), height: 14, ...inked({ fill: 'hairline' }) }),
       element('rect', { x: scale(row.low), y: y - 3, width: Math.max(3, scale(row.high) - scale(row.low)), height: 6, ...inked({ fill: 'ink' }) }),
       rule(scale(row.gain), y - 9, scale(row.gain), y + 9, 'ink', 2),
-      ...beside(wide ? width - SIDE - right : SIDE, wide ? y : y + 22, wrapped(row.words, wide ? right : width - 2 * SIDE, SMALL + 1).slice(0, 2), SMALL + 1),
+      ...beside(wide ? width - SIDE - right : SIDE, wide ? y : y + 22, wrapped(row.words, wide ? right : width - 2 * SIDE, SMALL + 1).slice(0, wide ? 3 : 2), SMALL + 1),
     ];
   });
   const [near, far] = [scale(-data.matters), scale(data.matters)];

@@ -2,7 +2,6 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
-import { tell } from '../../parts/events.ts';
 import '../../parts/sheet.ts';
 import { addressOf, route } from '../../shell/route.ts';
 import type { CellStore } from '../../store/cell-store.ts';
@@ -10,6 +9,7 @@ import { Watch } from '../../store/value.ts';
 import { Live } from '../../work/live.ts';
 import { studyTask } from '../../work/live-study.ts';
 import '../common/cautions.ts';
+import { beginning, isPutAway, isYoung, putAway } from './begin.ts';
 import { asScenario, spotKey, spotOf, type Spot } from './cell-data.ts';
 import { add } from './edits.ts';
 import { beforeLast, differenceWords, effectRequest, makesWords, type Effect } from './effect.ts';
@@ -74,7 +74,7 @@ export class CwCell extends LitElement {
     const chosen = this.chosen(draft);
     const key = spotKey(chosen);
     return html`<cw-sheet question="What does our cell look like?" answer=${answerWords(draft)} @pick=${(event: CustomEvent<Spot>) => this.pick(event.detail)}>
-      ${this.makes()}${this.faults()}${Object.keys(draft.steps).length <= 2 ? this.begin(draft) : nothing}
+      ${this.makes()}${this.faults()}${this.beginning(draft)}
       <cw-flow .scenario=${draft} chosen=${key}></cw-flow>
       <button type="button" class="add" @click=${() => this.add('steps')}>+ one more step</button>
       ${ledger(draft, key, (spot) => this.pick(spot), (kind) => this.add(kind))}
@@ -120,19 +120,12 @@ export class CwCell extends LitElement {
       ${faults.length > MOST_FAULTS ? html`<li><p>And ${faults.length - MOST_FAULTS} more.</p></li>` : nothing}</ul>`;
   }
 
-  /** For a cell that has hardly begun: what to put in, in an order that works. */
-  private begin(draft: Scenario): TemplateResult {
-    const [step, person] = [Object.keys(draft.steps)[0]!, Object.keys(draft.people)[0]!];
-    const word = (words: string, run: () => void): TemplateResult => html`<li><button type="button" @click=${run}>${words}</button></li>`;
-    return html`<section class="begin" aria-labelledby="begin"><h3 id="begin">Make it yours</h3><ol>
-      ${word('Give the cell its name', () => this.pick({ kind: 'about', id: '' }))}
-      ${word('Say what the first step is and how long it takes', () => this.pick({ kind: 'steps', id: step }))}
-      ${word('Put in the next step, in the order of the work', () => this.add('steps'))}
-      ${word('Name the people and where they stand', () => this.pick({ kind: 'people', id: person }))}
-      ${word('Put in the clamp sets', () => this.add('gear'))}
-      ${word('Set the shift, its breaks and the number due', () => this.pick({ kind: 'shift', id: '' }))}
-      ${word('Say what comes in', () => this.pick({ kind: 'intake', id: '' }))}</ol>
-      <p class="hint">Or begin from a finished shop: <button type="button" class="plain small" @click=${() => tell(this, 'cw-act', { act: 'cells' })}>your cells</button></p></section>`;
+  private beginning(draft: Scenario): TemplateResult | typeof nothing {
+    if (!isYoung(draft) || isPutAway(this.store.id)) return nothing;
+    return beginning(draft, { pick: (spot) => this.pick(spot), add: (kind) => this.add(kind), putAway: () => {
+      putAway(this.store.id);
+      this.requestUpdate();
+    } });
   }
 
   private add(kind: Kind): void {

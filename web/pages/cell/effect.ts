@@ -42,5 +42,7 @@ export function makesWords(study: StudySummary): string {
 
 export function differenceWords(study: StudySummary, effect: Effect): string {
   const pair = study.pairs[0];
+  // A new name, for example: no shift came out differently.
+  if (pair !== undefined && pair.good.estimate === 0 && study.cases[0]!.good.estimate === study.cases[1]!.good.estimate) return 'the answer stays as it is.';
   return pair === undefined ? '' : differenceSentence({ kind: 'thing', words: 'it' }, pair.good, { kind: 'units' }, differenceThatMatters(effect.after));
 }

@@ -158,7 +158,7 @@ export class Fields {
     return html`<fieldset class="entries"><legend>${label}</legend>
       ${at.length === 0 ? html`<p class="hint">${none}</p>` : at.map((entry, i) => html`<div class="entry">${one([...place, i], entry, i)}
         <button type="button" class="plain small out" aria-label=${`Take out number ${i + 1} of “${label}”`} @click=${() => put(`${label.toLowerCase()}: number ${i + 1} out`, at.filter((_, j) => j !== i))}>take out</button></div>`)}
-      <button type="button" class="add" @click=${() => put(`${label.toLowerCase()}: one more`, [...at, make()])}>${add}</button>
+      <button type="button" class="add" @click=${() => put(`${label.toLowerCase()}: one more`, [...at, make()])}>+ ${add}</button>
       ${at.length === 0 ? this.said(place) : nothing}</fieldset>`;
   }
 

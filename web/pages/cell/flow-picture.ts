@@ -129,7 +129,7 @@ export function flowPicture(scenario: Scenario, size: Size): string {
       foot: { unit: 'minutes of one piece, the mix of products and the allowance in, if it never waited', note: 'Small squares are the slots of a rack; two benches are two bars.' }, height: bottom + 66, hatched: true,
     },
     intakeRow(scenario, plan, size.width), minuteLines(frame, top, bottom),
-    rows.map((row) => stepRow(scenario, row, frame, size)), jaws.map((jaw) => jawOf(scenario, jaw, frame, size.width)), leavesRow(scenario, plan, size.width),
+    rows.map((row) => stepRow(scenario, row, frame, size)), jaws.map((jaw) => jawOf(scenario, jaw, frame, size.width, jaws.length > 1)), leavesRow(scenario, plan, size.width),
   );
 }
 
@@ -209,13 +209,16 @@ function rackOf(rack: number | null | undefined, x: number, y: number): Child {
   return rack > MOST_SLOTS ? [...squares, words(x - 6, y + 8, `${rack}`, { size: SMALL, anchor: 'end', ink: 'muted' })] : squares;
 }
 
-function jawOf(scenario: Scenario, jaw: Jaw, { x, wide }: Frame, width: number): Child[] {
+function jawOf(scenario: Scenario, jaw: Jaw, { x, wide }: Frame, width: number, several: boolean): Child[] {
   const [from, to] = [x(jaw.from.from), x(jaw.until.from + jaw.until.minutes)];
   const inset = wide ? 11 : 30;
   const y = jaw.top + 6;
   const [start, end] = [jaw.from.top + inset + BLOCK + 3, jaw.until.top + inset + BLOCK + 3];
   const text = jawWords(scenario, jaw);
-  const at = Math.max(SIDE, Math.min(from, width - SIDE - widthOf(text, SMALL)));
+  const wanted = widthOf(text, SMALL);
+  // Where several things are tied up their lines cross: the words then stand beside them, where there is room.
+  const beside = to + 10 + wanted <= width - SIDE ? to + 10 : from - 10 - wanted;
+  const at = several && beside >= SIDE ? beside : Math.max(SIDE, Math.min(from, width - SIDE - wanted));
   return [
     element('path', { d: `M${from + 7} ${start}H${from + 1}V${y}H${to - 1}V${end}H${to - 7}`, ...inked({ fill: 'none', stroke: 'ink' }), 'stroke-width': 2 }),
     words(at, y + 22, cut(text, width - at - SIDE, SMALL), { size: SMALL, weight: 600, halo: true }),

@@ -35,10 +35,12 @@ const KINDS = [
 
 /** What stands for an intake of another kind, keeping what the kinds share. */
 function intakeOf(kind: string, now: Intake | undefined, start: string): Intake {
+  // All that was there at the start comes in one delivery, to be taken apart.
+  const units = now === undefined ? 60 : now.kind === 'at start' ? Math.max(1, now.units) : 10;
   const shared = { ...(now?.whenFull === undefined ? {} : { whenFull: now.whenFull }), ...(now?.late === undefined ? {} : { late: now.late }) };
   switch (kind) {
     case 'beat': return { kind: 'beat', every: 20, ...shared };
-    case 'list': return { kind: 'list', arrivals: [{ at: start, units: 10 }], ...shared };
+    case 'list': return { kind: 'list', arrivals: [{ at: start, units }], ...shared };
     case 'random': return { kind: 'random', gap: { curve: 'exponential', mean: 20 }, ...shared };
     case 'constant': return { kind: 'constant', inside: 6, ...shared };
     default: return { kind: 'at start', units: 60, ...shared };

@@ -4,6 +4,7 @@ import { inSentence } from '../../../src/brief/words.ts';
 import { isSanding } from '../../../src/scenario/rules/remarks.ts';
 import type { Person, Scenario, Step } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
+import { asKind } from '../../parts/time-words.ts';
 import { benchesOf, handsSteps, isWait, standersAt } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
 
@@ -33,7 +34,8 @@ function needsOnlyTime(fields: Fields, scenario: Scenario, id: string): void {
     ...(person.changes?.some((change) => change.covers.includes(id)) === true
       ? [[['people', who, 'changes'], person.changes.map((change) => ({ ...change, covers: others(change.covers) }))] as [string[], unknown]] : []),
   ]);
-  fields.changeMany('needs only time', [[['steps', id, 'kind'], 'wait'], ...wanted]);
+  // A cure is what the data sheet says: always the same until somebody says otherwise.
+  fields.changeMany('needs only time', [[['steps', id, 'kind'], 'wait'], [['steps', id, 'time'], asKind(scenario.steps[id]!.time, 'fixed')], ...wanted]);
 }
 
 function waitPanel(fields: Fields, scenario: Scenario, id: string): TemplateResult {

@@ -52,13 +52,13 @@ function takenAt(fields: Fields, scenario: Scenario, id: string): TemplateResult
     fields.change(`taken at ${stepName(scenario, step)}`, ['steps', step, 'takes'], [...takesOf(step), { gear: id, until }]);
   };
   return html`<fieldset class="entries"><legend>Where it is tied up</legend>
-    ${takes.length === 0 ? html`<p class="hint">Nowhere yet: no step takes it.</p>` : takes.map((take) => html`<div class="entry">
+    ${takes.length === 0 ? html`<p class="hint">Nowhere yet: no step takes it, so it does not count.</p>` : takes.map((take) => html`<div class="entry">
       <cw-choice list label="Taken at" .choices=${stepChoices(scenario, hands)} value=${take.step} @cw-change=${(event: PartEvent<'cw-change', string>) => move(take, event.detail.value)}></cw-choice>
       <cw-choice list label="Free again at the end of" .choices=${stepChoices(scenario, all.slice(all.indexOf(take.step)))} value=${take.until}
         @cw-change=${(event: PartEvent<'cw-change', string>) => fields.change(`free again after ${stepName(scenario, event.detail.value)}`, ['steps', take.step, 'takes', take.index, 'until'], event.detail.value)}></cw-choice>
       ${fields.said(['steps', take.step, 'takes'])}
       <button type="button" class="plain small out" @click=${() => fields.change(`no longer taken at ${stepName(scenario, take.step)}`, ['steps', take.step, 'takes'], without(take))}>take out</button></div>`)}
-    <button type="button" class="add" @click=${add}>it is taken at a step</button>${fields.caution('lifting')}</fieldset>`;
+    <button type="button" class="add" @click=${add}>${takes.length === 0 ? '+ say where it is taken' : '+ taken at another step too'}</button>${fields.caution('lifting')}</fieldset>`;
 }
 
 export function productPanel(fields: Fields, scenario: Scenario, id: string): TemplateResult {

@@ -77,7 +77,7 @@ export class CwCellPanel extends LitElement {
     const at = ids.indexOf(id);
     return html`${this.head(capitalized(nameIn(this.store, kind, id)))}
       <div class="stack">
-        ${fields.text([kind, id, 'name'], 'Name', { placeholder: id, keep: (name) => this.pick(kind, rename(this.store, kind, id, name)) })}
+        ${fields.text([kind, id, 'name'], 'Name', { placeholder: id, ...(kind === 'gear' ? { hint: 'Of one of them: “clamp set”, “bar clamp”.' } : {}), keep: (name) => this.pick(kind, rename(this.store, kind, id, name)) })}
         ${NAMED[kind](fields, this.scenario, id)}
         ${more('its short name in the file', html`<cw-text label="Short name" .value=${id} most="40" wrong=${this.idWrong} hint="Every mention of it follows."
           @cw-change=${(event: PartEvent<'cw-change', string>) => this.rename(kind, id, event.detail.value.trim())}></cw-text>`)}

@@ -25,6 +25,10 @@ export const pageStyle = [base, css`
     padding: var(--space-4) 0;
     margin-bottom: var(--space-8);
   }
+  .begin h2 {
+    font-size: var(--size-large);
+    font-weight: 600;
+  }
   .begin ol {
     margin: 0;
     padding-left: 1.5em;

@@ -92,7 +92,7 @@ export class CwOptionList extends LitElement {
       <ol>${this.shown.map((id) => html`<li>
         <button type="button" class="name" aria-current=${id === this.looked ? 'true' : nothing} @click=${() => this.act({ kind: 'look at', id })}>${name(id)}</button>
         ${id === this.looked ? this.tools(id, ids) : nothing}</li>`)}</ol>
-      <button type="button" @click=${() => (this.adding = true)}>something else …</button>
+      <button type="button" @click=${() => (this.adding = true)}>${ids.length === 0 ? 'try something …' : 'something else …'}</button>
       ${others.length === 0 ? nothing : html`<h3>Not side by side now</h3>
         <ul>${others.map((id) => html`<li class="aside"><span>${name(id)}</span>
           <button type="button" class="plain" aria-label=${`Show ${name(id)}`} @click=${() => this.act({ kind: 'show', id })}>show</button></li>`)}</ul>`}
