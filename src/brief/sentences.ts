@@ -43,7 +43,8 @@ const UNITS: Measure = { kind: 'units' };
 /** "The cell makes 19.6 units a shift on average (19.4 to 19.8)." */
 export function makesSentence(mean: Measured, noun = 'units', who = 'the cell'): string {
   if (!Number.isFinite(mean.high - mean.low)) return `${capitalized(who)} cannot be judged yet: too few shifts have been run.`;
-  const { estimate, range } = rangeText(mean);
+  // Nobody makes fewer than none, however wide the range.
+  const { estimate, range } = rangeText({ ...mean, low: Math.max(0, mean.low) });
   if (range === '') return `${capitalized(who)} makes ${estimate} ${nounFor(estimate, noun)} in every shift run.`;
   return `${capitalized(who)} makes ${estimate} ${nounFor(estimate, noun)} a shift on average (${range}).`;
 }

@@ -188,7 +188,7 @@ const nameOf = (one: JsonGroup, otherwise: string): string => (typeof one['name'
 
 /** A short name made from words: "Glue & clamp" gives "glue-clamp"; a number follows where it is taken. */
 export function idFor(name: string, taken: Iterable<string>, otherwise: string): string {
-  const plain = name.toLowerCase().normalize('NFKD').replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '').slice(0, 34).replace(/-+$/, '');
+  const plain = name.toLowerCase().normalize('NFKD').replace(/\p{M}+/gu, '').replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '').slice(0, 34).replace(/-+$/, '');
   const base = plain === '' || plain === 'constructor' ? otherwise : plain;
   const others = new Set(taken);
   if (!others.has(base)) return base;
