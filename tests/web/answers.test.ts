@@ -101,7 +101,7 @@ describe('Compare', () => {
     await stop.waitFor();
     await page.getByText('Clamp sets, benches and racks').click();
     await page.getByRole('button', { name: 'clamp set: more' }).click();
-    await answer(page, /^A third and a fourth clamp set add /);
+    await answer(page, /^With “A third clamp set”, the cell makes /);
     await stop.click();
     await page.getByText(/Stopped by hand after/).waitFor();
     const { count } = await summaryOf(page);

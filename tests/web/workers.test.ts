@@ -76,12 +76,12 @@ describe('the workers of the page', () => {
       const lost: string[] = [];
       let first = true;
       const make = (): Worker => (first ? ((first = false), new Worker(hang)) : new Maker());
-      const one = runner.workerRunner({ make, width: 1, silence: 400, lost: (why) => lost.push(why) });
+      const one = runner.workerRunner({ make, width: 1, silence: 1500, lost: (why) => lost.push(why) });
       const { rows } = await one.run({ ...asked, count: 2 });
       await one.close();
       return { said: lost, good: rows[0]!.length };
     }, job);
-    expect(said).toEqual(['gave no sign of life for 0.4 s']);
+    expect(said).toEqual(['gave no sign of life for 1.5 s']);
     expect(good).toBeGreaterThan(0);
   });
 

@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing, unsafeCSS, type PropertyValues, type Te
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Size, Table } from '../../src/brief/pictures/index.ts';
 import { LIGHT } from '../../src/brief/pictures/palette.ts';
+import { aTurn } from '../work/turn.ts';
 import { base } from './style.ts';
 
 /** The page's theme in place of the colours that a picture carries for itself. */
@@ -98,6 +99,7 @@ export class CwPicture extends LitElement {
   @property({ attribute: false }) draw: ((size: Size) => string) | null = null;
   @property({ attribute: false }) table: Table | null = null;
   @state() private width = 0;
+  private drawing: Promise<void> | null = null;
   private readonly observer = new ResizeObserver(([entry]) => (this.width = Math.floor(entry!.contentRect.width)));
 
   override connectedCallback(): void {
@@ -108,6 +110,12 @@ export class CwPicture extends LitElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.observer.disconnect();
+  }
+
+  protected override async getUpdateComplete(): Promise<boolean> {
+    const whole = await super.getUpdateComplete();
+    await this.drawing;
+    return whole;
   }
 
   protected override render(): TemplateResult {
@@ -123,6 +131,13 @@ export class CwPicture extends LitElement {
 
   protected override updated(changed: PropertyValues): void {
     if (this.draw === null || this.width === 0 || !(changed.has('draw') || changed.has('width'))) return;
+    this.drawing ??= aTurn().then(() => this.drawn());
+  }
+
+  /** Each picture in a turn of its own: a page of them is not one long task. */
+  private drawn(): void {
+    this.drawing = null;
+    if (this.draw === null || this.width === 0) return;
     const canvas = this.renderRoot.querySelector('.canvas')!;
     const read = new DOMParser().parseFromString(this.draw({ width: Math.max(300, this.width), id: this.pictureId }), 'image/svg+xml');
     if (read.querySelector('parsererror') !== null) throw new Error('the picture is not well-formed');

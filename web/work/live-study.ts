@@ -3,8 +3,9 @@ import type { Scenario } from '../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../src/study/from-scenario.ts';
 import { eachAnswer, eachRequest, extrasOf, type OneMoreOfEach } from '../../src/study/one-more.ts';
 import { runStudy, type StudyRequest, type StudyState } from '../../src/study/study.ts';
-import { shiftsOfCase, summarize, type CaseSummary, type StudySummary } from '../../src/study/summary.ts';
+import { shiftsOfCase, summarize, type CaseSummary, type ShiftSummary, type StudySummary } from '../../src/study/summary.ts';
 import type { Task, Tools } from './live.ts';
+import { aTurn } from './turn.ts';
 
 /** Milliseconds between two looks that are shown. */
 const BETWEEN_LOOKS = 100;
@@ -23,7 +24,8 @@ export function studyTask(request: StudyRequest): Task<StudySummary> {
     key: keyOfRequest(request),
     run: async (tools) => {
       const state = await watched(request, tools, (look) => tools.show(summarize(look, () => false)));
-      tools.show(await inFull(state));
+      await aTurn();
+      tools.show(inFull(state));
     },
   };
 }
@@ -37,33 +39,34 @@ export function oneMoreTask(scenario: Scenario, extras = extrasOf(scenario)): Ta
     run: async (tools) => {
       const state = await watched(request, tools, (look) => tools.show(eachAnswer(extras, summarize(look, () => false), matters)));
       await aTurn();
-      tools.show(eachAnswer(extras, summarize(state, (index) => index === 0), matters));
+      tools.show(eachAnswer(extras, inFull(state), matters));
     },
   };
 }
 
-/** Runs a study and tells of it now and then, but not of its last look: that is told in full by who asked. */
+/** Runs a study and tells of it now and then, in a turn of its own, but not of its last look: that is told in full by who asked. */
 function watched<Answer>(request: StudyRequest, { runner, signal }: Tools<Answer>, tell: (state: StudyState) => void): Promise<StudyState> {
   let told = -Infinity;
   return runStudy(request, runner, (state) => {
     if (state.look.enough || performance.now() - told < BETWEEN_LOOKS) return;
-    tell(state);
     told = performance.now();
+    void aTurn().then(() => state.look.enough || signal.aborted || tell(state));
   }, signal);
 }
 
-/** The summary with every case in full, a turn of the page's between two of them. */
-async function inFull(state: StudyState): Promise<StudySummary> {
+/** The summary with the shifts of every case, each worked out when it is first looked at: a page mostly shows one or two of them. */
+function inFull(state: StudyState): StudySummary {
   const summary = summarize(state, () => false);
   if (summary.count === 0) return summary;
-  const cases: CaseSummary[] = [];
-  for (const [index, one] of summary.cases.entries()) {
-    await aTurn();
-    cases.push({ ...one, shifts: shiftsOfCase(state, index) });
-  }
-  return { ...summary, cases };
+  return { ...summary, cases: summary.cases.map((one, index) => withShifts(one, () => shiftsOfCase(state, index))) };
 }
 
-const aTurn = (): Promise<void> => new Promise((resolve) => {
-  setTimeout(resolve);
-});
+function withShifts(one: CaseSummary, work: () => ShiftSummary[]): CaseSummary {
+  let shifts: ShiftSummary[] | null = null;
+  return {
+    ...one,
+    get shifts() {
+      return (shifts ??= work());
+    },
+  };
+}

@@ -5,6 +5,7 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Runner } from '../../src/record/job.ts';
 import { appRunner } from './runner.ts';
+import { aTurn } from './turn.ts';
 
 export interface Tools<Answer> {
   runner: Runner;
@@ -22,7 +23,7 @@ export interface Task<Answer> {
 
 export type LiveState = { kind: 'waiting' } | { kind: 'running' } | { kind: 'done' } | { kind: 'stopped' } | { kind: 'failed'; message: string };
 
-/** A change of the question is given so many milliseconds to be followed by another (a number being dragged). */
+/** Questions that come closer together than this, milliseconds (a number being dragged), wait until so long nothing newer has come. */
 const SETTLING = 25;
 
 export class Live<Answer> implements ReactiveController {
@@ -33,7 +34,7 @@ export class Live<Answer> implements ReactiveController {
   private readonly host: ReactiveControllerHost;
   private task: Task<Answer> | null = null;
   private control: AbortController | null = null;
-  private timer: ReturnType<typeof setTimeout> | undefined;
+  private askedAt = -Infinity;
 
   constructor(host: ReactiveControllerHost) {
     this.host = host;
@@ -43,13 +44,13 @@ export class Live<Answer> implements ReactiveController {
   /** Asks; null: nothing is to be asked for now. Safe to call on every drawing. */
   ask(task: Task<Answer> | null): void {
     if (task?.key === this.task?.key) return;
-    const first = this.task === null;
     this.drop();
     this.task = task;
     this.state = { kind: task === null ? 'waiting' : 'running' };
     if (task === null) return;
-    if (first) void this.begin(task);
-    else this.timer = setTimeout(() => void this.begin(task), SETTLING);
+    const hurried = performance.now() - this.askedAt < SETTLING;
+    this.askedAt = performance.now();
+    void this.begin(task, hurried ? settled : aTurn);
   }
 
   /** Whether the answer shown is one to the question asked last. */
@@ -64,7 +65,6 @@ export class Live<Answer> implements ReactiveController {
   /** Stops the work; what is known by then stays. */
   stop(): void {
     if (!this.running) return;
-    clearTimeout(this.timer);
     this.state = { kind: 'stopped' };
     this.control?.abort(new DOMException('stopped by hand', 'AbortError'));
     this.host.requestUpdate();
@@ -84,15 +84,17 @@ export class Live<Answer> implements ReactiveController {
   }
 
   private drop(): void {
-    clearTimeout(this.timer);
     const { control } = this;
     this.control = null;
     control?.abort(new DOMException('something newer was asked', 'AbortError'));
   }
 
-  private async begin(task: Task<Answer>): Promise<void> {
+  /** @param when what to wait for before the work begins: at least until who asked has drawn. */
+  private async begin(task: Task<Answer>, when: () => Promise<void>): Promise<void> {
     const control = new AbortController();
     this.control = control;
+    await when();
+    if (control.signal.aborted) return;
     const mine = (): boolean => this.control === control;
     const show = (answer: Answer): void => {
       if (!mine()) return;
@@ -109,3 +111,7 @@ export class Live<Answer> implements ReactiveController {
     if (mine()) this.host.requestUpdate();
   }
 }
+
+const settled = (): Promise<void> => new Promise((resolve) => {
+  setTimeout(resolve, SETTLING);
+});

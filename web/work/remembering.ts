@@ -4,6 +4,7 @@
  */
 import type { Job, JobResult, Runner } from '../../src/record/job.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
+import { aTurn } from './turn.ts';
 
 /** Rows kept, in bytes; the longest unused go first. */
 const MOST_BYTES = 96_000_000;
@@ -42,7 +43,7 @@ export function rememberingRunner(inner: Runner, most = MOST_BYTES): Runner {
         known.delete(key);
         known.set(key, there);
         // Not at once: a whole study out of memory in one go would hold the page up.
-        await new Promise((resolve) => setTimeout(resolve));
+        await aTurn();
         signal?.throwIfAborted();
         return there;
       }

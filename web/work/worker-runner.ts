@@ -7,6 +7,7 @@
  * `new Worker(new URL(…))`: in the single file the worker travels inside the page, and only the first form is turned into that.
  */
 import type { Job, JobResult, Runner } from '../../src/record/job.ts';
+import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
 
 export interface WorkerSettings {
@@ -22,6 +23,8 @@ export interface WorkerSettings {
 
 const MOST_TRIES = 3;
 const TWENTY_SECONDS = 20_000;
+/** A worker keeps so many days; the one it has heard of longest ago goes first. */
+const MOST_DAYS = 48;
 
 interface Task {
   id: number;
@@ -31,9 +34,10 @@ interface Task {
   reject: (reason: unknown) => void;
 }
 
-/** A worker's place. `stopping`: at a job nobody waits for any more. */
+/** A worker's place. `stopping`: at a job nobody waits for any more. `days`: those its worker keeps, in the order it heard of them. */
 interface Seat {
   worker: Worker | null;
+  days: Set<number>;
   task: Task | null;
   stopping: boolean;
   heard: number;
@@ -42,9 +46,10 @@ interface Seat {
 export const usualWidth = (): number => Math.max(1, Math.min(8, navigator.hardwareConcurrency || 2));
 
 export function workerRunner({ make, width = usualWidth(), silence = TWENTY_SECONDS, lost }: WorkerSettings): Runner {
-  const seats = Array.from({ length: width }, (): Seat => ({ worker: null, task: null, stopping: false, heard: 0 }));
+  const seats = Array.from({ length: width }, (): Seat => ({ worker: null, days: new Set(), task: null, stopping: false, heard: 0 }));
   const waiting: Task[] = [];
-  let count = 0;
+  const numbers = new WeakMap<ResolvedShift[], number>();
+  let [count, days] = [0, 0];
   const watch = setInterval(() => seats.forEach(lookAfter), Math.max(20, Math.min(1000, silence / 4)));
 
   function lookAfter(seat: Seat): void {
@@ -54,7 +59,7 @@ export function workerRunner({ make, width = usualWidth(), silence = TWENTY_SECO
   function failed(seat: Seat, why: string): void {
     const { task, stopping } = seat;
     seat.worker?.terminate();
-    Object.assign(seat, { worker: null, task: null, stopping: false });
+    Object.assign(seat, { worker: null, days: new Set(), task: null, stopping: false });
     if (task !== null && !stopping) {
       if (task.tries >= MOST_TRIES) task.reject(new Error(`Shifts from ${task.job.from} on could not be run: ${task.tries} workers in a row were lost with them; the last one ${why}.`));
       else waiting.unshift(task);
@@ -94,8 +99,21 @@ export function workerRunner({ make, width = usualWidth(), silence = TWENTY_SECO
       const worker = seat.worker ?? open(seat);
       Object.assign(seat, { task, stopping: false, heard: performance.now() });
       task.tries += 1;
-      worker.postMessage({ kind: 'run', id: task.id, job: task.job } satisfies ToWorker);
+      send(seat, worker, task);
     }
+  }
+
+  /** Shifts are said in full once: spelling them out takes the page longer than everything else about a job. */
+  function send(seat: Seat, worker: Worker, { id, job: { shifts, from, count: replications } }: Task): void {
+    const day = numbers.get(shifts) ?? (days += 1);
+    numbers.set(shifts, day);
+    const known = seat.days.has(day);
+    worker.postMessage({ kind: 'run', id, day, ...(known ? {} : { shifts }), from, count: replications } satisfies ToWorker);
+    seat.days.add(day);
+    const [oldest] = seat.days;
+    if (seat.days.size <= MOST_DAYS || oldest === undefined) return;
+    seat.days.delete(oldest);
+    worker.postMessage({ kind: 'forget', day: oldest } satisfies ToWorker);
   }
 
   function drop(task: Task): void {

@@ -72,6 +72,9 @@ export class CwCompare extends LitElement {
     this.asked = asked;
     this.request = comparison(scenario, this.shown);
     this.cautioned = [scenario, ...this.shown.map((id) => asOptioned(scenario, scenario.options![id]!))];
+    // What holds the cell back then is asked again afterwards; until then the workers are the study's.
+    this.each.ask(null);
+    this.thenOf = [];
     this.study.ask(studyTask(this.request));
   }
 

@@ -1,16 +1,17 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { dayLinesPicture, dayLinesTable, type DayLines, type Size } from '../../../src/brief/pictures/index.ts';
+import { dayLinesPicture, dayLinesTable, type Size, type Table } from '../../../src/brief/pictures/index.ts';
 import type { StudyRequest } from '../../../src/study/study.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
+import { aTurn } from '../../work/turn.ts';
 import { dayLinesOf, footOf } from '../common/of-study.ts';
 
 interface Drawn {
   name: string;
-  data: DayLines;
   draw: (size: Size) => string;
+  table: Table;
 }
 
 /** `<cw-day-lines .study=${…} .request=${…} .looked=${id}>`: the lines of the cell as it is beside those of one option, to the same heights. */
@@ -43,29 +44,30 @@ export class CwDayLines extends LitElement {
   @state() private drawn: Drawn[] = [];
 
   protected override willUpdate(changed: PropertyValues<this>): void {
-    if (!changed.has('study') && !changed.has('looked')) return;
-    const made = this.made();
-    // While an answer sharpens, the pictures of the one before stay.
-    if (made !== null) this.drawn = made;
+    if (changed.has('study') || changed.has('looked')) void this.make();
   }
 
-  private made(): Drawn[] | null {
-    const { study, request } = this;
-    if (study === null || request === null) return null;
-    const ids = ['base', ...(this.looked === null ? [] : [this.looked])];
-    const cases = ids.flatMap((id) => {
+  /** Works the pictures out, a case a turn. While an answer sharpens, those of the one before stay. */
+  private async make(): Promise<void> {
+    const { study, request, looked } = this;
+    if (study === null || request === null) return;
+    const cases: Parameters<typeof dayLinesOf>[0] = [];
+    for (const id of ['base', ...(looked === null ? [] : [looked])]) {
+      await aTurn();
+      if (study !== this.study || looked !== this.looked) return;
       const one = study.cases.find((other) => other.id === id);
       const asked = request.cases.find((other) => other.id === id);
-      return one === undefined || asked === undefined || one.shifts.length === 0 ? [] : [{ one: { ...one, name: asked.name }, shift: asked.shifts[0]! }];
-    });
-    if (cases.length < ids.length) return null;
-    return dayLinesOf(cases, 0, footOf(study, 'units in line')).map((data, i) => ({ name: cases[i]!.one.name, data, draw: (size) => dayLinesPicture(data, size) }));
+      if (one === undefined || asked === undefined || one.shifts.length === 0) return;
+      cases.push({ one: { ...one, name: asked.name }, shift: asked.shifts[0]! });
+    }
+    this.drawn = dayLinesOf(cases, 0, footOf(study, 'units in line'))
+      .map((data, i) => ({ name: cases[i]!.one.name, draw: (size) => dayLinesPicture(data, size), table: dayLinesTable(data) }));
   }
 
   protected override render(): TemplateResult | typeof nothing {
-    if (this.drawn.length === 0 || this.drawn[0]!.data.lines.length === 0) return nothing;
+    if (this.drawn.length === 0 || this.drawn[0]!.table.head.length < 2) return nothing;
     return html`<section aria-labelledby="lines"><h2 id="lines">Lines through the day</h2>
-      <div class="two">${this.drawn.map(({ name, data, draw }) => html`<div><h3>${name}</h3><cw-picture .draw=${draw} .table=${dayLinesTable(data)}></cw-picture></div>`)}</div></section>`;
+      <div class="two">${this.drawn.map(({ name, draw, table }) => html`<div><h3>${name}</h3><cw-picture .draw=${draw} .table=${table}></cw-picture></div>`)}</div></section>`;
   }
 }
 

@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/number.ts';
@@ -67,6 +67,8 @@ export class CwOptionEditor extends LitElement {
   @property({ attribute: false }) scenario!: Scenario;
   @property() optionId = '';
   @property({ attribute: false }) option!: Option;
+  /** Groups of fields that were opened: fifty fields are not made before somebody looks. */
+  @state() private opened: string[] = [];
 
   protected override render(): TemplateResult {
     const { option, scenario } = this;
@@ -76,8 +78,12 @@ export class CwOptionEditor extends LitElement {
       <p class="what">${changesWords(scenario, option)}${option.note === undefined ? nothing : html`<br>${option.note}`}</p>
       <cw-number class="price" label="What it costs once" unit=${scenario.money?.currency ?? '$'} .value=${live(option.price ?? null)} least="0" most="1000000000" step="100" optional usual="nothing" bare
         @cw-try=${stop} @cw-change=${this.price}></cw-number>
-      ${fieldsOf(scenario).map(({ name, fields }) => html`<details><summary>${name}</summary>
-        <div class="fields">${fields.map((field) => this.field(field, changed))}</div></details>`)}`;
+      ${fieldsOf(scenario).map(({ name, fields }) => html`<details @toggle=${(event: Event) => this.turned(event, name)}><summary>${name}</summary>
+        ${this.opened.includes(name) ? html`<div class="fields">${fields.map((field) => this.field(field, changed))}</div>` : nothing}</details>`)}`;
+  }
+
+  private turned(event: Event, name: string): void {
+    if ((event.target as HTMLDetailsElement).open && !this.opened.includes(name)) this.opened = [...this.opened, name];
   }
 
   private field(field: Field, changed: Scenario): TemplateResult {
