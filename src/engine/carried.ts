@@ -61,6 +61,7 @@ function countVisits(state: CellState, unit: Unit, at: Step, carried: CarryOver)
   const { cell } = state;
   const { product } = unit;
   let count = 0;
+  unit.begun = true;
   for (let step = state.steps[cell.products.enters[product]!]!; step !== state.out; step = step.tasks[product]!.next) {
     if (step.position > at.position || (step === at && carried.state !== 'blocked')) break;
     unit.visits[step.index] = 1;

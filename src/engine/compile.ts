@@ -172,7 +172,10 @@ function compileCalendar(shift: ResolvedShift, people: PeopleTables): Calendar {
     person.cover.slice(1).forEach((cover, i) => add(toMilliseconds(cover.from), COVER, p, people.firstCover[p]! + i + 1));
     for (let off = people.offFrom[p]!; off < people.offFrom[p + 1]!; off++) add(people.offStart[off]!, OFF_START, p, off);
   });
-  // Looked at when a last start has passed: who stayed for that step alone may go.
+  // Looked at: the first instant, in which what is carried over moves, and the scheduled end.
+  add(0, NOTHING, 0, 0);
+  add(toMilliseconds(shift.length), NOTHING, 0, 0);
+  // And when a last start has passed: who stayed for that step alone may go.
   for (const step of shift.steps) if (step.lastStart !== null) add(toMilliseconds(step.lastStart) + 1, NOTHING, 0, 0);
   entries.sort((a, b) => a.time - b.time || a.order - b.order);
   return {

@@ -17,6 +17,7 @@ export const drawVisit = (state: CellState, unit: Unit, task: Task, index: numbe
   const word = threefry(state.key0, state.key1, unit.number, counter(PURPOSE.TASK, index, visit));
   unit.luck = words[1]!;
   unit.visits[index] = visit + 1;
+  unit.begun = true;
   if (visit === 0) return Math.floor(sample(task.time, word) * task.scale * factor + 0.5);
   unit.repeats++;
   return Math.floor(sample(task.repeat, word) * task.scale * factor + 0.5);

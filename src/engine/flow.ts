@@ -1,6 +1,6 @@
 /** How units get on: ends of steps and waits, outcomes, moving on, holds, the out-rack, leaving. */
 import { drawVisit } from './draws.ts';
-import { changePlace, freeAfter, freeAll, freeOnReturn, hasPlace, leavePlace, ownItem, placeIsFree, tellGear } from './gear.ts';
+import { changePlace, freeAfter, freeAll, freeOnReturn, hasPlace, leavePlace, placeIsFree, tellGear } from './gear.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
 import { uniform } from './random/threefry.ts';
 import { ARRIVAL, END_WAIT, RACK_BACK, RANK_ARRIVALS, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
@@ -106,7 +106,7 @@ export const startWait = (state: CellState, unit: Unit, step: Step, duration = N
 /** A wait without gear leaves a bench free at once (but a slot of an earlier wait is kept); one with gear takes its own, or queues for it. */
 const findPlace = (state: CellState, unit: Unit, step: Step): void => {
   if (step.uses.length === 0) {
-    if (hasPlace(unit) && !standsInWaitPlace(state, unit)) leavePlace(state, unit);
+    if (hasPlace(unit) && !standsInWaitPlace(unit)) leavePlace(state, unit);
   } else if (state.wantingPlace.length === 0 && placeIsFree(unit, step)) {
     changePlace(state, unit, step);
   } else {
@@ -118,13 +118,9 @@ const findPlace = (state: CellState, unit: Unit, step: Step): void => {
 };
 
 /** Is the place of the unit the gear of a wait (a slot it cured in), rather than a bench? */
-const standsInWaitPlace = (state: CellState, unit: Unit): boolean => {
-  const { steps } = state;
-  for (let i = 0; i < steps.length; i++) {
-    const { hands, uses } = steps[i]!;
-    if (hands) continue;
-    for (let use = 0; use < uses.length; use++) if (ownItem(unit, uses[use]!) !== null) return true;
-  }
+const standsInWaitPlace = (unit: Unit): boolean => {
+  const { place } = unit;
+  for (let i = 0; i < place.length; i++) if (place[i] !== null && place[i]!.kind.holdsWaits) return true;
   return false;
 };
 

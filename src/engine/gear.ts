@@ -149,17 +149,17 @@ export const freeAll = (state: CellState, unit: Unit): void => {
 
 /** Tells what all the gear of a unit is doing now. */
 export const tellGear = (state: CellState, unit: Unit, code: number): void => {
-  if (unit.held === 0) return;
-  const { recorder, now } = state;
-  const { place, taken, number } = unit;
-  for (let i = 0; i < place.length; i++) {
-    const item = place[i]!;
-    if (item !== null) recorder.gear(now, item.kind.index, item.number, code, number);
-  }
-  for (let i = 0; i < taken.length; i++) {
-    const item = taken[i]!;
-    if (item !== null) recorder.gear(now, item.kind.index, item.number, code, number);
-  }
+  const { place, taken } = unit;
+  let left = unit.held;
+  for (let i = 0; left > 0 && i < place.length; i++) left -= tellItem(state, unit, place[i]!, code);
+  for (let i = 0; left > 0; i++) left -= tellItem(state, unit, taken[i]!, code);
+};
+
+/** How many pieces of gear that was: 1 or 0. */
+const tellItem = (state: CellState, unit: Unit, item: GearItem | null, code: number): number => {
+  if (item === null) return 0;
+  state.recorder.gear(state.now, item.kind.index, item.number, code, unit.number);
+  return 1;
 };
 
 /** Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. A planned time that falls into another repair is had with it. */

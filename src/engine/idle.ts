@@ -8,10 +8,17 @@ import { BLOCKED, IDLE, IN_LINE, IN_WAIT, SHARED_BIT, SHARED_FROM, type CellStat
 
 export const tellIdle = (state: CellState): void => {
   const { people } = state;
+  const lines = state.lineMask | state.leftMask;
   for (let mask = state.idleMask; mask !== 0; mask &= mask - 1) {
     const index = 31 - Math.clz32(mask & -mask);
-    if (index === SHARED_FROM) tellRest(state);
-    else tellOne(state, people[index]!);
+    if (index === SHARED_FROM) {
+      tellRest(state);
+      continue;
+    }
+    const person = people[index]!;
+    // Nothing to work on still: by far the most common.
+    if (person.told === NO_UNIT && (lines & person.firstBit) === 0 && person.coverMask !== 0 && state.now < person.tidyFrom) continue;
+    tellOne(state, person);
   }
 };
 
@@ -27,8 +34,6 @@ const tellRest = (state: CellState): void => {
 };
 
 const tellOne = (state: CellState, person: Person): void => {
-  // Nothing to work on still: by far the most common.
-  if (person.told === NO_UNIT && state.now < person.tidyFrom && person.coverMask !== 0 && ((state.lineMask | state.leftMask) & person.firstBit) === 0) return;
   tellPerson(state, person, reasonOf(state, person));
 };
 

@@ -50,6 +50,7 @@ export function makeShift(state: CellState, cell: CompiledCell): ShiftThings {
         kind.index = i;
         kind.count = cell.gear.items[i]!;
         kind.needing = needing[i]!;
+        kind.holdsWaits = state.steps.some((step) => !step.hands && step.uses.includes(kind));
         kind.fails = cell.gear.fails[i]!;
         kind.repair = cell.gear.repair[i]!;
       });

@@ -8,7 +8,7 @@ import { leave, settleEnded } from './overtime.ts';
 import { capReached, come, drawAttendance, endHands, offEnds, offStarts, ownEnd } from './people.ts';
 import { replicationKey, seedKey } from './random/keys.ts';
 import {
-  ARRIVAL, CAP, COME, COVER, END_HANDS, END_WAIT, GEAR_BACK, GEAR_FAILS, GO, LEAVE, NOTHING, OFF_END, OFF_START, RACK_BACK, RANK_PEOPLE, RELEASE,
+  ARRIVAL, CAP, COME, COVER, END_HANDS, END_WAIT, GEAR_BACK, GEAR_FAILS, GO, LEAVE, OFF_END, OFF_START, RACK_BACK, RELEASE,
 } from './ranks.ts';
 import type { Recorder } from './recorder.ts';
 import { starts } from './starts.ts';
@@ -75,9 +75,6 @@ const runShift = (state: CellState, first: boolean): void => {
   openShift(state, first);
   drawAttendance(state);
   openIntake(state);
-  // The first instant, in which what is carried over moves, and the scheduled end.
-  state.plan(0, RANK_PEOPLE, NOTHING, 0, 0);
-  state.plan(cell.length, RANK_PEOPLE, NOTHING, 0, 0);
   let events = 0;
   do {
     events += instant(state);

@@ -164,12 +164,14 @@ export const newUnit = (state: CellState, product: number, arrival: number): Uni
   unit.second = null;
   unit.repeats = 0;
   unit.name = null;
-  const { visits, lastBy } = unit;
-  for (let step = 0; step < visits.length; step++) {
-    visits[step] = 0;
-    lastBy[step] = NONE;
-  }
+  if (unit.begun) forgetVisits(unit);
   return unit;
+};
+
+const forgetVisits = (unit: Unit): void => {
+  unit.begun = false;
+  unit.visits.fill(0);
+  unit.lastBy.fill(NONE);
 };
 
 const makeUnit = (state: CellState): Unit => {

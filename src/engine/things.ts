@@ -163,6 +163,8 @@ export class GearKind {
   count = 0;
   /** Steps that need it. */
   needing: Step[] = [];
+  /** Units stand in it while a wait of theirs goes on: some wait uses it. */
+  holdsWaits = false;
   fails: CompiledTime | null = null;
   repair: CompiledTime | null = null;
 
@@ -218,7 +220,7 @@ export class Person {
   told = 0;
   cover: Cover;
   coverMask = 0;
-  /** The bit of the first step of their cover; 0 for none. */
+  /** The bit of the first step of their cover; 0 where they cover nothing. */
   firstBit = 0;
   piece: Unit | null = null;
   /** When they finished their last piece. */
@@ -285,6 +287,8 @@ export class Unit {
   before: Unit | null = null;
   after: Unit | null = null;
   name: string | null = null;
+  /** It has visits. */
+  begun = false;
   /** By step. */
   readonly visits: number[];
   /** By step: number of the person. */
