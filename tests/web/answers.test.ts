@@ -121,6 +121,8 @@ describe('Limits', () => {
     await page.getByText('as a table').first().click();
     const gains = await page.getByRole('region', { name: 'The figures of the picture' }).first().getByRole('row').allTextContents();
     expect(gains[1]).toMatch(/one more clamp set/);
+    expect(gains.join(' ')).toMatch(/“cure” five minutes shorter, if the data sheet allows/);
+    for (const loosened of ['“fit” a tenth quicker', 'one more rack slot before “fit”', 'half as much sent back to “sand”']) expect(gains.join(' ')).toContain(loosened);
     await page.locator('svg text', { hasText: /waiting for hands/ }).first().waitFor();
     expect(errors).toEqual([]);
     await context.close();

@@ -31,6 +31,9 @@ async function put(page: Page, label: string, value: string): Promise<void> {
   await field.press('Enter');
 }
 
+/** Pages of a PDF: each has an object of its own kind. */
+const pagesOf = (pdf: Buffer): number => [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
+
 describe('Now', () => {
   test('asks for a count first, then says where the shift ends, and hands over what was counted', async () => {
     const { page, context, errors } = await opened('now');
@@ -41,6 +44,26 @@ describe('Now', () => {
     await page.getByRole('button', { name: 'hand over' }).click();
     await answer(page, /good of the 22 due by/);
     await page.getByRole('heading', { name: 'What stands where' }).waitFor();
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 240_000);
+
+  test('puts what is on hold and whose it is, and what is broken, into the handover, which is one sheet', async () => {
+    const { page, context, errors } = await opened('now');
+    await page.getByRole('button', { name: /^begin with/ }).click();
+    await page.getByText('on hold, or out of order').click();
+    await page.getByRole('button', { name: '+ pieces on hold' }).click();
+    await put(page, 'Whose decision', 'Wren, with the maker');
+    await page.getByRole('button', { name: '+ something out of order' }).click();
+    await page.getByRole('checkbox', { name: 'Kofi' }).uncheck();
+    await answer(page, /^Chair works at/);
+    expect(await page.getByRole('alert').count()).toBe(0);
+    await page.getByRole('button', { name: 'hand over' }).click();
+    await page.getByRole('row', { name: /Wren, with the maker/ }).waitFor();
+    await page.getByText('1 clamp set out of order, about 1 h more').waitFor();
+    expect(await axe(page)).toEqual([]);
+    await page.emulateMedia({ media: 'print' });
+    for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format }))).toBe(1);
     expect(errors).toEqual([]);
     await context.close();
   }, 240_000);
@@ -68,6 +91,14 @@ describe('Crew', () => {
     const sheet = await page.getByRole('table').first().textContent();
     expect(sheet).toContain('Orla');
     expect(sheet).not.toContain('Wren');
+    // On the wall hangs who stands where, on one sheet of either paper; what it costs does not.
+    await page.emulateMedia({ media: 'print' });
+    for (const format of ['A4', 'Letter']) expect(pagesOf(await page.pdf({ format }))).toBe(1);
+    expect(await page.getByText(/of labor a shift/).isVisible()).toBe(false);
+    expect(await page.getByRole('table').first().isVisible()).toBe(true);
+    const paper = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(paper).toBeLessThanOrEqual(0);
+    expect(await page.getByRole('region').first().evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
     expect(errors).toEqual([]);
     await context.close();
   }, 500_000);

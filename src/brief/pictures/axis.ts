@@ -49,7 +49,8 @@ export function clockAt({ start, twelve = false }: Hours, minutes: number): stri
 /** Full hours of the clock inside the stretch, as minutes from its start, no closer than fits. */
 export function hourMarks(hours: Hours, width: number): number[] {
   const first = (60 - (minutesOfClock(hours.start) % 60)) % 60;
-  const room = hours.twelve === true ? 76 : 54;
+  // A clock time is about 34 px wide, by the half-day 54; the first and the last stand inside the ends, half a width nearer to the next.
+  const room = hours.twelve === true ? 90 : 62;
   const step = [60, 120, 180, 240, 360].find((one) => (width * one) / hours.length >= room) ?? 480;
   const marks: number[] = [];
   for (let minute = first; minute <= hours.length; minute += step) marks.push(minute);

@@ -203,7 +203,7 @@ function tableOf(table: TableBlock): TemplateResult {
   const wordy = table.rows.some((row) => row.some((cell, i) => i > 0 && align[i] === 'left' && cell.length > WORDY));
   const heads = table.head.map(cleaned);
   // The roles are said again: laid out row by row, a table is none to some browsers.
-  return html`<div class="scroll" tabindex="0" role="region" aria-label=${cleaned(table.caption ?? 'Figures')}><table role="table" class=${wordy ? 'wordy' : ''}>
+  return html`<div class="scroll" tabindex="0" role="region" aria-label=${cleaned(table.caption ?? `Figures: ${heads.filter((head) => head !== '').join(', ')}`)}><table role="table" class=${wordy ? 'wordy' : ''}>
     ${table.caption === undefined ? nothing : html`<caption>${cleaned(table.caption)}</caption>`}
     <thead role="rowgroup"><tr role="row">${heads.map((cell, i) => (cell === '' ? html`<td role="cell"></td>` : html`<th role="columnheader" scope="col" class=${align[i]!}>${cell}</th>`))}</tr></thead>
     <tbody role="rowgroup">${table.rows.map((row) => html`<tr role="row">${row.map((cell, i) => (i === 0 ? html`<th role="rowheader" scope="row" class=${classOf(align[i]!, cell)}>${cleaned(cell)}</th>`

@@ -116,7 +116,7 @@ export class CwBrief extends LitElement {
           onPart: (part) => show({ data: part, scenario, whole: false }),
           onLook: (state) => {
             if (performance.now() - told < BETWEEN_LOOKS) return;
-            this.look = summarize(state, () => false);
+            this.look = summarize(state, false);
             told = performance.now();
           },
         });

@@ -90,9 +90,9 @@ export function carryPanel(fields: Fields, scenario: Scenario): TemplateResult {
   })}`;
 }
 
-export const holdsPanel = (fields: Fields, scenario: Scenario): TemplateResult => fields.entries<{ before: string; until: string }>(['holds'], {
-  label: 'On hold', add: 'one more hold', none: 'Nothing is on hold.', make: () => ({ before: Object.keys(scenario.steps)[0]!, until: '09:00' }),
-  one: (one, entry) => html`${fields.choice([...one, 'before'], 'Stands aside before', stepChoices(scenario), { otherwise: '', list: true })}${fields.clock([...one, 'until'], 'Until')}
+export const holdsPanel = (fields: Fields, scenario: Scenario): TemplateResult => fields.entries<{ before: string; until: string; product: string }>(['holds'], {
+  label: 'On hold', add: 'one more hold', none: 'Nothing is on hold.', make: () => ({ before: handsSteps(scenario)[0]?.[0] ?? '', until: '09:00', product: Object.keys(scenario.products ?? { piece: {} })[0]! }),
+  one: (one, entry) => html`${fields.choice([...one, 'before'], 'Stands aside before', stepChoices(scenario, handsSteps(scenario).map(([id]) => id)), { otherwise: '', list: true })}${fields.clock([...one, 'until'], 'Until')}
     ${product(fields, scenario, one)}${fields.text([...one, 'whose'], 'Who has to decide')}
     <cw-text label="Only these pieces, by name" .value=${((entry as { units?: string[] }).units ?? []).join(', ')} hint="Names with commas between; empty: all of them."
       @cw-change=${(event: CustomEvent<{ value: string }>) => {

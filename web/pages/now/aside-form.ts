@@ -9,6 +9,9 @@ import type { PartEvent } from '../../parts/events.ts';
 import '../../parts/number.ts';
 import '../../parts/text.ts';
 
+/** A file without products has one, called a piece. */
+const productsOf = ({ products = { piece: {} } }: Scenario): { value: string; label: string }[] => Object.entries(products).map(([value, { name }]) => ({ value, label: name ?? value }));
+
 /** An hour from now, or five minutes before the end. */
 function anHourOn({ shift }: Scenario, at: string): string {
   const left = minutesAfter(at, shift?.end ?? '14:30');
@@ -25,7 +28,7 @@ const changed = <Entry>(all: readonly Entry[], at: number, entry: Entry | null):
 export function asideForm(scenario: Scenario, now: NowState, set: Set): TemplateResult {
   return html`<details class="aside" ?open=${now.holds.length + now.broken.length > 0}><summary>on hold, or out of order</summary>
     <div class="count">${now.holds.map((hold, i) => holdFields(scenario, hold, (entry) => set({ ...now, holds: changed(now.holds, i, entry) })))}
-      <button type="button" @click=${() => set({ ...now, holds: [...now.holds, { before: Object.keys(scenario.steps)[0]!, until: anHourOn(scenario, now.at) }] })}>+ pieces on hold</button>
+      <button type="button" @click=${() => set({ ...now, holds: [...now.holds, { before: Object.keys(scenario.steps)[0]!, until: anHourOn(scenario, now.at), product: productsOf(scenario)[0]!.value }] })}>+ pieces on hold</button>
       ${now.broken.map((one, i) => brokenFields(scenario, one, (entry) => set({ ...now, broken: changed(now.broken, i, entry) })))}
       ${Object.keys(scenario.gear ?? {}).length === 0 ? '' : html`<button type="button" @click=${() =>
         set({ ...now, broken: [...now.broken, { gear: Object.keys(scenario.gear!)[0]!, items: 1, minutes: 60 }] })}>+ something out of order</button>`}</div></details>`;
@@ -33,12 +36,10 @@ export function asideForm(scenario: Scenario, now: NowState, set: Set): Template
 
 function holdFields(scenario: Scenario, hold: Hold, put: (hold: Hold | null) => void): TemplateResult {
   const steps = Object.entries(scenario.steps).filter(([, step]) => step.kind !== 'wait').map(([value, step]) => ({ value, label: step.name ?? value }));
-  const products = [{ value: '', label: 'every product' }, ...Object.entries(scenario.products ?? {}).map(([value, one]) => ({ value, label: one.name ?? value }))];
-  const { product: _product, ...rest } = hold;
+  const products = productsOf(scenario);
   return html`<div class="entry" role="group" aria-label="Pieces on hold">
     <cw-choice list label="Held before" .choices=${steps} value=${hold.before} @cw-change=${(event: Texted) => put({ ...hold, before: event.detail.value })}></cw-choice>
-    ${products.length < 3 ? '' : html`<cw-choice list label="Which" .choices=${products} value=${hold.product ?? ''}
-      @cw-change=${(event: Texted) => put(event.detail.value === '' ? rest : { ...rest, product: event.detail.value })}></cw-choice>`}
+    ${products.length < 2 ? '' : html`<cw-choice list label="Which product" .choices=${products} value=${hold.product ?? ''} @cw-change=${(event: Texted) => put({ ...hold, product: event.detail.value })}></cw-choice>`}
     <cw-clock label="Until" .value=${hold.until} step="5" @cw-change=${(event: Texted) => put({ ...hold, until: event.detail.value })}></cw-clock>
     <cw-text label="Whose decision" most="80" .value=${hold.whose ?? ''} @cw-change=${(event: Texted) => put({ ...hold, whose: event.detail.value })}></cw-text>
     <button type="button" class="plain" @click=${() => put(null)}>no longer on hold</button></div>`;
