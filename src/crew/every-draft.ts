@@ -57,7 +57,8 @@ function personChoices(day: Day, id: string): PersonDraft[] {
     from = until;
   }
   const rules: PersonDraft['rule'][] = day.vary.rule ? ['in order', 'oldest'] : [file.rule];
-  return days.flatMap((posts) => rules.flatMap((rule) => breakChoices(day, id).map((breaksLater): PersonDraft => ({ posts, rule, breaksLater }))))
+  const breaks = breakChoices(day, id);
+  return days.flatMap((posts) => rules.flatMap((rule) => breaks.map((breaksLater): PersonDraft => ({ posts, rule, breaksLater }))))
     .slice(0, MOST_COMBINATIONS + 1);
 }
 

@@ -1,8 +1,7 @@
 /** Drafts tried out: what the planner needs of each shift run, kept so that no shift is run twice. */
-import { compile } from '../engine/compile.ts';
 import { AWAY, GONE, NOT_IN, ON_BREAK, workingAt } from '../engine/recorder.ts';
 import type { Runner } from '../record/job.ts';
-import { layoutOf } from '../record/layout.ts';
+import { layoutOfShift } from '../record/layout.ts';
 import { scalarAt, type ReportLayout } from '../record/report.ts';
 import { resolve, type ResolvedShift } from '../scenario/resolve.ts';
 import { LIMIT_POINTS, mayOffer, vibrationPoints } from './exposure.ts';
@@ -46,7 +45,7 @@ interface Known {
 }
 
 export function openTrials(day: Day, runner: Runner, signal?: AbortSignal, onShifts?: (spent: number) => void): Trials {
-  const layout = layoutOf(compile(day.shift));
+  const layout = layoutOfShift(day.shift);
   const economy = day.shift.people.some((person) => person.pay > 0) ? 'cost' : 'overtime minutes';
   const known = new Map<string, Known>();
   const open = (draft: Draft, luck: number): Known => {

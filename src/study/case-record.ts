@@ -1,6 +1,5 @@
 /** What a study keeps of one case: moments of every measure, the scalars of every replication, a few whole rows. */
-import { compile } from '../engine/compile.ts';
-import { layoutOf } from '../record/layout.ts';
+import { layoutOfShift } from '../record/layout.ts';
 import type { JobResult } from '../record/job.ts';
 import { SCALARS, type ReportLayout } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
@@ -24,7 +23,7 @@ export interface CaseRecord {
 }
 
 export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false): CaseRecord {
-  const layouts = shifts.map((shift) => layoutOf(compile(shift)));
+  const layouts = shifts.map(layoutOfShift);
   return {
     layouts,
     count: 0,

@@ -110,7 +110,8 @@ export function openStudy(request: StudyRequest): StudyState {
 
 /** One result list a case, in order; null where it was aborted. */
 async function runBlock(state: StudyState, runner: Runner, from: number, count: number, signal?: AbortSignal): Promise<JobResult[][] | null> {
-  const share = Math.max(5, Math.ceil(count / runner.width));
+  // A case in one piece where there are cases enough to keep the runner busy: each job is told to somebody and heard of.
+  const share = Math.max(5, Math.ceil(count / Math.ceil(runner.width / state.request.cases.length)));
   try {
     return await Promise.all(state.request.cases.map(({ shifts }) => {
       const jobs: Job[] = [];

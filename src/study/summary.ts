@@ -89,8 +89,11 @@ export interface StudySummary {
   pairs: PairSummary[];
 }
 
-/** @param withShifts of which cases the shifts are told in full (the most of the work); the others' `shifts` are empty. */
-export function summarize(state: StudyState, withShifts: (index: number) => boolean = () => true): StudySummary {
+/**
+ * @param inFull whether the cases' `shifts` are told (else they are empty): the most of the work, so each case's are worked out when they are
+ * first looked at, from the state as it is then. Ask for them once the study is over.
+ */
+export function summarize(state: StudyState, inFull = true): StudySummary {
   const { request, stopping, look } = state;
   const { confidence, precision } = stopping.settings;
   return {
@@ -101,7 +104,7 @@ export function summarize(state: StudyState, withShifts: (index: number) => bool
     precision,
     confidence,
     seed: request.cases[0]!.shifts[0]!.seed,
-    cases: state.records.map((record, index) => ({ ...summarizeCase(state, record, index), shifts: withShifts(index) ? shiftsOfCase(state, index) : [] })),
+    cases: state.records.map((record, index) => withShifts(summarizeCase(state, record, index), () => (inFull ? shiftsOfCase(state, index) : []))),
     pairs: request.pairs.map(({ before, after }, pair) => ({
       before: request.cases[before]!.id,
       after: request.cases[after]!.id,
@@ -119,8 +122,18 @@ export function intervalOf(moments: Moments, column: number, confidence: number)
     : meanInterval(count, moments.mean[column]!, deviationOf(moments, column), confidence);
 }
 
+function withShifts(one: Omit<CaseSummary, 'shifts'>, work: () => ShiftSummary[]): CaseSummary {
+  let shifts: ShiftSummary[] | null = null;
+  return {
+    ...one,
+    get shifts() {
+      return (shifts ??= work());
+    },
+  };
+}
+
 /** The shifts of one case in full. */
-export function shiftsOfCase({ request, records, stopping }: StudyState, index: number): ShiftSummary[] {
+function shiftsOfCase({ request, records, stopping }: StudyState, index: number): ShiftSummary[] {
   const { shifts } = request.cases[index]!;
   return shifts.map((_, shift) => summarizeShift(records[index]!, shifts, shift, stopping.settings.confidence));
 }

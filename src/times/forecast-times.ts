@@ -1,10 +1,9 @@
 /** The shift forecast with what is not known about the times in it: resamples of the observations, each fitted and run anew. */
-import { compile } from '../engine/compile.ts';
 import { shiftsOf } from '../scenario/options.ts';
 import { DEFAULT_SEED } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
-import { layoutOf } from '../record/layout.ts';
+import { layoutOfShift } from '../record/layout.ts';
 import { scalarAt } from '../record/report.ts';
 import { luckOf } from './luck.ts';
 import { resampleScenario } from './resample.ts';
@@ -40,7 +39,7 @@ export async function forecastWithTimes(
   const seed = scenario.seed ?? DEFAULT_SEED;
   const goods = await Promise.all(Array.from({ length: resamples }, async (_, resample) => {
     const [first] = shiftsOf({ ...resampleScenario(scenario, fits, luckOf(seed, resample, 0)), nextShifts: [] });
-    const layout = layoutOf(compile(first!));
+    const layout = layoutOfShift(first!);
     const { rows } = await runner.run({ shifts: [first!], from: resample * count, count }, signal);
     return Array.from({ length: count }, (_one, row) => rows[0]![row * layout.size + scalarAt(layout, 'good')]!);
   }));

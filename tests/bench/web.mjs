@@ -40,10 +40,8 @@ const noteLongest = (name, tasks) => note(`${name}: longest task`, tasks[0] ?? 0
 async function visit() {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, serviceWorkers: 'block' });
   const page = await context.newPage();
-  const scripts = new Map();
-  page.on('response', (response) => {
-    if (/\.js$/.test(new URL(response.url()).pathname)) scripts.set(new URL(response.url()).pathname, response.body());
-  });
+  const scripts = new Set();
+  page.on('request', (request) => /\.js$/.test(request.url()) && scripts.add(new URL(request.url()).pathname));
   await page.addInitScript(watch);
   if (slow > 1) await (await context.newCDPSession(page)).send('Emulation.setCPUThrottlingRate', { rate: slow });
   const opening = await tasksDuring(page, async () => {
@@ -54,7 +52,7 @@ async function visit() {
   note('opening: first answer', opening.result.first);
   note('opening: final, eight options and the base', opening.result.final);
   noteLongest('opening', opening.tasks);
-  const opened = await sizesOf(scripts);
+  const opened = sizesOf(scripts);
   for (const [name, place, value] of CHANGES) {
     const { result, tasks } = await tasksDuring(page, () => page.evaluate(change, [place, value]));
     note(`${name}: first answer`, result.first);
@@ -73,7 +71,7 @@ async function visit() {
 }
 
 /** Name and gzipped bytes of every script asked for so far, workers included. */
-const sizesOf = (scripts) => Promise.all([...scripts].map(async ([path, body]) => ({ file: path.split('/').at(-1), size: gzipSync(await body).length })));
+const sizesOf = (scripts) => [...scripts].map((path) => ({ file: path.split('/').at(-1), size: gzipSync(readFileSync(join(given.folder, path))).length }));
 
 console.log(`Load of the machine before: ${loadavg()[0].toFixed(1)}${slow > 1 ? `; processor ${slow} times slower` : ''}`);
 let opened = [];

@@ -3,7 +3,7 @@ import type { Scenario } from '../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../src/study/from-scenario.ts';
 import { eachAnswer, eachRequest, extrasOf, type OneMoreOfEach } from '../../src/study/one-more.ts';
 import { runStudy, type StudyRequest, type StudyState } from '../../src/study/study.ts';
-import { shiftsOfCase, summarize, type CaseSummary, type ShiftSummary, type StudySummary } from '../../src/study/summary.ts';
+import { summarize, type StudySummary } from '../../src/study/summary.ts';
 import type { Task, Tools } from './live.ts';
 import { aTurn } from './turn.ts';
 
@@ -23,9 +23,9 @@ export function studyTask(request: StudyRequest): Task<StudySummary> {
   return {
     key: keyOfRequest(request),
     run: async (tools) => {
-      const state = await watched(request, tools, (look) => tools.show(summarize(look, () => false)));
+      const state = await watched(request, tools, (look) => tools.show(summarize(look, false)));
       await aTurn();
-      tools.show(inFull(state));
+      tools.show(summarize(state));
     },
   };
 }
@@ -37,9 +37,9 @@ export function oneMoreTask(scenario: Scenario, extras = extrasOf(scenario)): Ta
   return {
     key: `${matters} ${keyOfRequest(request)}`,
     run: async (tools) => {
-      const state = await watched(request, tools, (look) => tools.show(eachAnswer(extras, summarize(look, () => false), matters)));
+      const state = await watched(request, tools, (look) => tools.show(eachAnswer(extras, summarize(look, false), matters)));
       await aTurn();
-      tools.show(eachAnswer(extras, inFull(state), matters));
+      tools.show(eachAnswer(extras, summarize(state), matters));
     },
   };
 }
@@ -52,21 +52,4 @@ function watched<Answer>(request: StudyRequest, { runner, signal }: Tools<Answer
     told = performance.now();
     void aTurn().then(() => state.look.enough || signal.aborted || tell(state));
   }, signal);
-}
-
-/** The summary with the shifts of every case, each worked out when it is first looked at: a page mostly shows one or two of them. */
-function inFull(state: StudyState): StudySummary {
-  const summary = summarize(state, () => false);
-  if (summary.count === 0) return summary;
-  return { ...summary, cases: summary.cases.map((one, index) => withShifts(one, () => shiftsOfCase(state, index))) };
-}
-
-function withShifts(one: CaseSummary, work: () => ShiftSummary[]): CaseSummary {
-  let shifts: ShiftSummary[] | null = null;
-  return {
-    ...one,
-    get shifts() {
-      return (shifts ??= work());
-    },
-  };
 }

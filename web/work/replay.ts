@@ -1,6 +1,5 @@
 /** One shift written down in a worker; and which of the first so many shifts were bad, typical and good ones. */
-import { compile } from '../../src/engine/compile.ts';
-import { layoutOf } from '../../src/record/layout.ts';
+import { layoutOfShift } from '../../src/record/layout.ts';
 import type { ReplayShift } from '../../src/record/replay.ts';
 import { scalarAt } from '../../src/record/report.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
@@ -69,7 +68,7 @@ export const rankTask = (shifts: ResolvedShift[]): Task<Ranked> => ({
   run: async ({ runner, signal, show }) => {
     const slices = Array.from({ length: LOOKED_THROUGH / SLICE }, (_, i) => runner.run({ shifts, from: i * SLICE, count: SLICE }, signal));
     const results = await Promise.all(slices);
-    const layouts = shifts.map((shift) => layoutOf(compile(shift)));
+    const layouts = shifts.map(layoutOfShift);
     const good = results.flatMap(({ rows, count: rowsOf }) => Array.from({ length: rowsOf }, (_, i) =>
       rows.reduce((sum, row, shift) => sum + row[i * layouts[shift]!.size + scalarAt(layouts[shift]!, 'good')]!, 0)));
     const order = good.map((_, i) => i).sort((a, b) => good[a]! - good[b]! || a - b);

@@ -2,8 +2,7 @@
  * What would change the answer: the question asked again with each input moved through its own uncertainty, alone, on the same
  * luck. The budget is small: enough to tell a shift of twice the precision of the answer itself.
  */
-import { compile } from '../../engine/compile.ts';
-import { layoutOf } from '../../record/layout.ts';
+import { layoutOfShift } from '../../record/layout.ts';
 import type { Job, Runner } from '../../record/job.ts';
 import { scalarAt } from '../../record/report.ts';
 import { shiftsOf } from '../../scenario/options.ts';
@@ -105,7 +104,7 @@ async function runBlock(cells: ResolvedShift[][][], runs: Run[][], runner: Runne
 const rowsOf = async (runner: Runner, job: Job, signal?: AbortSignal): Promise<Float64Array[]> => (await runner.run(job, signal)).rows;
 
 function addRun(run: Run, shifts: ResolvedShift[], rows: Float64Array[]): void {
-  const layouts = shifts.map((shift) => layoutOf(compile(shift)));
+  const layouts = shifts.map(layoutOfShift);
   const count = rows[0]!.length / layouts[0]!.size;
   const target = shifts.every((shift) => shift.target !== null);
   for (let row = 0; row < count; row++) {

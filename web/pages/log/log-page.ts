@@ -95,7 +95,7 @@ export class CwLog extends LitElement {
       key: `${date} ${JSON.stringify(scenario)}`,
       run: async ({ runner, signal, show }) => {
         const state = await runStudy({ cases: [baseCase({ ...scenario, nextShifts: [] })], pairs: [], settings: settingsOf(scenario), count: FORECAST_SHIFTS }, runner, undefined, signal);
-        const one = summarize(state, () => false).cases[0]!;
+        const one = summarize(state, false).cases[0]!;
         const day: LogDay = {
           date, target: scenario.shift?.target ?? null,
           forecast: { p10: one.spread.nineInTen, p50: one.spread.half, p90: one.spread.oneInTen, chance: one.target?.chance.estimate ?? null },
