@@ -10,6 +10,7 @@ import { comparison } from '../../src/study/from-scenario.ts';
 import { runStudy } from '../../src/study/study.ts';
 import { summarize, type StudySummary } from '../../src/study/summary.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
+import type { Cells } from '../../web/store/cells.ts';
 import { axe, openBrowser, openPage, ROOT, serveSources, type Opened, type Served } from './support.ts';
 
 let browser: Browser;
@@ -88,6 +89,34 @@ describe('Compare', () => {
     await page.getByRole('button', { name: /^Undo/i }).or(page.getByRole('button', { name: 'undo' })).first().focus();
     await page.keyboard.press('Enter');
     await page.getByRole('button', { name: 'Show Nobody at the second sander' }).waitFor();
+    await context.close();
+  }, 180_000);
+
+  test('shows what a press does before it is kept; several presses are one step back, and leaving keeps them at once', async () => {
+    const { page, context } = await opened('compare');
+    await answer(page, /^A third clamp set adds/);
+    const draft = (): Promise<Scenario> => page.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.current.get().draft.get() as unknown as Scenario);
+    const count = async (): Promise<unknown> => (await draft()).options!['third-set']!.changes;
+    const before = await count();
+    await page.getByText('Clamp sets, benches and racks').click();
+    const more = page.getByRole('button', { name: 'clamp set: more' });
+    await more.click();
+    await page.locator('cw-option-editor').getByText(/^Not kept yet: (being tried|With)/).waitFor();
+    expect(await count()).toEqual(before);
+    await more.click();
+    await page.locator('cw-option-editor').getByText(/^Not kept yet: With “A third clamp set”, the cell makes/).waitFor();
+    await expect.poll(count, { timeout: 10_000 }).toEqual({ gear: { clamp: { count: 5 } } });
+    await page.getByRole('button', { name: 'undo', exact: true }).click();
+    await expect.poll(count).toEqual(before);
+    await more.click();
+    await page.getByLabel('Its name').focus();
+    expect(await count()).toEqual({ gear: { clamp: { count: 4 } } });
+    await page.getByText('People', { exact: true }).click();
+    await page.getByRole('checkbox', { name: 'Kofi is in' }).click();
+    expect(JSON.stringify(await count())).not.toContain('kofi');
+    await page.reload();
+    await answer(page, /makes|adds/);
+    expect(JSON.stringify(await count())).toContain('"kofi"');
     await context.close();
   }, 180_000);
 

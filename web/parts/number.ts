@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { ifDefined } from 'lit/directives/if-defined.js';
 import { niceTop } from './axis.ts';
 import { tell, type PartEvent } from './events.ts';
+import { Patience } from './patience.ts';
 import { readNumber, writeNumber, type Read } from './reading.ts';
 import './ruler.ts';
 import { base } from './style.ts';
@@ -13,7 +14,7 @@ import { base } from './style.ts';
  * Properties: label; value (null: as usual); unit; least, most; step (1); whole; optional with `usual` (what holds when it is
  * empty, in words); hint (one line, a caution for example); wrong (a fault found elsewhere); typed (text kept from
  * before that could not be read); from, to (ends of the rule, by default the limits or twice the value); bare (no rule); inline (label and
- * number on one line, for lists of counts).
+ * number on one line, for lists of counts); patient (a step is first only tried, see patience.ts).
  * Events: cw-try, cw-change, cw-wrong (see events.ts). Arrow keys step, Escape takes back what was typed.
  */
 @customElement('cw-number')
@@ -89,10 +90,12 @@ export class CwNumber extends LitElement {
   @property({ type: Number }) to?: number;
   @property({ type: Boolean }) bare = false;
   @property({ type: Boolean }) inline = false;
+  @property({ type: Boolean }) patient = false;
   /** What stands in the field while it is being changed, or because it cannot be read. */
   @state() private text: string | null = null;
   @state() private message = '';
   private trying: number | null = null;
+  private readonly patience = new Patience(this, () => this.keep());
 
   protected override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('typed') && this.typed !== null && this.text === null) {
@@ -133,6 +136,7 @@ export class CwNumber extends LitElement {
   }
 
   private readonly typing = (event: Event): void => {
+    this.patience.end();
     this.text = (event.target as HTMLInputElement).value;
     const read = this.read(this.text);
     if (read.kind === 'wrong') return;
@@ -149,6 +153,7 @@ export class CwNumber extends LitElement {
   };
 
   private hold(value: number | null): void {
+    this.patience.end();
     this.text = null;
     this.trying = null;
     this.message = '';
@@ -170,7 +175,13 @@ export class CwNumber extends LitElement {
     const read = this.text === null ? null : this.read(this.text);
     const now = (read?.kind === 'fine' ? read.value : this.value) ?? this.least ?? 0;
     const next = Math.round((now + direction * this.step) * 1000) / 1000;
-    this.hold(Math.min(this.most ?? Infinity, Math.max(this.least ?? -Infinity, next)));
+    const value = Math.min(this.most ?? Infinity, Math.max(this.least ?? -Infinity, next));
+    if (!this.patient) return this.hold(value);
+    this.text = writeNumber(value);
+    this.trying = value;
+    this.message = '';
+    tell(this, 'cw-try', { value });
+    this.patience.begin();
   }
 
   private readonly dragged = (event: PartEvent<'cw-try', number>): void => {

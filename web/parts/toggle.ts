@@ -2,9 +2,13 @@ import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { ifDefined } from 'lit/directives/if-defined.js';
 import { tell } from './events.ts';
+import { Patience } from './patience.ts';
 import { base } from './style.ts';
 
-/** `<cw-toggle label="Finished before any break" .value=${true}>`: yes or no. Properties: label, value, hint. Event: cw-change. */
+/**
+ * `<cw-toggle label="Finished before any break" .value=${true}>`: yes or no. Properties: label, value, hint, patient
+ * (first only tried, see patience.ts). Events: cw-change; with patient cw-try before it.
+ */
 @customElement('cw-toggle')
 export class CwToggle extends LitElement {
   static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
@@ -51,6 +55,8 @@ export class CwToggle extends LitElement {
   @property() label = '';
   @property({ type: Boolean }) value = false;
   @property() hint = '';
+  @property({ type: Boolean }) patient = false;
+  private readonly patience = new Patience(this, () => tell(this, 'cw-change', { value: this.value }));
 
   protected override render(): TemplateResult {
     return html`<label><span class="box"><input type="checkbox" .checked=${this.value} aria-describedby=${ifDefined(this.hint === '' ? undefined : 'hint')}
@@ -61,7 +67,9 @@ export class CwToggle extends LitElement {
 
   private readonly choose = (event: Event): void => {
     this.value = (event.target as HTMLInputElement).checked;
-    tell(this, 'cw-change', { value: this.value });
+    if (!this.patient) return tell(this, 'cw-change', { value: this.value });
+    tell(this, 'cw-try', { value: this.value });
+    this.patience.begin();
   };
 }
 

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { keyed } from 'lit/directives/keyed.js';
 import { paybackWords } from '../../../src/brief/option-words.ts';
 import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/brief/pictures/index.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
@@ -111,7 +112,7 @@ export class CwCompare extends LitElement {
       <div slot="controls">
         <cw-option-list .scenario=${scenario} .shown=${this.shown} looked=${looked ?? ''} @act=${(event: CustomEvent<ListAct>) => this.act(event.detail)}></cw-option-list>
         ${option === null ? nothing : html`<section aria-label="The option in the heading" class="edit">
-          <cw-option-editor .scenario=${this.store.scenario.get()!} optionId=${looked!} .option=${this.kept(looked!) ?? option} @edited=${(event: CustomEvent<Edited>) => this.edited(looked!, event.detail)}></cw-option-editor>
+          ${keyed(looked, html`<cw-option-editor .scenario=${this.store.scenario.get()!} optionId=${looked!} effect=${this.trialWords(scenario, looked!, study)} .option=${this.kept(looked!) ?? option} @edited=${(event: CustomEvent<Edited>) => this.edited(looked!, event.detail)}></cw-option-editor>`)}
           <p class="wrong" ?hidden=${this.store.wrongAt(['options', looked!]) === ''}>${this.store.wrongAt(['options', looked!])}</p></section>`}
         ${this.sureness(scenario)}
       </div>
@@ -119,6 +120,12 @@ export class CwCompare extends LitElement {
         <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines></div>`}
       <cw-cautions slot="after" .scenarios=${this.cautioned}></cw-cautions>
     </cw-sheet>`;
+  }
+
+  /** What the value on its way does, said where it is set; empty where there is none. */
+  private trialWords(scenario: Scenario, id: string, study: StudySummary | null): string {
+    if (this.trial === null) return '';
+    return study === null || !this.study.current ? 'being tried.' : answerWords(scenario, id, scenario.options![id]!, study);
   }
 
   private kept(id: string): Option | undefined {

@@ -12,7 +12,7 @@ import { asOptioned, changesWords, withField, type Edited, type Option } from '.
 
 /**
  * `<cw-option-editor .scenario=${base} optionId="third-set" .option=${option}>`: one option, changed in place.
- * Event: `edited` with an Edited as its detail.
+ * Event: `edited` with an Edited as its detail. `effect`: what a value that is not kept yet does to the answer.
  */
 @customElement('cw-option-editor')
 export class CwOptionEditor extends LitElement {
@@ -58,6 +58,20 @@ export class CwOptionEditor extends LitElement {
       border-left: 4px solid var(--ink);
       padding-left: var(--space-3);
     }
+    /* In sight whichever field is at hand. */
+    .effect {
+      position: sticky;
+      bottom: 0;
+      background: var(--paper);
+      border-top: 2px solid var(--ink);
+      border-bottom: 1px solid var(--hairline);
+      padding: var(--space-3) 0;
+      margin-top: var(--space-4);
+      z-index: 1;
+    }
+    .effect p {
+      margin: 0;
+    }
     .was {
       color: var(--muted);
       font-size: var(--size-small);
@@ -67,6 +81,7 @@ export class CwOptionEditor extends LitElement {
   @property({ attribute: false }) scenario!: Scenario;
   @property() optionId = '';
   @property({ attribute: false }) option!: Option;
+  @property() effect = '';
   /** Groups of fields that were opened: fifty fields are not made before somebody looks. */
   @state() private opened: string[] = [];
 
@@ -79,7 +94,8 @@ export class CwOptionEditor extends LitElement {
       <cw-number class="price" label="What it costs once" unit=${scenario.money?.currency ?? '$'} .value=${live(option.price ?? null)} least="0" most="1000000000" step="100" optional usual="nothing" bare
         @cw-try=${stop} @cw-change=${this.price}></cw-number>
       ${fieldsOf(scenario).map(({ name, fields }) => html`<details @toggle=${(event: Event) => this.turned(event, name)}><summary>${name}</summary>
-        ${this.opened.includes(name) ? html`<div class="fields">${fields.map((field) => this.field(field, changed))}</div>` : nothing}</details>`)}`;
+        ${this.opened.includes(name) ? html`<div class="fields">${fields.map((field) => this.field(field, changed))}</div>` : nothing}</details>`)}
+      <div class="effect" role="status" ?hidden=${this.effect === ''}>${this.effect === '' ? nothing : html`<p>Not kept yet: ${this.effect}</p>`}</div>`;
   }
 
   private turned(event: Event, name: string): void {
@@ -94,18 +110,19 @@ export class CwOptionEditor extends LitElement {
   }
 
   private number(field: NumberField, value: number | null): TemplateResult {
-    return html`<cw-number label=${field.label} unit=${field.unit} .value=${value} least=${field.least} most=${field.most} step=${field.step} ?whole=${field.whole}
+    return html`<cw-number patient label=${field.label} unit=${field.unit} .value=${value} least=${field.least} most=${field.most} step=${field.step} ?whole=${field.whole}
       ?optional=${field.usual !== undefined} usual=${field.usual ?? ''} hint=${field.hint ?? ''}
       @cw-try=${(event: PartEvent<'cw-try', number | null>) => this.set(event, field, event.detail.value, false)}
       @cw-change=${(event: PartEvent<'cw-change', number | null>) => this.set(event, field, event.detail.value, true)}></cw-number>`;
   }
 
   private toggle(field: ToggleField, value: boolean): TemplateResult {
-    return html`<cw-toggle label=${field.label} .value=${value}
-      @cw-change=${(event: PartEvent<'cw-change', boolean>) => {
-        event.stopPropagation();
-        this.edit(field.write(asOptioned(this.scenario, this.option), event.detail.value, this.scenario), true, `${field.label}: ${wordsOf(field, event.detail.value)}`);
-      }}></cw-toggle>`;
+    const put = (event: PartEvent<'cw-change', boolean>, kept: boolean): void => {
+      event.stopPropagation();
+      this.edit(field.write(asOptioned(this.scenario, this.option), event.detail.value, this.scenario), kept, `${field.label}: ${wordsOf(field, event.detail.value)}`);
+    };
+    return html`<cw-toggle patient label=${field.label} .value=${value} @cw-try=${(event: PartEvent<'cw-try', boolean>) => put(event, false)}
+      @cw-change=${(event: PartEvent<'cw-change', boolean>) => put(event, true)}></cw-toggle>`;
   }
 
   private set(event: Event, field: NumberField, value: number | null, kept: boolean): void {
