@@ -1,5 +1,6 @@
 /** A study's answer as plain JSON: every number a page, a sentence or a table needs. Minutes are minutes, shares 0 to 1. */
 import { SCALARS, scalarAt, type Scalar } from '../record/report.ts';
+import type { ResolvedShift } from '../scenario/resolve.ts';
 import { momentsOf, scalarsOf, ROWS_KEPT, type CaseRecord } from './case-record.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
 import { around, type Interval } from './intervals/interval.ts';
@@ -7,6 +8,7 @@ import { meanInterval } from './intervals/mean-interval.ts';
 import { deviationOf, type Moments } from './intervals/moments.ts';
 import { madeByShare, percentile, sortedValues } from './intervals/percentile-interval.ts';
 import { studentQuantile } from './intervals/student-quantile.ts';
+import { once } from './once.ts';
 import type { StudyState } from './study.ts';
 
 /** The spread of single shifts: for promises. */
@@ -123,11 +125,11 @@ export function intervalOf(moments: Moments, column: number, confidence: number)
 }
 
 function withShifts(one: Omit<CaseSummary, 'shifts'>, work: () => ShiftSummary[]): CaseSummary {
-  let shifts: ShiftSummary[] | null = null;
+  const shifts = once(work);
   return {
     ...one,
     get shifts() {
-      return (shifts ??= work());
+      return shifts();
     },
   };
 }
@@ -200,34 +202,20 @@ function summarizeShift(record: CaseRecord, shifts: StudyState['request']['cases
   const { at } = layout;
   const means = (from: number, count: number): number[] => Array.from(moments.mean.subarray(from, from + count));
   const rows = Math.min(record.count, ROWS_KEPT);
-  const kept = record.kept[shift]!;
-  const column = (place: number): Float64Array => {
-    const values = new Float64Array(rows);
-    for (let row = 0; row < rows; row++) values[row] = kept[row * layout.size + place]!;
-    return sortedValues(values);
-  };
   const soFar = cumulativeBands(record, shift, rows);
+  const lines = once(() => linesOf(record, resolved, shift, confidence));
   return {
     name: resolved.name,
     start: resolved.start,
     length: resolved.length,
     scalars: Object.fromEntries(SCALARS.map((name) => [name, intervalOf(moments, scalarAt(layout, name), confidence)])) as Record<Scalar, Interval>,
-    goodSpread: spreadOf(column(scalarAt(layout, 'good'))),
+    goodSpread: spreadOf(sortedColumn(record, shift, scalarAt(layout, 'good'))),
     goodByHour: means(at.goodByHour, layout.hours),
     goodSoFar: soFar,
     rework: layout.causes.map((cause, i) => ({ ...cause, perShift: moments.mean[at.rework + i]! })),
-    lines: layout.steps.flatMap((step, s): LineDay[] => {
-      if (resolved.steps[s]!.kind === 'wait') return [];
-      const bins = Array.from({ length: layout.bins }, (_, bin) => column(at.lineAt + s * layout.bins + bin));
-      return [{
-        step,
-        mean: intervalOf(moments, at.lineMean + s, confidence),
-        most: Math.max(...column(at.lineMost + s)),
-        low: bins.map((bin) => percentile(bin, 0.1)),
-        middle: bins.map((bin) => percentile(bin, 0.5)),
-        high: bins.map((bin) => percentile(bin, 0.9)),
-      }];
-    }),
+    get lines() {
+      return lines();
+    },
     binMinutes: layout.binMinutes,
     waitedPerUnit: layout.steps.map((step, s) => {
       const starts = moments.mean[at.starts + s]!;
@@ -249,6 +237,31 @@ function summarizeShift(record: CaseRecord, shifts: StudyState['request']['cases
       minutes: means(at.gearMinutes + gear * layout.gearStates, layout.gearStates),
     })),
   };
+}
+
+/** One measure of the kept rows, ascending. */
+function sortedColumn(record: CaseRecord, shift: number, place: number): Float64Array {
+  const [rows, { size }] = [record.kept[shift]!, record.layouts[shift]!];
+  const values = new Float64Array(Math.min(record.count, ROWS_KEPT));
+  for (let row = 0; row < values.length; row++) values[row] = rows[row * size + place]!;
+  return sortedValues(values);
+}
+
+/** The lines before the steps with hands: the most of the work of a summary, and only for those who look at the day. */
+function linesOf(record: CaseRecord, resolved: ResolvedShift, shift: number, confidence: number): LineDay[] {
+  const { at, bins: count, steps } = record.layouts[shift]!;
+  return steps.flatMap((step, s): LineDay[] => {
+    if (resolved.steps[s]!.kind === 'wait') return [];
+    const bins = Array.from({ length: count }, (_, bin) => sortedColumn(record, shift, at.lineAt + s * count + bin));
+    return [{
+      step,
+      mean: intervalOf(momentsOf(record, shift), at.lineMean + s, confidence),
+      most: Math.max(...sortedColumn(record, shift, at.lineMost + s)),
+      low: bins.map((bin) => percentile(bin, 0.1)),
+      middle: bins.map((bin) => percentile(bin, 0.5)),
+      high: bins.map((bin) => percentile(bin, 0.9)),
+    }];
+  });
 }
 
 /** Minutes a person worked or waited after their own end (not those they were gone), over the kept rows. */

@@ -131,7 +131,16 @@ export class CwBrief extends LitElement {
     return chosen === 'limits' ? { kind: 'limits' } : { kind: 'one more', gear: chosen.slice('gear '.length) };
   }
 
+  /** The page as it was last put together: most drawings only show how far the next part has come. */
+  private put: { of: unknown[]; page: Page | null } | null = null;
+
   private page(): Page | null {
+    const of = [this.brief.answer, this.words, this.store];
+    if (this.put === null || of.some((one, i) => one !== this.put!.of[i])) this.put = { of, page: this.putTogether() };
+    return this.put.page;
+  }
+
+  private putTogether(): Page | null {
     const { answer } = this.brief;
     if (answer === null) return null;
     const { data, scenario } = answer;
