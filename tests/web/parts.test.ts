@@ -169,6 +169,46 @@ describe('every part and picture', () => {
     expect(await limits.getByRole('row', { name: 'one more clamp set' }).textContent()).toContain('+2.8 and +3.4');
   });
 
+  test('is drawn for the paper when it is printed, so that its words can be read there, and for the screen again', async () => {
+    const wide = (): Promise<number> => page.locator('cw-picture[data-name="limits"] svg').evaluate((svg) => Number(svg.getAttribute('viewBox')!.split(' ')[2]));
+    const before = await wide();
+    expect(before).toBeGreaterThan(680);
+    await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
+    expect(await wide()).toBe(680);
+    await page.evaluate(() => dispatchEvent(new Event('afterprint')));
+    expect(await wide()).toBe(before);
+  });
+
+  test('takes a step on trial where it is told to: kept on leaving or after a moment, taken back by Escape', async () => {
+    const told = await page.evaluateHandle(() => {
+      const all: string[] = [];
+      const field = document.querySelector('cw-gallery')?.shadowRoot?.querySelector('[data-name="tried"]');
+      for (const name of ['cw-try', 'cw-change']) field!.addEventListener(name, (event) => all.push(`${name} ${(event as CustomEvent<{ value: number }>).detail.value}`));
+      return all;
+    });
+    const heard = (): Promise<string[]> => told.jsonValue();
+    const more = page.getByRole('button', { name: 'Clamps to try: more' });
+    await more.click();
+    await more.click();
+    expect(await heard()).toEqual(['cw-try 3', 'cw-try 4']);
+    await expect.poll(heard, { timeout: 10_000 }).toEqual(['cw-try 3', 'cw-try 4', 'cw-change 4']);
+    await more.click();
+    await page.getByRole('textbox', { name: 'Shift starts' }).focus();
+    expect((await heard()).slice(3)).toEqual(['cw-try 5', 'cw-change 5']);
+    const field = page.getByRole('textbox', { name: 'Clamps to try' });
+    await field.focus();
+    await page.keyboard.press('ArrowUp');
+    await page.keyboard.press('Escape');
+    expect(await field.inputValue()).toBe('5');
+    expect((await heard()).slice(5)).toEqual(['cw-try 6', 'cw-change 5']);
+  });
+
+  test('keeps the label and the number of a count on one line', async () => {
+    const box = await page.locator('[data-name="waiting"]').boundingBox();
+    expect(box!.height).toBeLessThan(70);
+    expect(await page.getByRole('textbox', { name: 'before “a step with a name of some length”' }).inputValue()).toBe('3');
+  });
+
   test('asks nothing of any other address, and no error is said', () => {
     expect(opened.errors).toEqual([]);
   });

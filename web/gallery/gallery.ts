@@ -77,6 +77,8 @@ export class CwGallery extends LitElement {
     return html`
       <cw-number data-name="sets" label="Clamp sets" .value=${2} unit="sets" least="0" most="50" whole to="8" hint="What ties one up: glue-up, cure, waiting for hands, unclamping."></cw-number>
       <cw-number data-name="cure" label="Cure" .value=${30} unit="min" least="0" most="1000" hint="At least what the adhesive’s data sheet says."></cw-number>
+      <cw-number data-name="waiting" inline label="before “a step with a name of some length”" .value=${3} unit="pieces" least="0" most="50" whole></cw-number>
+      <cw-number data-name="tried" patient label="Clamps to try" .value=${2} least="0" most="50" whole bare></cw-number>
       <cw-number data-name="cap" label="Overtime, at most" optional usual="60" .value=${null} unit="min" least="0" bare></cw-number>
       <cw-clock data-name="start" label="Shift starts" value="06:00"></cw-clock>
       <cw-text data-name="name" label="Name" value="One more clamp set"></cw-text>

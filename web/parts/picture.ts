@@ -88,8 +88,10 @@ export class CwPicture extends LitElement {
       details:not([open]) {
         display: none;
       }
+      /* No picture is higher than what is left of a sheet under a heading. */
       svg {
         break-inside: avoid;
+        max-height: 195mm;
       }
     }
   `];
@@ -98,6 +100,8 @@ export class CwPicture extends LitElement {
   /** Called with the width there is, again whenever it or this function changes. */
   @property({ attribute: false }) draw: ((size: Size) => string) | null = null;
   @property({ attribute: false }) table: Table | null = null;
+  /** Most px on paper: a picture drawn for a wide screen and shrunk would be too small to read. Default: the text's width on A4. */
+  @property({ type: Number }) paper = 680;
   @state() private width = 0;
   private drawing: Promise<void> | null = null;
   private readonly observer = new ResizeObserver(([entry]) => (this.width = Math.floor(entry!.contentRect.width)));
@@ -105,12 +109,19 @@ export class CwPicture extends LitElement {
   override connectedCallback(): void {
     super.connectedCallback();
     this.observer.observe(this);
+    addEventListener('beforeprint', this.forPaper);
+    addEventListener('afterprint', this.forScreen);
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.observer.disconnect();
+    removeEventListener('beforeprint', this.forPaper);
+    removeEventListener('afterprint', this.forScreen);
   }
+
+  private readonly forPaper = (): void => this.drawn(Math.min(this.width, this.paper));
+  private readonly forScreen = (): void => this.drawn();
 
   protected override async getUpdateComplete(): Promise<boolean> {
     const whole = await super.getUpdateComplete();
@@ -135,11 +146,11 @@ export class CwPicture extends LitElement {
   }
 
   /** Each picture in a turn of its own: a page of them is not one long task. */
-  private drawn(): void {
+  private drawn(width = this.width): void {
     this.drawing = null;
     if (this.draw === null || this.width === 0) return;
     const canvas = this.renderRoot.querySelector('.canvas')!;
-    const read = new DOMParser().parseFromString(this.draw({ width: Math.max(300, this.width), id: this.pictureId }), 'image/svg+xml');
+    const read = new DOMParser().parseFromString(this.draw({ width: Math.max(300, width), id: this.pictureId }), 'image/svg+xml');
     if (read.querySelector('parsererror') !== null) throw new Error('the picture is not well-formed');
     const svg = document.importNode(read.documentElement, true);
     // On a page a title of the whole picture would hang at the pointer everywhere over it; it is said to those who listen all the same.

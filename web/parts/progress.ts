@@ -57,6 +57,10 @@ export class CwProgress extends LitElement {
       .line {
         display: none;
       }
+      .row {
+        display: block;
+        min-height: 0;
+      }
     }
   `];
   @property({ type: Number }) half = NaN;

@@ -162,7 +162,7 @@ export class CwCompare extends LitElement {
       };
       this.drawn = { of, data, draw: (size) => comparisonPicture(data, size) };
     }
-    return html`<cw-picture .draw=${this.drawn.draw} .table=${comparisonTable(this.drawn.data)}></cw-picture>`;
+    return html`<cw-picture paper="720" .draw=${this.drawn.draw} .table=${comparisonTable(this.drawn.data)}></cw-picture>`;
   }
 
   private pays(scenario: Scenario, option: Option, study: StudySummary): TemplateResult | typeof nothing {

@@ -33,6 +33,10 @@ export class CwDayLines extends LitElement {
       gap: var(--space-8);
     }
     @media print {
+      section {
+        break-inside: avoid;
+        margin-top: var(--space-4);
+      }
       .two {
         grid-template-columns: 1fr 1fr;
       }
@@ -67,7 +71,7 @@ export class CwDayLines extends LitElement {
   protected override render(): TemplateResult | typeof nothing {
     if (this.drawn.length === 0 || this.drawn[0]!.table.head.length < 2) return nothing;
     return html`<section aria-labelledby="lines"><h2 id="lines">Lines through the day</h2>
-      <div class="two">${this.drawn.map(({ name, draw, table }) => html`<div><h3>${name}</h3><cw-picture .draw=${draw} .table=${table}></cw-picture></div>`)}</div></section>`;
+      <div class="two">${this.drawn.map(({ name, draw, table }) => html`<div><h3>${name}</h3><cw-picture paper="330" .draw=${draw} .table=${table}></cw-picture></div>`)}</div></section>`;
   }
 }
 

@@ -47,6 +47,42 @@ export const ledgerStyle = css`
   tbody th {
     font-weight: 600;
   }
+  .slide {
+    display: none;
+  }
+  /* On a phone the names stay while the figures are slid along. */
+  @media screen and (max-width: 559px) {
+    .slide {
+      display: block;
+    }
+    table {
+      border-collapse: separate;
+      border-spacing: 0;
+    }
+    th:first-child {
+      position: sticky;
+      left: 0;
+      background: var(--paper);
+    }
+  }
+  @media print {
+    .scroll {
+      overflow: visible;
+    }
+    table {
+      font-size: 7.5pt;
+    }
+    th,
+    td {
+      padding: 1mm 0 1mm 3mm;
+    }
+    th:first-child {
+      min-width: 0;
+    }
+    tr {
+      break-inside: avoid;
+    }
+  }
   td small {
     display: block;
     font-size: 1em;
@@ -62,7 +98,7 @@ export const ledgerStyle = css`
 export function ledger(rows: LedgerRow[], currency: string): TemplateResult {
   const targets = new Set(rows.map(({ one }) => one?.target?.units).filter((units) => units !== undefined));
   const chance = targets.size === 0 ? null : targets.size === 1 ? `makes ${plain([...targets][0]!)}` : 'makes its target';
-  return html`<div class="scroll" tabindex="0" role="region" aria-label="The figures of every choice"><table>
+  return html`<p class="muted small slide">Slide the table sideways: overtime and cost stand further along.</p><div class="scroll" tabindex="0" role="region" aria-label="The figures of every choice"><table>
     <thead><tr><th scope="col">a shift</th><th scope="col">9 in 10, half,<br>1 in 10 make</th>
       ${chance === null ? nothing : html`<th scope="col">${chance}</th>`}<th scope="col">on average</th><th scope="col">against now</th>
       <th scope="col">overtime,<br>all together</th><th scope="col">a good<br>unit costs</th></tr></thead>

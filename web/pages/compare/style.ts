@@ -13,6 +13,15 @@ export const pageStyle = [base, ledgerStyle, css`
   .room {
     min-height: 420px;
   }
+  @media print {
+    .room {
+      min-height: 0;
+    }
+    section {
+      margin-top: var(--space-4);
+      break-inside: avoid;
+    }
+  }
   .pays {
     margin-top: var(--space-3);
   }

@@ -79,6 +79,16 @@ export class CwLimits extends LitElement {
       font-weight: 400;
       border-bottom-color: var(--muted);
     }
+    @media print {
+      section {
+        margin-top: var(--space-4);
+        break-inside: avoid;
+      }
+      th,
+      td {
+        padding: 1mm 0 1mm 5mm;
+      }
+    }
   `];
   @property({ attribute: false }) store!: CellStore;
   @property({ attribute: false }) rest: string[] = [];

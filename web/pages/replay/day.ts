@@ -58,6 +58,7 @@ export class CwDay extends LitElement {
     }
     @media print {
       input[type='range'],
+      .mark,
       .now {
         display: none;
       }
