@@ -115,8 +115,12 @@ describe('the page Cell', () => {
 
   test('lets a newcomer build a glueing cell from the smallest one with nothing but the page', async () => {
     await toy();
+    const list = page.locator('cw-cell .begin');
+    const done = (): Promise<string[]> => list.locator('li', { hasText: 'done' }).getByRole('button').allTextContents();
+    expect(await done()).toEqual([]);
     await begin('Give the cell its name');
     await write('What this cell is called', 'Our doors');
+    expect(await done()).toEqual(['Give the cell its name']);
     await begin('Say what the first step is');
     await write('Name', 'glue and clamp');
     await panel().getByRole('button', { name: '+ a step after it' }).click();
@@ -138,6 +142,15 @@ describe('the page Cell', () => {
     expect(await page.locator('.faults').count()).toBe(0);
     await page.locator('.makes').getByText(/The cell makes [1-9]/).waitFor();
     expect(await heading().textContent()).toMatch(/^Two people, three clamp sets, and two steps/);
+    // The cure is as long as somebody says, and always the same; the list goes on until the day is said.
+    expect(made.steps['cure']!.time).toBe(5);
+    expect(await done()).toHaveLength(4);
+    await begin('Set the shift, its breaks and the number due');
+    await write('Good pieces due', '30');
+    await begin('Say what comes in');
+    await panel().getByLabel('Pieces come').selectOption({ label: 'so many at these times' });
+    expect((await draft()).intake).toEqual({ kind: 'list', arrivals: [{ at: '06:00', units: 60 }] });
+    await list.waitFor({ state: 'detached' });
   });
 
   test('shows names from strangers as the text they are', async () => {

@@ -168,7 +168,7 @@ export class CwCompare extends LitElement {
   private pays(scenario: Scenario, option: Option, study: StudySummary): TemplateResult | typeof nothing {
     const pair = this.looked === null ? undefined : pairOf(study, this.looked);
     const words = pair === undefined || study.kind !== 'final' ? '' : paybackWords(scenario, option.price, pair);
-    return words === '' ? nothing : html`<p class="pays">${words}</p>`;
+    return words === '' ? nothing : html`<p class="pays">“${option.name ?? this.looked}”: ${words.replace(/^It /, 'it ')}</p>`;
   }
 
   private sureness(scenario: Scenario): TemplateResult {
