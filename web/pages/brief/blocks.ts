@@ -81,8 +81,16 @@ export const blockStyle = css`
   /* On a phone a table of words is read row by row, each cell under its head. */
   @media screen and (max-width: 559px) {
     table.wordy,
+    .wordy caption,
     .wordy tbody {
       display: block;
+    }
+    /* A picture made for paper keeps a size at which it can be read, and is slid along. */
+    .made {
+      overflow-x: auto;
+    }
+    .made cw-picture {
+      min-width: 640px;
     }
     .wordy thead {
       position: absolute;
@@ -182,7 +190,7 @@ function blockOf(block: Block): TemplateResult {
     case 'paragraph': return html`<p class=${block.small === true ? 'small muted' : ''}>${cleaned(block.text)}</p>`;
     case 'note': return html`<p class="note">${cleaned(block.text)}</p>`;
     case 'table': return tableOf(block);
-    case 'picture': return html`<cw-picture .draw=${drawerOf(block.svg)}></cw-picture>`;
+    case 'picture': return html`<div class="made" tabindex="0" role="region" aria-label=${cleaned(block.description)}><cw-picture .draw=${drawerOf(block.svg)}></cw-picture></div>`;
     case 'list': {
       const items = block.items.map((item) => html`<li>${cleaned(item)}</li>`);
       const size = block.small === true ? 'small' : '';

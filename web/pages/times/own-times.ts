@@ -18,7 +18,6 @@ export function ownTimes(scenario: Scenario): Block[] {
     ];
   });
   return [
-    { kind: 'paragraph', text: 'Take 20 to 30 times of a step, of good pieces and bad ones, by more than one person; then this page fits them, says how many more are wanted, and puts them into the cell.' },
     { kind: 'heading', level: 2, text: 'What the cell uses now' },
     { kind: 'table', caption: 'Minutes of hands a piece, allowance out.', head: ['Step', 'Mean', 'As the file has it'], align: ['left', 'right', 'left'], rows },
   ];
