@@ -186,14 +186,24 @@ export class CwApp extends LitElement {
     else say(`“${chosen.name}” was not opened. ${brought.faults[0]!.text}${brought.faults.length > 1 ? ` And ${brought.faults.length - 1} more.` : ''}`, { kind: 'wrong' });
   }
 
-  /** A cell in the address is added to those here and taken out of the address, so that a reload does not add it again. */
+  /** The link being read, so that it is read once. */
+  private link = '';
+
+  /**
+   * A cell in the address is added to those here, and only then taken out of the address: a reload in between does not lose it, a later one
+   * does not add it again.
+   */
   private async readLink(): Promise<void> {
-    if (this.cells === null) return;
-    const shared = await readShare(location.hash);
-    if (shared.kind === 'none') return;
+    const { hash } = location;
+    if (this.cells === null || hash === this.link) return;
+    const shared = await readShare(hash);
+    if (shared.kind === 'none' || hash === this.link) return;
+    this.link = hash;
+    await this.bring(shared.kind === 'fine' ? { kind: 'fine', name: 'The shared cell', text: shared.text } : shared);
+    this.link = '';
+    if (location.hash !== hash) return;
     history.replaceState(null, '', `${location.pathname}${location.search}#/`);
     route.set({ page: '', rest: [] });
-    await this.bring(shared.kind === 'fine' ? { kind: 'fine', name: 'The shared cell', text: shared.text } : shared);
   }
 }
 

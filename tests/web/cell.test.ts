@@ -157,6 +157,7 @@ describe('the page Cell', () => {
     const bad = '<img src=x onerror=alert(1)>';
     const cell = { format: 1, name: bad, steps: { fit: { name: bad, time: 5 } }, gear: { clamp: { name: bad, count: 1 } }, people: { orla: { name: '"><script>x</script>', covers: ['fit'] } } };
     await page.goto(`${served.url}${await shareHash(JSON.stringify(cell))}`);
+    await expect.poll(() => page.locator('cw-shell .cell button').textContent()).toBe(bad);
     await page.reload();
     await page.goto(`${served.url}#/cell`);
     await expect.poll(() => page.locator('cw-flow svg').textContent()).toContain(bad.slice(0, 8));
