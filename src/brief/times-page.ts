@@ -1,8 +1,7 @@
 /** What the observations say about the times of a scenario, step by step, on one page. */
 import type { Scenario } from '../scenario/schema.ts';
 import type { TimesForecast } from '../times/forecast-times.ts';
-import type { UnreadRow } from '../times/observation.ts';
-import type { ObservationsRead } from '../times/read-observations.ts';
+import type { ReadAccount } from '../times/read-observations.ts';
 import type { CandidateKind } from '../times/step-fit.ts';
 import type { PlaceStudy, TimesStudy } from '../times/study-times.ts';
 import type { Block, Page } from './document.ts';
@@ -12,7 +11,7 @@ import { capitalized, counted, fixed, listed } from './words.ts';
 export interface TimesTold {
   scenario: Scenario;
   /** Null where nothing was read from a file. */
-  read: ObservationsRead | null;
+  read: ReadAccount | null;
   study: TimesStudy;
   forecast: TimesForecast | null;
 }
@@ -34,13 +33,13 @@ export function timesPage({ scenario, read, study, forecast }: TimesTold): Page 
       { kind: 'heading', level: 2, text: capitalized(placeName(scenario, place.fit)) },
       { kind: 'list', items: placeSentences(scenario, place) },
     ]),
-    ...unreadBlocks(read?.unread ?? []),
+    ...(read === null ? [] : unreadBlocks(read)),
   ];
   return { title: `Times: ${scenario.name}`, blocks };
 }
 
-function readBlocks(read: ObservationsRead): Block[] {
-  const rows = `${counted(read.observations.length, 'time')} read, ${counted(read.unread.length, 'row')} not read${read.unread.length > 0 ? ' (listed at the end)' : ''}.`;
+function readBlocks(read: ReadAccount): Block[] {
+  const rows = `${counted(read.times, 'time')} read, ${counted(read.rowsUnread, 'row')} not read${read.rowsUnread > 0 ? ' (listed at the end)' : ''}.`;
   const midnight = read.overMidnight === 0 ? '' : ` ${counted(read.overMidnight, 'span')} taken over midnight.`;
   const items = [
     ...read.ambiguous.map((one) => `${one.question} Taken as ${one.assumed}.`),
@@ -64,9 +63,9 @@ function table(scenario: Scenario, { places, precision }: TimesStudy): Block {
 
 const MOST_ROWS = 50;
 
-function unreadBlocks(unread: UnreadRow[]): Block[] {
-  if (unread.length === 0) return [];
+function unreadBlocks({ unread, rowsUnread }: ReadAccount): Block[] {
+  if (rowsUnread === 0) return [];
   const items = unread.slice(0, MOST_ROWS).map((row) => `Row ${row.row}: ${row.why}${row.text === '' ? '' : ` — ${row.text}`}`);
-  if (unread.length > MOST_ROWS) items.push(`and ${unread.length - MOST_ROWS} more`);
+  if (rowsUnread > items.length) items.push(`and ${rowsUnread - items.length} more`);
   return [{ kind: 'heading', level: 2, text: 'Rows not read' }, { kind: 'list', items }];
 }

@@ -30,6 +30,19 @@ export interface ObservationsRead {
   overMidnight: number;
 }
 
+/** What a page tells of a reading: without the observations, which may be a million. */
+export interface ReadAccount extends Pick<ObservationsRead, 'ambiguous' | 'unknown' | 'overMidnight'> {
+  times: number;
+  rowsUnread: number;
+  /** The first of them. */
+  unread: UnreadRow[];
+}
+
+/** @param most rows not read that are listed. */
+export function accountOf({ observations, unread, ambiguous, unknown, overMidnight }: ObservationsRead, most = 200): ReadAccount {
+  return { times: observations.length, rowsUnread: unread.length, unread: unread.slice(0, most), ambiguous, unknown, overMidnight };
+}
+
 /** A span without dates that is longer than this is taken for a mistake, minutes. */
 const LONGEST_SPAN = 720;
 /** "3:10" may be hours where nothing in the column has more of them than this. */

@@ -5,8 +5,9 @@ const MOST = 20_000_000;
 
 export type Chosen = { kind: 'none' } | { kind: 'fine'; name: string; text: string } | { kind: 'wrong'; message: string };
 
-export async function readFile(file: File, most = MOST): Promise<Chosen> {
-  if (file.size > most) return { kind: 'wrong', message: `“${file.name}” is ${Math.round(file.size / 1e6)} MB; at most ${Math.round(most / 1e6)} MB are read here.` };
+export async function readFile(file: File): Promise<Chosen> {
+  const picked = picking(file, MOST);
+  if (picked.kind !== 'fine') return picked;
   try {
     return { kind: 'fine', name: file.name, text: await file.text() };
   } catch {
@@ -14,13 +15,28 @@ export async function readFile(file: File, most = MOST): Promise<Chosen> {
   }
 }
 
+/** A file as it lies there, to be read elsewhere. */
+export type Picked = { kind: 'none' } | { kind: 'fine'; file: File } | { kind: 'wrong'; message: string };
+
+function picking(file: File | undefined, most: number): Picked {
+  if (file === undefined) return { kind: 'none' };
+  if (file.size > most) return { kind: 'wrong', message: `“${file.name}” is ${Math.round(file.size / 1e6)} MB; at most ${Math.round(most / 1e6)} MB are read here.` };
+  return { kind: 'fine', file };
+}
+
+/** Lets the visitor choose one file and reads it. */
+export async function chooseFile(accept: string): Promise<Chosen> {
+  const picked = await pickFile(accept, MOST);
+  return picked.kind === 'fine' ? readFile(picked.file) : picked;
+}
+
 /** Lets the visitor choose one file, of `most` bytes at the most. */
-export function chooseFile(accept: string, most = MOST): Promise<Chosen> {
+export function pickFile(accept: string, most: number): Promise<Picked> {
   const input = document.createElement('input');
   input.type = 'file';
   input.accept = accept;
   return new Promise((resolve) => {
-    input.addEventListener('change', () => resolve(input.files?.[0] === undefined ? { kind: 'none' } : readFile(input.files[0], most)));
+    input.addEventListener('change', () => resolve(picking(input.files?.[0], most)));
     input.addEventListener('cancel', () => resolve({ kind: 'none' }));
     input.click();
   });

@@ -3,48 +3,24 @@ import { layoutOfShift } from '../../src/record/layout.ts';
 import type { ReplayShift } from '../../src/record/replay.ts';
 import { scalarAt } from '../../src/record/report.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
+import { Desk } from './desk.ts';
 import type { Task } from './live.ts';
+import { sayLost } from './lost.ts';
 import Maker from './replay-worker.ts?worker';
 
-export interface ToReplay {
-  id: number;
+export interface ReplayQuestion {
   shifts: ResolvedShift[];
   replication: number;
 }
-export type FromReplay = { kind: 'told'; id: number; shifts: ReplayShift[] } | { kind: 'failed'; id: number; message: string };
 
-/** A worker that says nothing for so long is taken for hung, milliseconds. */
+/** One shift is written down in a few milliseconds. */
 const SILENCE = 20_000;
-let count = 0;
+let desk: Desk<ReplayQuestion, ReplayShift[]> | null = null;
 
-/** The shifts of one replication. A worker of its own, ended when it has told or is not waited for any more. */
+/** The shifts of one replication. */
 export function replay(shifts: ResolvedShift[], replication: number, signal: AbortSignal): Promise<ReplayShift[]> {
-  return new Promise((resolve, reject) => {
-    const worker = new Maker();
-    const id = (count += 1);
-    const over = (): void => {
-      clearTimeout(timer);
-      worker.terminate();
-      signal.removeEventListener('abort', stopped);
-    };
-    const fail = (reason: unknown): void => {
-      over();
-      reject(reason);
-    };
-    const stopped = (): void => fail(signal.reason);
-    const timer = setTimeout(() => fail(new Error('the worker gave no sign of life')), SILENCE);
-    signal.addEventListener('abort', stopped, { once: true });
-    worker.onerror = (event) => {
-      event.preventDefault();
-      fail(new Error(`the worker ended: ${event.message}`));
-    };
-    worker.onmessage = ({ data }: MessageEvent<FromReplay>) => {
-      if (data.kind === 'failed') return fail(new Error(data.message));
-      over();
-      resolve(data.shifts);
-    };
-    worker.postMessage({ id, shifts, replication } satisfies ToReplay);
-  });
+  desk ??= new Desk({ make: () => new Maker(), silence: SILENCE, lost: sayLost });
+  return desk.ask(() => ({ shifts, replication }), { signal });
 }
 
 export const replayTask = (shifts: ResolvedShift[], replication: number): Task<ReplayShift[]> => ({

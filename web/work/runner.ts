@@ -1,6 +1,6 @@
 /** The one runner of the whole app, started when it is first asked for. */
 import type { Runner } from '../../src/record/job.ts';
-import { say } from '../parts/notice.ts';
+import { sayLost } from './lost.ts';
 import { rememberingRunner } from './remembering.ts';
 import Maker from './study-worker.ts?worker';
 import { usualWidth, workerRunner } from './worker-runner.ts';
@@ -12,7 +12,7 @@ export function appRunner(): Runner {
   shared ??= rememberingRunner(workerRunner({
     make: () => new Maker(),
     width: Math.min(MOST_WORKERS, usualWidth()),
-    lost: (why) => say(`A worker ${why}. Another has taken its place and runs the same shifts again.`, { kind: 'wrong' }),
+    lost: sayLost,
   }));
   return shared;
 }

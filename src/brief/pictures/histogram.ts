@@ -1,5 +1,5 @@
 /** Times taken at the bench as columns, with the curves laid over them. */
-import { bin, max, type Bin } from 'd3-array';
+import { bin, extent, max, type Bin } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { numbersBelow } from './axis.ts';
@@ -39,8 +39,9 @@ export function histogramPicture(data: Histogram, size: Size): string {
 }
 
 const reach = ({ values, curves }: Histogram): [number, number] => {
-  const all = [...values, ...curves.flatMap((curve) => curve.density.map((point) => point.x))];
-  return [Math.min(...all), Math.max(...all)];
+  // A list may have more times than a call takes arguments.
+  const ends = [extent(values), ...curves.map((curve) => extent(curve.density, (point) => point.x))].flat().filter((end) => end !== undefined);
+  return ends.length === 0 ? [0, 1] : [Math.min(...ends), Math.max(...ends)];
 };
 
 function binsOf(values: number[], domain: [number, number]): Bin<number, number>[] {

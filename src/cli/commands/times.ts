@@ -7,7 +7,7 @@ import { FORECAST, forecastWithTimes } from '../../times/forecast-times.ts';
 import { placeKey } from '../../times/groups.ts';
 import type { Role } from '../../times/header-words.ts';
 import { guessMapping, type Mapping } from '../../times/mapping.ts';
-import { readObservations } from '../../times/read-observations.ts';
+import { accountOf, readObservations } from '../../times/read-observations.ts';
 import { FEWEST, type CandidateKind } from '../../times/step-fit.ts';
 import { studyTimes } from '../../times/study-times.ts';
 import { readTable, type Table } from '../../times/table.ts';
@@ -89,7 +89,7 @@ async function run(list: string, file: string | undefined, words: Words): Promis
     printJson({ command: 'times', version: VERSION, file: input.file, seed: input.seed, list, columns: columnsTold(table, mapping), read, study, forecast });
     return;
   }
-  printPage(timesPage({ scenario, read, study, forecast }));
+  printPage(timesPage({ scenario, read: accountOf(read), study, forecast }));
   if (read.observations.length < FEWEST) say(`Columns were read as: ${columnsTold(table, mapping).map(({ column, role }) => `${column}=${role}`).join(', ')}. Correct them with --map.`);
 }
 

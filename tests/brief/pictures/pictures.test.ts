@@ -163,3 +163,10 @@ test('a small staircase, mark by mark', () => {
     </svg>"
   `);
 });
+
+test('the times of a very long list are drawn like those of a short one', () => {
+  const values = Array.from({ length: 150_000 }, (_, i) => 5 + (i % 100) / 10);
+  const svg = pictures.histogramPicture({ ...samples.histogram, values, curves: [] }, { width: 700, id: 'p' });
+  const counts = [...svg.matchAll(/<title>(\d+) from/g)].map((found) => Number(found[1]));
+  expect(counts.reduce((sum, count) => sum + count, 0)).toBe(150_000);
+});

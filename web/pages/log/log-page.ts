@@ -3,17 +3,13 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Block } from '../../../src/brief/document.ts';
 import { logPage, whyPage } from '../../../src/brief/log-page.ts';
 import { weeksPicture, weeksTable, type Weeks } from '../../../src/brief/pictures/index.ts';
-import { dayOfEvents } from '../../../src/crew/now/day-of-events.ts';
 import { whyMissed, type WhyMissed } from '../../../src/crew/now/why-missed.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { baseCase, settingsOf } from '../../../src/study/from-scenario.ts';
 import { runStudy } from '../../../src/study/study.ts';
 import { summarize } from '../../../src/study/summary.ts';
 import { driftsOf } from '../../../src/times/drift.ts';
-import { timesOfEvents } from '../../../src/times/event-times.ts';
-import { readEvents } from '../../../src/times/events-csv.ts';
 import { emptyLog, readLog, timesOfBook, withDay, type LogBook, type LogDay } from '../../../src/times/log-book.ts';
-import { paceOfDay } from '../../../src/times/pace-of-day.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/number.ts';
@@ -22,9 +18,10 @@ import '../../parts/sheet.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
 import type { CellStore } from '../../store/cell-store.ts';
-import { chooseFile, saveFile } from '../../store/files.ts';
+import { chooseFile, pickFile, saveFile } from '../../store/files.ts';
 import { Watch } from '../../store/value.ts';
 import { Live } from '../../work/live.ts';
+import { Lists, stageWords, type ListStage } from '../../work/lists.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
 import '../common/cautions.ts';
 import { faultsLine } from '../common/faults.ts';
@@ -33,6 +30,8 @@ import { keepLog, logFor } from './kept.ts';
 /** The day by the clock on the wall here; Swedish writes it as a file does. */
 const today = (): string => new Date().toLocaleDateString('sv-SE');
 const FORECAST_SHIFTS = 1000;
+/** A million events are about sixty million bytes. */
+const MOST_RECORD = 200_000_000;
 const DATE = /^\d{4}-\d{2}-\d{2}$/;
 
 /** While the log is empty: how it comes to say something. */
@@ -64,8 +63,17 @@ export class CwLog extends LitElement {
   @state() private log: LogBook | null = null;
   @state() private date = today();
   private readonly forecast = new Live<LogDay>(this);
+  /** Of reading a record of events; null when none is read. */
+  @state() private stage: ListStage | null = null;
+  private readonly lists = new Lists();
+  private asks = 0;
   private readonly why = new Live<{ date: string; why: WhyMissed }>(this);
   private watch: Watch | null = null;
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.lists.close();
+  }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('store')) {
@@ -108,18 +116,23 @@ export class CwLog extends LitElement {
   }
 
   private async events(scenario: Scenario): Promise<void> {
-    const chosen = await chooseFile('.csv,text/csv');
+    const chosen = await pickFile('.csv,text/csv', MOST_RECORD);
     if (chosen.kind === 'none') return;
     if (chosen.kind === 'wrong') return void say(chosen.message, { kind: 'wrong' });
-    const { events, unread } = readEvents(chosen.text, scenario.shift?.start ?? '06:00');
-    if (unread.length > 0) say(`${unread.length} rows were not read; the first: ${unread[0]!.why}`, { kind: 'wrong' });
-    if (events.length === 0) return;
-    const { observations } = timesOfEvents(events, this.date);
-    const day = dayOfEvents(scenario, events);
-    const pace = paceOfDay(scenario, observations);
-    const date = this.date;
-    this.put({ good: day.good, times: observations.map(({ step, product, person, minutes, repeat }) => ({ step, product, person, minutes, repeat })) });
-    this.why.ask({ key: `${date} ${chosen.text.length} ${JSON.stringify(day)}`, run: async ({ runner, signal, show }) => show({ date, why: await whyMissed(scenario, { ...day, pace }, runner, signal) }) });
+    const { date } = this;
+    this.why.ask({
+      key: String((this.asks += 1)),
+      run: async ({ runner, signal, show }) => {
+        this.stage = { kind: 'rows' };
+        const { events, unread, day, times, pace } = await this.lists.events({ source: chosen.file, scenario, date }, { signal, onStage: (stage) => (this.stage = stage) });
+        this.stage = null;
+        if (unread.rows > 0) say(`${unread.rows} rows were not read; the first: ${unread.first}`, { kind: 'wrong' });
+        if (events === 0) return;
+        this.keep(withDay(this.log!, { date, good: day.good, times }));
+        show({ date, why: await whyMissed(scenario, { ...day, pace }, runner, signal) });
+      },
+    });
+    this.requestUpdate();
   }
 
   private async openLog(): Promise<void> {
@@ -149,7 +162,10 @@ export class CwLog extends LitElement {
   }
 
   private reasons(scenario: Scenario): TemplateResult | typeof nothing {
-    if (this.why.running) return html`<p class="muted" role="status">Running the day again, one thing at a time as it was.</p>`;
+    if (this.why.running) {
+      return html`<p class="muted" role="status">${this.stage === null ? 'Running the day again, one thing at a time as it was.' : stageWords(this.stage)}</p>
+        <button type="button" @click=${() => this.why.stop()}>stop</button>`;
+    }
     const { answer } = this.why;
     if (this.why.state.kind === 'failed') return html`<p class="wrong" role="alert">${this.why.state.message}</p>`;
     if (answer === null) return nothing;

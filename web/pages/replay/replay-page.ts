@@ -211,9 +211,10 @@ export class CwReplay extends LitElement {
   protected override render(): TemplateResult {
     const told = this.told?.told;
     if (this.store.scenario.get() === null) return html`<cw-sheet question="Show me" answer="Nothing can be shown until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
-    const failed = [this.ranks.state, this.day.state].find((one) => one.kind === 'failed');
+    const lost = [this.ranks, this.day].find(({ state: { kind } }) => kind === 'failed');
+    const failed = lost?.state;
     if (told === undefined) {
-      return html`<cw-sheet question="Show me" answer=${failed?.kind === 'failed' ? 'This shift could not be run.' : 'A shift is being run.'}>${failed?.kind === 'failed' ? html`<p class="wrong" role="alert">${failed.message}</p>` : html`<div class="room"></div>`}</cw-sheet>`;
+      return html`<cw-sheet question="Show me" answer=${failed?.kind === 'failed' ? 'This shift could not be run.' : 'A shift is being run.'}>${failed?.kind === 'failed' ? html`<p class="wrong" role="alert">${failed.message}</p><button type="button" @click=${() => lost!.again()}>run it again</button>` : html`<div class="room"></div>`}</cw-sheet>`;
     }
     return html`<cw-sheet question="Show me" answer=${this.answer(told)}>
       ${faultsLine(this.store)}

@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { histogramPicture, histogramTable, type Histogram } from '../../../src/brief/pictures/index.ts';
+import type { Page } from '../../../src/brief/document.ts';
 import { timesPage } from '../../../src/brief/times-page.ts';
 import { placeName } from '../../../src/brief/times-words.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
@@ -9,10 +10,10 @@ import { curveLine, histogramOf } from '../../../src/times/chart.ts';
 import { forecastWithTimes, type TimesForecast } from '../../../src/times/forecast-times.ts';
 import { placeKey } from '../../../src/times/groups.ts';
 import type { Role } from '../../../src/times/header-words.ts';
-import { guessMapping, type Mapping } from '../../../src/times/mapping.ts';
-import { readObservations, type ObservationsRead } from '../../../src/times/read-observations.ts';
+import type { Mapping } from '../../../src/times/mapping.ts';
+import type { ReadAccount } from '../../../src/times/read-observations.ts';
+import type { StepFit } from '../../../src/times/step-fit.ts';
 import { studyTimes, type TimesStudy } from '../../../src/times/study-times.ts';
-import { cellOf, readTable, type Table } from '../../../src/times/table.ts';
 import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
@@ -21,9 +22,10 @@ import '../../parts/sheet.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
 import type { CellStore } from '../../store/cell-store.ts';
-import { chooseFile } from '../../store/files.ts';
+import { pickFile } from '../../store/files.ts';
 import { Watch } from '../../store/value.ts';
 import { Live } from '../../work/live.ts';
+import { Lists, stageWords, type ListSource, type ListStage, type TimesAnswer } from '../../work/lists.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
 import '../common/cautions.ts';
 import { faultsLine } from '../common/faults.ts';
@@ -35,7 +37,6 @@ const ROLES: { role: Role; label: string }[] = [
   { role: 'step', label: 'the step' }, { role: 'minutes', label: 'the minutes' }, { role: 'start', label: 'the start' }, { role: 'end', label: 'the end' },
   { role: 'product', label: 'the product' }, { role: 'person', label: 'the person' }, { role: 'date', label: 'the date' }, { role: 'rating', label: 'the rating' },
 ];
-const SHOWN_ROWS = 6;
 /** A million rows are about forty million bytes. */
 const MOST_LIST = 200_000_000;
 
@@ -79,16 +80,34 @@ export class CwTimes extends LitElement {
   `];
   @property({ attribute: false }) store!: CellStore;
   @property({ attribute: false }) rest: string[] = [];
-  @state() private table: Table | null = null;
+  @state() private source: ListSource | null = null;
+  /** What the columns were said to be; null: as they can be guessed. */
   @state() private mapping: Mapping | null = null;
   @state() private taken: Kept = { running: [], taken: [] };
   @state() private place = '';
+  @state() private stage: ListStage | null = null;
+  private readonly lists = new Lists();
+  private readonly list = new Live<TimesAnswer>(this);
   private readonly forecast = new Live<TimesForecast>(this);
+  /** The study that the forecast was asked of. */
+  private forecastOf: TimesStudy | null = null;
   private watch: Watch | null = null;
-  private studied: { of: unknown[]; read: ObservationsRead | null; study: TimesStudy } | null = null;
+  private studied: { of: unknown[]; study: TimesStudy } | null = null;
+  private asked: unknown[] = [];
+  private asks = 0;
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.lists.close();
+  }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
-    if (!changed.has('store')) return;
+    if (changed.has('store')) this.follow();
+    const scenario = this.store.scenario.get();
+    if (scenario !== null && this.source !== null) this.ask(scenario, this.source);
+  }
+
+  private follow(): void {
     if (this.watch !== null) {
       this.watch.hostDisconnected();
       this.removeController(this.watch);
@@ -97,81 +116,125 @@ export class CwTimes extends LitElement {
     this.taken = takenFor(this.store.id);
   }
 
-  private study(scenario: Scenario): { read: ObservationsRead | null; study: TimesStudy } {
-    const of = [scenario, this.table, this.mapping, this.taken.taken];
-    if (this.studied !== null && of.every((one, i) => one === this.studied!.of[i])) return this.studied;
-    const read = this.table === null || this.mapping === null ? null : readObservations(this.table, this.mapping, scenario);
-    const study = studyTimes(scenario, [...(read?.observations ?? []), ...observationsOf(this.taken)]);
-    this.studied = { of, read, study };
-    return this.studied;
+  /** Asks for the list to be read and fitted, where anything it depends on is another. */
+  private ask(scenario: Scenario, source: ListSource): void {
+    const { mapping, taken } = this;
+    const asked = [scenario, source, mapping, taken.taken];
+    if (asked.every((one, i) => one === this.asked[i])) return;
+    this.asked = asked;
+    this.list.ask({
+      key: String((this.asks += 1)),
+      run: async ({ signal, show }) => {
+        this.stage = null;
+        show(await this.lists.times({ source, mapping, scenario, taken: observationsOf(taken) }, { signal, onStage: (stage) => (this.stage = stage) }));
+      },
+    });
   }
 
-  private bring(text: string, scenario: Scenario): void {
-    if (text.trim() === '') return;
-    this.table = readTable(text);
-    this.mapping = guessMapping(this.table, scenario);
+  /** Times of the stopwatch alone are few and fitted here and now. */
+  private ofStopwatch(scenario: Scenario): TimesStudy {
+    const of = [scenario, this.taken.taken];
+    if (this.studied === null || of.some((one, i) => one !== this.studied!.of[i])) this.studied = { of, study: studyTimes(scenario, observationsOf(this.taken)) };
+    return this.studied.study;
   }
 
-  private async open(scenario: Scenario): Promise<void> {
-    const chosen = await chooseFile('.csv,.tsv,.txt,text/csv', MOST_LIST);
-    if (chosen.kind === 'fine') this.bring(chosen.text, scenario);
+  private bring(source: ListSource): void {
+    if (typeof source === 'string' && source.trim() === '') return;
+    this.source = source;
+    this.mapping = null;
+  }
+
+  private async open(): Promise<void> {
+    const chosen = await pickFile('.csv,.tsv,.txt,text/csv', MOST_LIST);
+    if (chosen.kind === 'fine') this.bring(chosen.file);
     if (chosen.kind === 'wrong') say(chosen.message, { kind: 'wrong' });
   }
 
   protected override render(): TemplateResult {
     const scenario = this.store.scenario.get();
     if (scenario === null) return html`<cw-sheet question="What are our times?" answer="Nothing can be fitted until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
-    const { read, study } = this.study(scenario);
-    const page = timesPage({ scenario, read, study, forecast: this.forecast.current ? this.forecast.answer : null });
+    const list = this.source === null ? null : this.list.answer;
+    const read = list?.read ?? null;
+    const study = list?.study ?? this.ofStopwatch(scenario);
+    const page = this.page(scenario, read, study);
     const heading = page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
     const some = study.places.length > 0;
     return html`<cw-sheet question="What are our times?" answer=${some ? heading : 'Take times at the bench, or bring the list you have.'}>
       ${faultsLine(this.store)}
-      ${this.table === null ? nothing : this.columns(scenario, this.table)}
+      ${this.progress()}
+      ${list === null ? nothing : this.columns(list)}
       ${some ? html`${this.picture(scenario, study)}${this.use(scenario, study)}` : nothing}
-      ${blocks(some || read !== null ? page.blocks.slice(1) : ownTimes(scenario), 9)}
+      ${some || read !== null ? blocks(page.blocks.slice(1), 9) : html`<p>Take 20 to 30 times of a step, of good pieces and bad ones, by more than one person. Then this page fits them, says how many more are wanted,
+        and puts them into the cell.</p><div slot="more">${blocks(ownTimes(scenario), 9)}</div>`}
       <div slot="controls" class="side">
         <section aria-labelledby="watch"><h2 id="watch">At the bench</h2>
           <cw-stopwatch .scenario=${scenario} cell=${this.store.id} @cw-change=${(event: PartEvent<'cw-change', Kept>) => (this.taken = event.detail.value)}></cw-stopwatch></section>
         <section aria-labelledby="list"><h2 id="list">From a list</h2>
-          <button type="button" @click=${() => void this.open(scenario)}>open a list (CSV)</button>
-          <cw-text tall label="or paste it here" most="2000000" hint="A line a piece: the step and its minutes, or when it began and ended." @cw-change=${(event: PartEvent<'cw-change', string>) => this.bring(event.detail.value, scenario)}></cw-text></section>
+          <button type="button" @click=${() => void this.open()}>open a list (CSV)</button>
+          <cw-text tall label="or paste it here" most="2000000" hint="A line a piece: the step and its minutes, or when it began and ended." @cw-change=${(event: PartEvent<'cw-change', string>) => this.bring(event.detail.value)}></cw-text></section>
       </div>
       <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
     </cw-sheet>`;
   }
 
+  private told: { of: unknown[]; page: Page } | null = null;
+
+  private page(scenario: Scenario, read: ReadAccount | null, study: TimesStudy): Page {
+    const forecast = this.forecast.current && this.forecastOf === study ? this.forecast.answer : null;
+    const of = [scenario, read, study, forecast];
+    if (this.told === null || of.some((one, i) => one !== this.told!.of[i])) this.told = { of, page: timesPage({ scenario, read, study, forecast }) };
+    return this.told.page;
+  }
+
+  private progress(): TemplateResult | typeof nothing {
+    const { state } = this.list;
+    if (state.kind === 'failed') return html`<p class="wrong" role="alert">${state.message}</p><button type="button" @click=${() => this.list.again()}>read it again</button>`;
+    if (state.kind === 'stopped') return html`<p class="muted">Stopped: the list was not read to its end.</p><button type="button" @click=${() => this.list.again()}>read it</button>`;
+    if (!this.list.running) return nothing;
+    return html`<p role="status">${stageWords(this.stage)}</p><button type="button" @click=${() => this.list.stop()}>stop</button>`;
+  }
+
   /** The first rows as they stand, and what each column was taken for. */
-  private columns(scenario: Scenario, table: Table): TemplateResult {
-    const { columns } = this.mapping!;
+  private columns({ head, mapping: taken }: TimesAnswer): TemplateResult {
+    const mapping = this.mapping ?? taken;
+    const { columns } = mapping;
     const choices = [{ value: '', label: 'nothing' }, ...ROLES.map(({ role, label }) => ({ value: role, label }))];
     const roleAt = (column: number): string => ROLES.find(({ role }) => columns[role] === column)?.role ?? '';
     const change = (column: number, role: string): void => {
       const rest = Object.fromEntries(Object.entries(columns).filter(([one, at]) => at !== column && one !== role)) as Mapping['columns'];
-      this.mapping = { ...this.mapping!, columns: role === '' ? rest : { ...rest, [role]: column } };
+      this.mapping = { ...mapping, columns: role === '' ? rest : { ...rest, [role]: column } };
     };
     return html`<section aria-labelledby="rows"><h2 id="rows">What the columns are</h2><div class="scroll" tabindex="0" role="region" aria-labelledby="rows"><table>
-      <thead><tr>${table.header.map((name, column) => html`<th scope="col"><cw-choice list label=${name} .choices=${choices} .value=${roleAt(column)}
+      <thead><tr>${head.header.map((name, column) => html`<th scope="col"><cw-choice list label=${name} .choices=${choices} .value=${roleAt(column)}
         @cw-change=${(event: PartEvent<'cw-change', string>) => change(column, event.detail.value)}></cw-choice></th>`)}</tr></thead>
-      <tbody>${Array.from({ length: Math.min(SHOWN_ROWS, table.length) }, (_, row) => html`<tr>${table.header.map((_name, column) => html`<td>${cellOf(table, row, column)}</td>`)}</tr>`)}</tbody>
-      </table></div><p class="muted small">${table.length} rows. ${table.notes.join(' ')}</p></section>`;
+      <tbody>${head.first.map((row) => html`<tr>${row.map((cell) => html`<td>${cell}</td>`)}</tr>`)}</tbody>
+      </table></div><p class="muted small">${head.length.toLocaleString('en-US')} rows. ${head.notes.join(' ')}</p></section>`;
   }
 
+  private drawn: { of: unknown[]; draw: (size: Parameters<typeof histogramPicture>[1]) => string; table: ReturnType<typeof histogramTable> } | null = null;
+
   private picture(scenario: Scenario, { places }: TimesStudy): TemplateResult {
-    const one = places.find(({ fit }) => placeKey(fit) === this.place) ?? places[0]!;
-    const { fit } = one;
+    const { fit } = places.find((each) => placeKey(each.fit) === this.place) ?? places[0]!;
+    const of = [scenario, fit];
+    if (this.drawn === null || of.some((one, i) => one !== this.drawn!.of[i])) {
+      const data = this.histogram(scenario, fit);
+      this.drawn = { of, draw: (size) => histogramPicture(data, size), table: histogramTable(data) };
+    }
+    const choices = places.map((each) => ({ value: placeKey(each.fit), label: placeName(scenario, each.fit) }));
+    return html`<section aria-labelledby="fit"><h2 id="fit">The times and the curve</h2>
+      <cw-choice list label="Of" .choices=${choices} .value=${placeKey(fit)} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.place = event.detail.value)}></cw-choice>
+      <cw-picture .draw=${this.drawn.draw} .table=${this.drawn.table}></cw-picture></section>`;
+  }
+
+  private histogram(scenario: Scenario, fit: StepFit): Histogram {
     const bins = histogramOf(fit.minutes);
     const curves = bins === null ? [] : fit.candidates.filter((candidate) => candidate.kind !== 'observed' && candidate.kind !== 'fixed').map((candidate) => ({
       name: candidate.kind === fit.chosen?.kind ? `${candidate.kind} (used)` : candidate.kind,
       density: curveLine(candidate.kind, candidate.time, bins, fit.count).points.map(({ minutes, expected }) => ({ x: minutes, y: expected / fit.count / bins.width })),
     })).sort((a, b) => Number(b.name.endsWith('(used)')) - Number(a.name.endsWith('(used)')));
-    const data: Histogram = {
+    return {
       title: `Times of ${placeName(scenario, fit)}`, description: fit.why, values: fit.minutes, curves, foot: { unit: `minutes; ${fit.count} times`, note: 'Each column counts the times taken.' },
     };
-    const choices = places.map((each) => ({ value: placeKey(each.fit), label: placeName(scenario, each.fit) }));
-    return html`<section aria-labelledby="fit"><h2 id="fit">The times and the curve</h2>
-      <cw-choice list label="Of" .choices=${choices} .value=${placeKey(fit)} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.place = event.detail.value)}></cw-choice>
-      <cw-picture .draw=${(size: Parameters<typeof histogramPicture>[1]) => histogramPicture(data, size)} .table=${histogramTable(data)}></cw-picture></section>`;
   }
 
   private use(scenario: Scenario, study: TimesStudy): TemplateResult {
@@ -184,7 +247,8 @@ export class CwTimes extends LitElement {
       say('The cell now uses these times. One step back undoes it.');
     };
     const ask = (): void => {
-      this.forecast.ask({ key: JSON.stringify([scenario, fits.map((fit) => fit.minutes)]), run: async ({ runner, signal, show }) => show(await forecastWithTimes(scenario, fits, runner, {}, signal)) });
+      this.forecastOf = study;
+      this.forecast.ask({ key: String((this.asks += 1)), run: async ({ runner, signal, show }) => show(await forecastWithTimes(scenario, fits, runner, {}, signal)) });
       this.requestUpdate();
     };
     return html`<div class="do"><button type="button" class="firm" @click=${put}>use these times in the cell</button>

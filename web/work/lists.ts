@@ -1,0 +1,102 @@
+/** Lists of times and records of events, read and fitted in a worker: a million rows take many seconds. */
+import type { DayAsItWas } from '../../src/crew/now/why-missed.ts';
+import type { Scenario } from '../../src/scenario/schema.ts';
+import type { LogDay } from '../../src/times/log-book.ts';
+import type { Mapping } from '../../src/times/mapping.ts';
+import type { Observation } from '../../src/times/observation.ts';
+import type { ReadAccount } from '../../src/times/read-observations.ts';
+import type { TimesStudy } from '../../src/times/study-times.ts';
+import { Desk, type Asking } from './desk.ts';
+import Maker from './list-worker.ts?worker';
+import { sayLost } from './lost.ts';
+
+/** A file as it was chosen, or text that was pasted. */
+export type ListSource = Blob | string;
+
+export interface TimesQuestion {
+  kind: 'times';
+  /** Null: the list read last. */
+  source: ListSource | null;
+  /** Null: as it can be guessed. */
+  mapping: Mapping | null;
+  scenario: Scenario;
+  /** Times taken by the stopwatch, behind those of the list. */
+  taken: Observation[];
+}
+
+export interface EventsQuestion {
+  kind: 'events';
+  source: ListSource;
+  scenario: Scenario;
+  /** Day of the record, YYYY-MM-DD. */
+  date: string;
+}
+
+export type ListQuestion = TimesQuestion | EventsQuestion;
+
+/** What a page shows of a list; the list itself stays with the worker. */
+export interface ListHead {
+  header: string[];
+  /** Cells of the first rows. */
+  first: string[][];
+  length: number;
+  notes: string[];
+}
+
+export interface TimesAnswer {
+  kind: 'times';
+  head: ListHead;
+  mapping: Mapping;
+  read: ReadAccount;
+  study: TimesStudy;
+}
+
+export interface EventsAnswer {
+  kind: 'events';
+  events: number;
+  unread: { rows: number; first: string };
+  day: DayAsItWas & { good: number };
+  times: NonNullable<LogDay['times']>;
+  pace: Record<string, number>;
+}
+
+export type ListAnswer = TimesAnswer | EventsAnswer;
+
+/** How far it has come. */
+export type ListStage = { kind: 'rows' } | { kind: 'times'; rows: number } | { kind: 'fits'; done: number; of: number };
+
+/** The fit of one step of a long list on a slow machine stays far under this. */
+const SILENCE = 120_000;
+
+/** A page's worker for lists. It keeps the list read last, so that another meaning of a column does not read it again. */
+export class Lists {
+  private readonly desk = new Desk<ListQuestion, ListAnswer, ListStage>({ make: () => new Maker(), silence: SILENCE, lost: sayLost });
+  private held: ListSource | null = null;
+
+  async times(asked: Omit<TimesQuestion, 'kind' | 'source'> & { source: ListSource }, asking: Asking<ListStage>): Promise<TimesAnswer> {
+    const { source } = asked;
+    const answer = await this.desk.ask((fresh) => ({ ...asked, kind: 'times', source: fresh || source !== this.held ? source : null }), asking);
+    if (answer.kind !== 'times') throw new Error('the worker answered another question');
+    this.held = source;
+    return answer;
+  }
+
+  async events(asked: Omit<EventsQuestion, 'kind'>, asking: Asking<ListStage>): Promise<EventsAnswer> {
+    const answer = await this.desk.ask(() => ({ ...asked, kind: 'events' }), asking);
+    if (answer.kind !== 'events') throw new Error('the worker answered another question');
+    return answer;
+  }
+
+  close(): void {
+    this.desk.close();
+  }
+}
+
+export function stageWords(stage: ListStage | null): string {
+  switch (stage?.kind) {
+    case undefined:
+    case 'rows': return 'Reading the rows.';
+    case 'times': return `${stage.rows.toLocaleString('en-US')} rows; reading what they say.`;
+    case 'fits': return `Fitting curves: ${stage.done} of ${stage.of} places of the work done.`;
+  }
+}
