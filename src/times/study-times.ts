@@ -26,8 +26,8 @@ export interface TimesStudy {
 export interface TimesOptions extends FitOptions, BaseOptions {
   /** The kind of curve chosen by a person, by `placeKey`. */
   uses?: Record<string, CandidateKind>;
-  /** Told of each place that is done, and how many there are. */
-  onPlace?: (done: number, of: number) => void;
+  /** Told of each place as it is done, in order: how many are, and of how many. */
+  onPlace?: (place: PlaceStudy, done: number, of: number) => void;
 }
 
 /** Never throws; the same observations always give the same answer. Steps the scenario does not have are left out. */
@@ -37,12 +37,12 @@ export function studyTimes(scenario: Scenario, observations: readonly Observatio
   const drifts = driftsOf(scenario, observations, options, confidence);
   const places = groups.map((group, i): PlaceStudy => {
     const use = options.uses?.[placeKey(group)] ?? options.use;
-    const place = {
+    const place: PlaceStudy = {
       fit: fitStep(group, { ...options, ...(use === undefined ? {} : { use }) }),
       effects: effectsOf(group.observations, confidence),
       drift: drifts[i]!,
     };
-    options.onPlace?.(i + 1, groups.length);
+    options.onPlace?.(place, i + 1, groups.length);
     return place;
   });
   const seen = new Set(groups.map(placeKey));

@@ -26,8 +26,8 @@ async function times(asked: TimesQuestion, tell: Tell): Promise<TimesAnswer> {
   tell({ kind: 'times', rows: table.length });
   const read = readObservations(table, mapping, scenario);
   // Not by spreading: a list may have more times than a call takes arguments.
-  const study = studyTimes(scenario, read.observations.concat(asked.taken), { onPlace: (done, of) => tell({ kind: 'fits', done, of }) });
-  return { kind: 'times', head: headOf(table), mapping, read: accountOf(read), study };
+  const study = studyTimes(scenario, read.observations.concat(asked.taken), { onPlace: (place, done, of) => tell({ kind: 'fits', place, done, of }) });
+  return { kind: 'times', head: headOf(table), mapping, read: accountOf(read), study: { ...study, places: [] } };
 }
 
 function headOf(from: Table): ListHead {

@@ -5,10 +5,11 @@ import type { LogDay } from '../../src/times/log-book.ts';
 import type { Mapping } from '../../src/times/mapping.ts';
 import type { Observation } from '../../src/times/observation.ts';
 import type { ReadAccount } from '../../src/times/read-observations.ts';
-import type { TimesStudy } from '../../src/times/study-times.ts';
+import type { PlaceStudy, TimesStudy } from '../../src/times/study-times.ts';
 import { Desk, type Asking } from './desk.ts';
 import Maker from './list-worker.ts?worker';
 import { sayLost } from './lost.ts';
+import { aTurn } from './turn.ts';
 
 /** A file as it was chosen, or text that was pasted. */
 export type ListSource = Blob | string;
@@ -62,8 +63,8 @@ export interface EventsAnswer {
 
 export type ListAnswer = TimesAnswer | EventsAnswer;
 
-/** How far it has come. */
-export type ListStage = { kind: 'rows' } | { kind: 'times'; rows: number } | { kind: 'fits'; done: number; of: number };
+/** How far it has come. A place of the work comes along as it is done: all at once, with a million times, would hold the page up. */
+export type ListStage = { kind: 'rows' } | { kind: 'times'; rows: number } | { kind: 'fits'; place: PlaceStudy; done: number; of: number };
 
 /** The fit of one step of a long list on a slow machine stays far under this. */
 const SILENCE = 120_000;
@@ -75,10 +76,18 @@ export class Lists {
 
   async times(asked: Omit<TimesQuestion, 'kind' | 'source'> & { source: ListSource }, asking: Asking<ListStage>): Promise<TimesAnswer> {
     const { source } = asked;
-    const answer = await this.desk.ask((fresh) => ({ ...asked, kind: 'times', source: fresh || source !== this.held ? source : null }), asking);
+    let places: PlaceStudy[] = [];
+    const onStage = (stage: ListStage): void => {
+      // Where a worker was lost, another begins again.
+      if (stage.kind === 'rows') places = [];
+      if (stage.kind === 'fits') places.push(stage.place);
+      asking.onStage?.(stage);
+    };
+    const answer = await this.desk.ask((fresh) => ({ ...asked, kind: 'times', source: fresh || source !== this.held ? source : null }), { ...asking, onStage });
     if (answer.kind !== 'times') throw new Error('the worker answered another question');
     this.held = source;
-    return answer;
+    await aTurn();
+    return { ...answer, study: { ...answer.study, places } };
   }
 
   async events(asked: Omit<EventsQuestion, 'kind'>, asking: Asking<ListStage>): Promise<EventsAnswer> {
