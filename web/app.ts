@@ -14,11 +14,11 @@ import './shell/cells-dialog.ts';
 import { newCell } from './shell/new-cell.ts';
 import { route } from './shell/route.ts';
 import './shell/shell.ts';
-import { Cells, fileName, fileText } from './store/cells.ts';
+import { Cells, fileName, fileText, newId } from './store/cells.ts';
 import type { Json } from './store/draft.ts';
 import { chooseFile, readFile, saveFile, type Chosen } from './store/files.ts';
 import type { Kept } from './store/keeper.ts';
-import { readShare, shareHash } from './store/share.ts';
+import { linkedId, readShare, shareHash } from './store/share.ts';
 import { openShelf } from './store/shelf.ts';
 import { Watch } from './store/value.ts';
 import { aTurn } from './work/turn.ts';
@@ -178,10 +178,10 @@ export class CwApp extends LitElement {
     void readFile(file).then((chosen) => this.bring(chosen));
   };
 
-  private async bring(chosen: Chosen): Promise<void> {
+  private async bring(chosen: Chosen, id?: string): Promise<void> {
     if (chosen.kind === 'none') return;
     if (chosen.kind === 'wrong') return say(chosen.message, { kind: 'wrong' });
-    const brought = await this.cells!.bring(chosen.text);
+    const brought = await this.cells!.bring(chosen.text, id);
     if (brought.kind === 'fine') say(`“${this.cells!.current.get().name}” opened. The others are kept.`);
     else say(`“${chosen.name}” was not opened. ${brought.faults[0]!.text}${brought.faults.length > 1 ? ` And ${brought.faults.length - 1} more.` : ''}`, { kind: 'wrong' });
   }
@@ -190,8 +190,8 @@ export class CwApp extends LitElement {
   private link = '';
 
   /**
-   * A cell in the address is added to those here, and only then taken out of the address: a reload in between does not lose it, a later one
-   * does not add it again.
+   * A cell in the address is added to those here, and only then taken out of the address. A reload, before or after, neither loses it nor
+   * adds it again.
    */
   private async readLink(): Promise<void> {
     const { hash } = location;
@@ -199,7 +199,7 @@ export class CwApp extends LitElement {
     const shared = await readShare(hash);
     if (shared.kind === 'none' || hash === this.link) return;
     this.link = hash;
-    await this.bring(shared.kind === 'fine' ? { kind: 'fine', name: 'The shared cell', text: shared.text } : shared);
+    await this.bring(shared.kind === 'fine' ? { kind: 'fine', name: 'The shared cell', text: shared.text } : shared, linkedId(hash, newId));
     this.link = '';
     if (location.hash !== hash) return;
     history.replaceState(null, '', `${location.pathname}${location.search}#/`);

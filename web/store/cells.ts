@@ -103,8 +103,8 @@ export class Cells {
   }
 
   /** A new cell of this draft, kept beside the others, at hand. */
-  async add(draft: Json): Promise<void> {
-    await this.take(await put(this.shelf, newRecord(draft)));
+  async add(draft: Json, id = newId()): Promise<void> {
+    await this.take(await put(this.shelf, newRecord(draft, id)));
   }
 
   async duplicate(name: string): Promise<void> {
@@ -121,11 +121,12 @@ export class Cells {
     await this.refresh();
   }
 
-  /** A file or a shared cell: checked, and added where it is fine. */
-  async bring(text: string): Promise<Brought> {
+  /** A file or a shared cell: checked, and added where it is fine; where a cell of that `id` is kept already, that one comes to hand. */
+  async bring(text: string, id = newId()): Promise<Brought> {
+    if (await this.turnTo(id)) return { kind: 'fine' };
     const reading = readScenario(text);
     if (reading.kind === 'wrong') return reading;
-    await this.add(JSON.parse(text.replace(/^\ufeff/, '')) as Json);
+    await this.add(JSON.parse(text.replace(/^\ufeff/, '')) as Json, id);
     return { kind: 'fine' };
   }
 }
@@ -142,8 +143,9 @@ export function fileName(store: CellStore): string {
 /** Written, or held in the page alone where it cannot be; the keeper tries again with the first change. */
 const put = (shelf: Shelf, record: CellRecord): Promise<CellRecord> => shelf.update(record.id, () => record).catch(() => record);
 
-function newRecord(draft: Json): CellRecord {
-  const id = `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 10)}`;
+export const newId = (): string => `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 10)}`;
+
+function newRecord(draft: Json, id = newId()): CellRecord {
   return { id, name: nameOf(draft), draft, typed: {}, history: EMPTY, revision: 0, changedAt: Date.now(), taken: [] };
 }
 

@@ -31,6 +31,24 @@ export async function readShare(hash: string): Promise<Shared> {
   }
 }
 
+const LINK = 'clampwright-link';
+/** A link met again within so many ms is one that a reload brought back; later, somebody opens it anew. */
+const SAME = 10_000;
+
+/** The id under which this tab keeps the cell of a link: the same for a reload while it is being opened, else what `make` gives. */
+export function linkedId(hash: string, make: () => string): string {
+  try {
+    const known = JSON.parse(sessionStorage.getItem(LINK) ?? 'null') as { hash: string; id: string; at: number } | null;
+    if (known?.hash === hash && Date.now() - known.at < SAME) return known.id;
+    const id = make();
+    sessionStorage.setItem(LINK, JSON.stringify({ hash, id, at: Date.now() }));
+    return id;
+  } catch {
+    // Without a place to remember it a reload in that moment keeps the cell twice.
+    return make();
+  }
+}
+
 const wrong = (message: string): Shared => ({ kind: 'wrong', message });
 
 /** Null where it would be too much. */
