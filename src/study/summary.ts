@@ -8,7 +8,7 @@ import { meanInterval } from './intervals/mean-interval.ts';
 import { deviationOf, type Moments } from './intervals/moments.ts';
 import { madeByShare, percentile, sortedValues } from './intervals/percentile-interval.ts';
 import { studentQuantile } from './intervals/student-quantile.ts';
-import { once } from './once.ts';
+import { lazily, once } from './once.ts';
 import type { StudyState } from './study.ts';
 
 /** The spread of single shifts: for promises. */
@@ -92,7 +92,7 @@ export interface StudySummary {
 }
 
 /**
- * @param inFull whether the cases' `shifts` are told (else they are empty): the most of the work, so each case's are worked out when they are
+ * @param inFull whether the cases' `shifts` are told (else they are empty): the most of the work, so each is worked out when it is
  * first looked at, from the state as it is then. Ask for them once the study is over.
  */
 export function summarize(state: StudyState, inFull = true): StudySummary {
@@ -106,7 +106,7 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
     precision,
     confidence,
     seed: request.cases[0]!.shifts[0]!.seed,
-    cases: state.records.map((record, index) => withShifts(summarizeCase(state, record, index), () => (inFull ? shiftsOfCase(state, index) : []))),
+    cases: state.records.map((record, index) => ({ ...summarizeCase(state, record, index), shifts: inFull ? shiftsOfCase(state, index) : [] })),
     pairs: request.pairs.map(({ before, after }, pair) => ({
       before: request.cases[before]!.id,
       after: request.cases[after]!.id,
@@ -124,20 +124,10 @@ export function intervalOf(moments: Moments, column: number, confidence: number)
     : meanInterval(count, moments.mean[column]!, deviationOf(moments, column), confidence);
 }
 
-function withShifts(one: Omit<CaseSummary, 'shifts'>, work: () => ShiftSummary[]): CaseSummary {
-  const shifts = once(work);
-  return {
-    ...one,
-    get shifts() {
-      return shifts();
-    },
-  };
-}
-
 /** The shifts of one case in full. */
 function shiftsOfCase({ request, records, stopping }: StudyState, index: number): ShiftSummary[] {
   const { shifts } = request.cases[index]!;
-  return shifts.map((_, shift) => summarizeShift(records[index]!, shifts, shift, stopping.settings.confidence));
+  return lazily(shifts.length, (shift) => summarizeShift(records[index]!, shifts, shift, stopping.settings.confidence));
 }
 
 function summarizeCase(state: StudyState, record: CaseRecord, index: number): Omit<CaseSummary, 'shifts'> {

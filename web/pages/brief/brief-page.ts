@@ -20,6 +20,7 @@ import type { CellStore } from '../../store/cell-store.ts';
 import { saveFile } from '../../store/files.ts';
 import { Watch } from '../../store/value.ts';
 import { Live } from '../../work/live.ts';
+import { aTurn } from '../../work/turn.ts';
 import { faultsLine } from '../common/faults.ts';
 import { halfOf } from '../common/progress-line.ts';
 import { summarize, type StudySummary } from '../../../src/study/summary.ts';
@@ -113,13 +114,15 @@ export class CwBrief extends LitElement {
         const data = await makeBrief(scenario, question, runner, {
           signal,
           onStage: (stage) => (this.stage = stage),
-          onPart: (part) => show({ data: part, scenario, whole: false }),
+          // Drawn in a turn of its own: the next part is begun meanwhile.
+          onPart: (part) => void aTurn().then(() => show({ data: part, scenario, whole: false })),
           onLook: (state) => {
             if (performance.now() - told < BETWEEN_LOOKS) return;
             this.look = summarize(state, false);
             told = performance.now();
           },
         });
+        await aTurn();
         show({ data, scenario, whole: true });
       },
     });
