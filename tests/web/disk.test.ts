@@ -60,3 +60,16 @@ describe('a page built as one file and opened from a disk', () => {
     expect(loaded).toEqual(['loaded', 'loaded']);
   });
 });
+
+describe('the planner as one file', () => {
+  test('is let by its own policy to look as it does when served, and answers', async () => {
+    await build({ configFile: join(ROOT, 'vite.config.ts'), mode: 'single', logLevel: 'error', build: { outDir: join(folder, 'planner'), emptyOutDir: false } });
+    const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
+    const refused: string[] = [];
+    page.on('console', (message) => message.type() === 'error' && refused.push(message.text()));
+    await page.goto(pathToFileURL(join(folder, 'planner', 'clampwright.html')).href);
+    await page.getByRole('heading', { level: 1 }).filter({ hasText: /adds/ }).waitFor({ timeout: 60_000 });
+    expect(await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--ink').trim())).not.toBe('');
+    expect(refused).toEqual([]);
+  }, 120_000);
+});

@@ -55,12 +55,14 @@ export function contentPolicy({ single }: { single: boolean }): Plugin[] {
 }
 
 function hashed(html: string): string[] {
-  const contents = (tag: string): string =>
-    [...html.matchAll(new RegExp(`<${tag}[^>]*>([\\s\\S]*?)</${tag}>`, 'g'))].map((found) => sha256(found[1]!)).join(' ');
+  const contents = (text: string, tag: string): string =>
+    [...text.matchAll(new RegExp(`<${tag}[^>]*>([\\s\\S]*?)</${tag}>`, 'g'))].map((found) => sha256(found[1]!)).join(' ');
+  // Scripts speak of style elements too: only what is left without them is the page's own.
+  const withoutScripts = html.replace(/<script[^>]*>[\s\S]*?<\/script>/g, '');
   return [
     "default-src 'none'",
-    `script-src ${contents('script')}`,
-    `style-src ${contents('style')}`,
+    `script-src ${contents(html, 'script')}`,
+    `style-src ${contents(withoutScripts, 'style')}`,
     'img-src data: blob:',
     'font-src data:',
     'worker-src blob: data:',
