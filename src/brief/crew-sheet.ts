@@ -49,6 +49,9 @@ export function sheetBlocks(sheet: CrewSheet): Block[] {
   ];
 }
 
+/** Words that a narrow column of the sheet may not part. */
+const together = (text: string): string => text.replaceAll(' ', '\u00a0');
+
 /** Minutes from the shift's start as a clock time. */
 export const clockIn = ({ start }: { start: string }) => (minutes: number): string => clockOfMinutes(minutesOfClock(start) + minutes);
 
@@ -57,7 +60,7 @@ const postAt = (person: SheetPerson, time: number): SheetStep[] => person.posts.
 const stepWords = (step: SheetStep): string => `${step.name}${step.level === 1 ? ' (in training)' : step.level === 2 ? ' (with help)' : ''}`;
 
 export const postWords = (steps: SheetStep[]): string =>
-  (steps.length === 0 ? 'no post' : steps.length === 1 ? stepWords(steps[0]!) : steps.map((step, at) => `${at + 1}. ${stepWords(step)}`).join(', '));
+  (steps.length === 0 ? 'no post' : steps.length === 1 ? stepWords(steps[0]!) : steps.map((step, at) => together(`${at + 1}. `) + stepWords(step)).join(', '));
 
 const allPosts = (person: SheetPerson, clock: (minutes: number) => string): string =>
   person.posts.map((post, at) => `${at === 0 ? '' : `from ${clock(post.from)}: `}${postWords(post.steps)}`).join('; ');
@@ -68,13 +71,13 @@ function nameWords(person: SheetPerson, sheet: CrewSheet): string {
     ...(person.chance < 1 ? [`comes with ${percent(person.chance)} chance`] : []),
     ...(person.late === null || person.late.chance === 0 ? [] : [Number.isNaN(person.late.minutes) ? 'late' : `${person.late.chance < 1 ? 'perhaps ' : ''}${person.late.minutes} min late`]),
     ...(person.from !== 0 || person.to !== sheet.length ? [`${clock(person.from)} to ${clock(person.to)}`] : []),
-    ...(person.away.length === 0 ? [] : [`away ${person.away.map((one) => `${clock(one.from)}-${clock(one.from + one.minutes)}`).join(', ')}`]),
+    ...(person.away.length === 0 ? [] : [`away ${person.away.map((one) => together(`${clock(one.from)} to ${clock(one.from + one.minutes)}`)).join(', ')}`]),
   ];
   return notes.length === 0 ? person.name : `${person.name} (${notes.join('; ')})`;
 }
 
 const breakWords = (person: SheetPerson, clock: (minutes: number) => string): string =>
-  (person.breaks.length === 0 ? '-' : person.breaks.map((one) => `${clock(one.from)} ${one.minutes} min`).join(', '));
+  (person.breaks.length === 0 ? '-' : person.breaks.map((one) => together(`${clock(one.from)} (${one.minutes} min)`)).join(', '));
 
 function rulesOf(sheet: CrewSheet): string[] {
   const clock = clockIn(sheet);

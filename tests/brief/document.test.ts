@@ -183,3 +183,11 @@ function elements(html: string): Element[] {
 
 const textOf = (node: DefaultTreeAdapterTypes.Node): string =>
   ('value' in node ? node.value : 'childNodes' in node ? node.childNodes.map(textOf).join('') : '');
+
+describe('words that belong together', () => {
+  test('stay on one line and the blanks around them are one', () => {
+    const breaks = '06:00\u00a0(10\u00a0min), \n\t 10:30\u00a0(30\u00a0min)';
+    expect(cleaned(breaks)).toBe('06:00\u00a0(10\u00a0min), 10:30\u00a0(30\u00a0min)');
+    expect(wrapText(breaks, 22)).toEqual(['06:00\u00a0(10\u00a0min),', '10:30\u00a0(30\u00a0min)']);
+  });
+});
