@@ -22,6 +22,12 @@ export default defineConfig(({ mode }) => {
       reportCompressedSize: false,
       // Fonts stay files in the served build: a font as text is a third larger and is read on every start.
       assetsInlineLimit: single ? 100_000_000 : 0,
+      rollupOptions: {
+        // What is met there is the policy of a brief to be saved, a text in a script; the page's own is written last (content-policy.ts), and tested.
+        onwarn: (warning, warn) => {
+          if (!(warning.plugin === 'vite:singlefile' && warning.message.includes('Content-Security-Policy'))) warn(warning);
+        },
+      },
     },
     // A page opened from a disk may start a classic worker from a blob, but not a module one.
     worker: { format: single ? ('iife' as const) : ('es' as const) },
