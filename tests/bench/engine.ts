@@ -17,6 +17,9 @@ export interface Shifts {
   sandLine: number;
 }
 
+/** Asks of node what the command line asks of it. */
+export const asTheCommandLineDoes = (): Promise<unknown> => import('../../src/work/inlining.ts');
+
 const cell = (name: string): Scenario => JSON.parse(readFileSync(`scenarios/${name}.json`, 'utf8')) as Scenario;
 
 /** Cell K with three clamp sets, tallies only, on this thread; replications from `from` on. */

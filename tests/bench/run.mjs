@@ -6,7 +6,6 @@
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { join } from 'node:path';
-import { setFlagsFromString } from 'node:v8';
 import { withBundle } from '../support/bundle.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -30,10 +29,10 @@ function simpy(shifts, sets, seed, keeps) {
 
 const middle = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
 
-if (!process.argv.includes('--plain')) setFlagsFromString('--max-inlined-bytecode-size-cumulative=5000');
 const rate = (turn) => turn.shifts / turn.seconds;
 
 await withBundle('tests/bench/engine.ts', async (bench) => {
+  if (!process.argv.includes('--plain')) await bench.asTheCommandLineDoes();
   console.log('Cell K, three clamp sets, tallies only, one core: shifts a CPU second');
   const times = { accounts: [], count: [] };
   for (let turn = 0; turn < turns; turn++) {
