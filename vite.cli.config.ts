@@ -1,7 +1,10 @@
 import { chmodSync } from 'node:fs';
 import { defineConfig } from 'vite';
 
-/** The command line: dist/cli/clampwright.js and the entry of its threads, each with everything it needs inside. */
+/**
+ * The command line: dist/cli/clampwright.js and the entry of its threads, each with everything it needs
+ * inside.
+ */
 export default defineConfig({
   publicDir: false,
   build: {
@@ -17,5 +20,7 @@ export default defineConfig({
     },
   },
   ssr: { noExternal: true },
-  plugins: [{ name: 'clampwright:executable', closeBundle: () => chmodSync('dist/cli/clampwright.js', 0o755) }],
+  plugins: [
+    { name: 'clampwright:executable', closeBundle: () => chmodSync('dist/cli/clampwright.js', 0o755) },
+  ],
 });

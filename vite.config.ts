@@ -5,8 +5,8 @@ import { offlineList } from './web/build/offline-list.ts';
 import { contentPolicy } from './web/build/content-policy.ts';
 
 /**
- * `vite build` makes dist/web, to be served; `vite build --mode single` makes dist/clampwright.html, one file that holds
- * everything, workers and fonts included, and runs from a disk.
+ * `vite build` makes dist/web, to be served; `vite build --mode single` makes dist/clampwright.html, one file
+ * that holds everything, workers and fonts included, and runs from a disk.
  */
 export default defineConfig(({ mode }) => {
   const single = mode === 'single';
@@ -23,9 +23,11 @@ export default defineConfig(({ mode }) => {
       // Fonts stay files in the served build: a font as text is a third larger and is read on every start.
       assetsInlineLimit: single ? 100_000_000 : 0,
       rollupOptions: {
-        // What is met there is the policy of a brief to be saved, a text in a script; the page's own is written last (content-policy.ts), and tested.
+        // What is met there is the policy of a brief to be saved, a text in a script; the page's own is
+        // written last (content-policy.ts), and tested.
         onwarn: (warning, warn) => {
-          if (!(warning.plugin === 'vite:singlefile' && warning.message.includes('Content-Security-Policy'))) warn(warning);
+          if (!(warning.plugin === 'vite:singlefile' && warning.message.includes('Content-Security-Policy')))
+            warn(warning);
         },
       },
     },
@@ -33,7 +35,9 @@ export default defineConfig(({ mode }) => {
     worker: { format: single ? ('iife' as const) : ('es' as const) },
     optimizeDeps: { include: ['lit', 'lit/decorators.js', 'idb', 'd3-array', 'd3-scale', 'd3-shape', 'zod'] },
     plugins: [
-      ...(single ? [inlineWorkers(), viteSingleFile({ outputFileName: 'clampwright.html' })] : [offlineList()]),
+      ...(single
+        ? [inlineWorkers(), viteSingleFile({ outputFileName: 'clampwright.html' })]
+        : [offlineList()]),
       contentPolicy({ single }),
     ],
   };

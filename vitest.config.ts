@@ -7,7 +7,14 @@ export default defineConfig({
   test: {
     ...shared,
     projects: [
-      { test: { ...shared, name: 'logic', include: ['tests/**/*.test.ts'], exclude: ['tests/web/**', 'node_modules/**'] } },
+      {
+        test: {
+          ...shared,
+          name: 'logic',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/web/**', 'node_modules/**'],
+        },
+      },
       { test: { ...shared, name: 'web', include: ['tests/web/**/*.test.ts'], fileParallelism: false } },
     ],
   },

@@ -30,11 +30,14 @@ const OPENING = 'compare';
 
 @customElement('cw-app')
 export class CwApp extends LitElement {
-  static override styles = [base, css`
-    :host {
-      display: block;
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      :host {
+        display: block;
+      }
+    `,
+  ];
   @state() private cells: Cells | null = null;
   @state() private choosing = false;
   private watches: Watch[] = [];
@@ -55,11 +58,16 @@ export class CwApp extends LitElement {
   }
 
   private async begin(): Promise<void> {
-    // The first number a browser writes takes it some twenty milliseconds: better here, where it waits for the store, than in the first answer.
+    // The first number a browser writes takes it some twenty milliseconds: better here, where it waits for
+    // the store, than in the first answer.
     void aTurn().then(() => [0, 1, 2].forEach((decimals) => digits(decimals).format(0)));
     const shelf = await openShelf();
     this.cells = await Cells.open({ shelf, first: demo });
-    if (!shelf.lasting) say('This browser keeps nothing for this page (a private window, perhaps). Save to a file what is to last.', { kind: 'wrong' });
+    if (!shelf.lasting)
+      say(
+        'This browser keeps nothing for this page (a private window, perhaps). Save to a file what is to last.',
+        { kind: 'wrong' },
+      );
     const { current, keeper, others } = this.cells;
     const follow = (): void => {
       for (const watch of this.watches) {
@@ -79,9 +87,15 @@ export class CwApp extends LitElement {
   private sayKept(kept: Kept): void {
     if (kept.kind === 'keeping' || kept.kind === this.saidKept) return;
     if (kept.kind === 'failed') {
-      say(kept.full ? 'This browser’s storage is full: changes are not being kept. Save to a file, or throw old cells away.' : 'Changes cannot be kept just now. Save to a file to be sure.', {
-        kind: 'wrong', act: { label: 'save', run: () => this.save() },
-      });
+      say(
+        kept.full
+          ? 'This browser’s storage is full: changes are not being kept. Save to a file, or throw old cells away.'
+          : 'Changes cannot be kept just now. Save to a file to be sure.',
+        {
+          kind: 'wrong',
+          act: { label: 'save', run: () => this.save() },
+        },
+      );
     } else if (this.saidKept === 'failed') say('Changes are being kept again.');
     this.saidKept = kept.kind;
   }
@@ -92,16 +106,32 @@ export class CwApp extends LitElement {
     const kept = this.cells.keeper.get().kept.get();
     const words = { kept: 'kept', keeping: 'kept', held: 'not kept', failed: 'not kept' }[kept.kind];
     const others = this.cells.others.get();
-    return html`<cw-shell .pages=${pages} page=${this.pageId} name=${store.name} kept=${others > 0 ? `${words}, also open in another tab` : words}
-        ?canUndo=${store.canUndo} ?canRedo=${store.canRedo} undoWords=${store.history.get().past.at(-1)?.say ?? ''} @cw-act=${this.act}>
+    return html`<cw-shell
+        .pages=${pages}
+        page=${this.pageId}
+        name=${store.name}
+        kept=${others > 0 ? `${words}, also open in another tab` : words}
+        ?canUndo=${store.canUndo}
+        ?canRedo=${store.canRedo}
+        undoWords=${store.history.get().past.at(-1)?.say ?? ''}
+        @cw-act=${this.act}
+      >
         <div id="page"></div>
       </cw-shell>
-      <cw-cells .cells=${this.cells} .demo=${demo} .toy=${toy} ?open=${this.choosing} @cw-close=${() => (this.choosing = false)}></cw-cells>`;
+      <cw-cells
+        .cells=${this.cells}
+        .demo=${demo}
+        .toy=${toy}
+        ?open=${this.choosing}
+        @cw-close=${() => (this.choosing = false)}
+      ></cw-cells>`;
   }
 
   private get pageId(): string {
     const { page } = route.get();
-    return (pages.find((one) => one.id === page) ?? pages.find((one) => one.id === OPENING) ?? pages[0])?.id ?? '';
+    return (
+      (pages.find((one) => one.id === page) ?? pages.find((one) => one.id === OPENING) ?? pages[0])?.id ?? ''
+    );
   }
 
   protected override updated(changed: PropertyValues): void {
@@ -164,7 +194,11 @@ export class CwApp extends LitElement {
     const link = `${location.href.replace(/#.*$/s, '')}${await shareHash(fileText(store))}`;
     try {
       await navigator.clipboard.writeText(link);
-      say(location.protocol === 'file:' ? 'Link copied. It opens where this same file lies.' : 'Link copied: the whole cell is in it, and it goes through no server.');
+      say(
+        location.protocol === 'file:'
+          ? 'Link copied. It opens where this same file lies.'
+          : 'Link copied: the whole cell is in it, and it goes through no server.',
+      );
     } catch {
       history.replaceState(null, '', link);
       say('The link is in the address bar now: copy it from there.');
@@ -183,15 +217,19 @@ export class CwApp extends LitElement {
     if (chosen.kind === 'wrong') return say(chosen.message, { kind: 'wrong' });
     const brought = await this.cells!.bring(chosen.text, id);
     if (brought.kind === 'fine') say(`“${this.cells!.current.get().name}” opened. The others are kept.`);
-    else say(`“${chosen.name}” was not opened. ${brought.faults[0]!.text}${brought.faults.length > 1 ? ` And ${brought.faults.length - 1} more.` : ''}`, { kind: 'wrong' });
+    else
+      say(
+        `“${chosen.name}” was not opened. ${brought.faults[0]!.text}${brought.faults.length > 1 ? ` And ${brought.faults.length - 1} more.` : ''}`,
+        { kind: 'wrong' },
+      );
   }
 
   /** The link being read, so that it is read once. */
   private link = '';
 
   /**
-   * A cell in the address is added to those here, and only then taken out of the address. A reload, before or after, neither loses it nor
-   * adds it again.
+   * A cell in the address is added to those here, and only then taken out of the address. A reload, before or
+   * after, neither loses it nor adds it again.
    */
   private async readLink(): Promise<void> {
     const { hash } = location;
@@ -199,7 +237,10 @@ export class CwApp extends LitElement {
     const shared = await readShare(hash);
     if (shared.kind === 'none' || hash === this.link) return;
     this.link = hash;
-    await this.bring(shared.kind === 'fine' ? { kind: 'fine', name: 'The shared cell', text: shared.text } : shared, linkedId(hash, newId));
+    await this.bring(
+      shared.kind === 'fine' ? { kind: 'fine', name: 'The shared cell', text: shared.text } : shared,
+      linkedId(hash, newId),
+    );
     this.link = '';
     if (location.hash !== hash) return;
     history.replaceState(null, '', `${location.pathname}${location.search}#/`);

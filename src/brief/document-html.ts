@@ -1,4 +1,7 @@
-/** A page as one self-contained HTML file that prints on one sheet, in colour or black and white. Every text is escaped. */
+/**
+ * A page as one self-contained HTML file that prints on one sheet, in colour or black and white. Every text
+ * is escaped.
+ */
 import { alignments, cleaned, type Block, type Page, type TableBlock } from './document.ts';
 import { escaped } from './pictures/svg.ts';
 
@@ -16,7 +19,10 @@ const SHEETS = {
   Letter: { width: 216 - 2 * MARGIN, height: 279 - 2 * MARGIN },
   either: { width: 210 - 2 * MARGIN, height: 279 - 2 * MARGIN },
 };
-/** Sizes of the text, points: the largest that fits the sheet is taken, in half points from the first down to the last. */
+/**
+ * Sizes of the text, points: the largest that fits the sheet is taken, in half points from the first down to
+ * the last.
+ */
 const MOST_SIZE = 11;
 const LEAST_SIZE = 7.5;
 
@@ -50,14 +56,18 @@ export function printSize(page: Page, paper?: PrintOptions['paper'], most = MOST
 }
 
 /** A range in brackets stays on one line: "(10 to 13)". */
-const bound = (given: string): string => given.replace(/\([^()\s]*\d[^()\s]* to [^()\s]*\d[^()\s]*\)/g, (range) => range.replaceAll(' ', '\u00A0'));
+const bound = (given: string): string =>
+  given.replace(/\([^()\s]*\d[^()\s]* to [^()\s]*\d[^()\s]*\)/g, (range) => range.replaceAll(' ', '\u00A0'));
 const text = (given: string): string => escaped(bound(cleaned(given)));
 
 function blockHtml(block: Block, size: number): string {
   switch (block.kind) {
-    case 'heading': return `<h${block.level}>${text(block.text)}</h${block.level}>`;
-    case 'paragraph': return `<p${block.small === true ? ' class="small"' : ''}>${text(block.text)}</p>`;
-    case 'table': return tableHtml(block);
+    case 'heading':
+      return `<h${block.level}>${text(block.text)}</h${block.level}>`;
+    case 'paragraph':
+      return `<p${block.small === true ? ' class="small"' : ''}>${text(block.text)}</p>`;
+    case 'table':
+      return tableHtml(block);
     case 'picture':
       return `<figure role="img" aria-label="${text(block.description)}" style="max-width:${pictureSize(block.svg, size).width}mm">${drawing(block.svg)}</figure>`;
     case 'list': {
@@ -66,21 +76,29 @@ function blockHtml(block: Block, size: number): string {
     }
     case 'facts':
       return `<dl>${block.facts.map(({ name, value }) => `<div><dt>${text(name)}</dt><dd>${text(value)}</dd></div>`).join('')}</dl>`;
-    case 'note': return `<p class="note">${text(block.text)}</p>`;
-    case 'columns': return `<div class="columns">${block.columns.map((column) => `<div>${column.map((one) => blockHtml(one, size)).join('\n')}</div>`).join('')}</div>`;
+    case 'note':
+      return `<p class="note">${text(block.text)}</p>`;
+    case 'columns':
+      return `<div class="columns">${block.columns.map((column) => `<div>${column.map((one) => blockHtml(one, size)).join('\n')}</div>`).join('')}</div>`;
   }
 }
 
 function tableHtml(table: TableBlock): string {
   const aligns = alignments(table);
   const side = (column: number): string => (aligns[column] === 'right' ? ' class="right"' : '');
-  const head = table.head.map((title, column) => `<th scope="col"${side(column)}>${text(title)}</th>`).join('');
-  const rows = table.rows.map((row) => `<tr>${table.head.map((_, column) => `<td${side(column)}>${text(row[column] ?? '')}</td>`).join('')}</tr>`);
+  const head = table.head
+    .map((title, column) => `<th scope="col"${side(column)}>${text(title)}</th>`)
+    .join('');
+  const rows = table.rows.map(
+    (row) =>
+      `<tr>${table.head.map((_, column) => `<td${side(column)}>${text(row[column] ?? '')}</td>`).join('')}</tr>`,
+  );
   const caption = table.caption === undefined ? '' : `<caption>${text(table.caption)}</caption>`;
   return `<table>${caption}<thead><tr>${head}</tr></thead><tbody>${rows.join('')}</tbody></table>`;
 }
 
-const FORBIDDEN_ELEMENT = /^<\/?\s*(script|foreignobject|iframe|object|embed|image|audio|video|animate\w*|set|handler|a)\b/i;
+const FORBIDDEN_ELEMENT =
+  /^<\/?\s*(script|foreignobject|iframe|object|embed|image|audio|video|animate\w*|set|handler|a)\b/i;
 
 /** An SVG from the pictures, let in only as a drawing: no scripts, no handlers, nothing fetched. */
 function drawing(svg: string): string {
@@ -101,8 +119,15 @@ function drawing(svg: string): string {
   return svg;
 }
 
-/** Size of a picture on paper, mm: as wide as the text, but no taller than a third of the page or so at the largest text. */
-function pictureSize(svg: string, size: number, width = SHEETS.either.width): { width: number; height: number } {
+/**
+ * Size of a picture on paper, mm: as wide as the text, but no taller than a third of the page or so at the
+ * largest text.
+ */
+function pictureSize(
+  svg: string,
+  size: number,
+  width = SHEETS.either.width,
+): { width: number; height: number } {
   const box = /viewBox="[-\d.]+[ ,]+[-\d.]+[ ,]+([\d.]+)[ ,]+([\d.]+)"/.exec(svg);
   const ratio = box === null ? 0.5 : Number(box[2]) / Number(box[1]);
   const tallest = 9.5 * size;
@@ -115,22 +140,46 @@ const LINE = 1.34;
 const MM_PER_POINT = 25.4 / 72;
 /** Between columns, mm. */
 const COLUMN_GAP = 7;
-/** A letter of Times, and of the faces cut to its widths, is about so wide in times its size: on the wide side. */
+/**
+ * A letter of Times, and of the faces cut to its widths, is about so wide in times its size: on the wide
+ * side.
+ */
 const LETTER = 0.41;
 
 /** About how tall the page gets at a size of text, mm: rather too tall, so that it fits. */
 function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: number): number {
   const em = size * MM_PER_POINT;
-  const linesOf = (given: string, scale: number, room = width): number => Math.max(1, Math.ceil((cleaned(given).length * LETTER * em * scale) / room));
+  const linesOf = (given: string, scale: number, room = width): number =>
+    Math.max(1, Math.ceil((cleaned(given).length * LETTER * em * scale) / room));
   const heightOf = (block: Block): number => {
     switch (block.kind) {
-      case 'heading': return block.level === 1 ? linesOf(block.text, 1.7) * em * 1.7 * 1.2 + em * 0.6 : linesOf(block.text, 1.15) * em * 1.15 * 1.3 + em * 1.1;
-      case 'paragraph': return linesOf(block.text, block.small === true ? 0.88 : 1) * em * LINE + em * 0.5;
-      case 'note': return linesOf(block.text, 0.88) * em * LINE + em * 0.5;
-      case 'picture': return pictureSize(block.svg, size, width).height + em;
-      case 'list': return block.items.reduce((sum, item) => sum + linesOf(item, block.small === true ? 0.88 : 1, width * 0.96) * em * (block.small === true ? 0.88 : 1) * LINE, em * 0.6);
-      case 'facts': return block.facts.reduce((sum, { value }) => sum + linesOf(value, 0.88, width - 9 * em) * em * 1.12, em * 0.6);
-      case 'table': return (block.caption === undefined ? 0 : em * 1.6) + tableHeight(block, em, width);
+      case 'heading':
+        return block.level === 1
+          ? linesOf(block.text, 1.7) * em * 1.7 * 1.2 + em * 0.6
+          : linesOf(block.text, 1.15) * em * 1.15 * 1.3 + em * 1.1;
+      case 'paragraph':
+        return linesOf(block.text, block.small === true ? 0.88 : 1) * em * LINE + em * 0.5;
+      case 'note':
+        return linesOf(block.text, 0.88) * em * LINE + em * 0.5;
+      case 'picture':
+        return pictureSize(block.svg, size, width).height + em;
+      case 'list':
+        return block.items.reduce(
+          (sum, item) =>
+            sum +
+            linesOf(item, block.small === true ? 0.88 : 1, width * 0.96) *
+              em *
+              (block.small === true ? 0.88 : 1) *
+              LINE,
+          em * 0.6,
+        );
+      case 'facts':
+        return block.facts.reduce(
+          (sum, { value }) => sum + linesOf(value, 0.88, width - 9 * em) * em * 1.12,
+          em * 0.6,
+        );
+      case 'table':
+        return (block.caption === undefined ? 0 : em * 1.6) + tableHeight(block, em, width);
       case 'columns': {
         const each = (width - COLUMN_GAP * (block.columns.length - 1)) / Math.max(1, block.columns.length);
         return Math.max(0, ...block.columns.map((column) => pageHeight({ blocks: column }, size, each)));

@@ -2,20 +2,40 @@
 import { alignments, cleaned, type Block, type Page, type TableBlock } from './document.ts';
 
 export function toMarkdown({ blocks }: Page): string {
-  return `${blocks.map(block).filter((text) => text !== '').join('\n\n')}\n`;
+  return `${blocks
+    .map(block)
+    .filter((text) => text !== '')
+    .join('\n\n')}\n`;
 }
 
 function block(one: Block): string {
   switch (one.kind) {
-    case 'heading': return `${'#'.repeat(one.level)} ${escapeMarkdown(one.text)}`;
-    case 'paragraph': return escapeMarkdown(one.text);
-    case 'table': return table(one);
+    case 'heading':
+      return `${'#'.repeat(one.level)} ${escapeMarkdown(one.text)}`;
+    case 'paragraph':
+      return escapeMarkdown(one.text);
+    case 'table':
+      return table(one);
     case 'picture':
-      return one.file === undefined ? `*Picture: ${escapeMarkdown(one.description)}*` : `![${escapeMarkdown(one.description)}](${encodeURIComponent(one.file)})`;
-    case 'list': return one.items.map((item, index) => `${one.ordered === true ? `${index + 1}.` : '-'} ${escapeMarkdown(item)}`).join('\n');
-    case 'facts': return one.facts.map(({ name, value }) => `- **${escapeMarkdown(name)}:** ${escapeMarkdown(value)}`).join('\n');
-    case 'note': return `> ${escapeMarkdown(one.text)}`;
-    case 'columns': return one.columns.flat().map(block).filter((text) => text !== '').join('\n\n');
+      return one.file === undefined
+        ? `*Picture: ${escapeMarkdown(one.description)}*`
+        : `![${escapeMarkdown(one.description)}](${encodeURIComponent(one.file)})`;
+    case 'list':
+      return one.items
+        .map((item, index) => `${one.ordered === true ? `${index + 1}.` : '-'} ${escapeMarkdown(item)}`)
+        .join('\n');
+    case 'facts':
+      return one.facts
+        .map(({ name, value }) => `- **${escapeMarkdown(name)}:** ${escapeMarkdown(value)}`)
+        .join('\n');
+    case 'note':
+      return `> ${escapeMarkdown(one.text)}`;
+    case 'columns':
+      return one.columns
+        .flat()
+        .map(block)
+        .filter((text) => text !== '')
+        .join('\n\n');
   }
 }
 
@@ -27,7 +47,10 @@ function table(one: TableBlock): string {
   return [...caption, line(one.head.map(escapeMarkdown)), rule, ...rows].join('\n');
 }
 
-/** Text that Markdown reads as just that text: signs with a meaning get a backslash, links are not made of addresses. */
+/**
+ * Text that Markdown reads as just that text: signs with a meaning get a backslash, links are not made of
+ * addresses.
+ */
 export function escapeMarkdown(text: string): string {
   return cleaned(text)
     .replace(/[\\`*_[\]<>|~&@]/g, '\\$&')

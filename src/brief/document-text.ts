@@ -6,10 +6,16 @@ const GAP = 2;
 /** A column is not squeezed under this; where that is not enough, rows are written one cell a line. */
 const NARROWEST = 6;
 
-/** The page as text with lines of at most `width` columns (at least 20), a wide character counting two. Ends with a line break. */
+/**
+ * The page as text with lines of at most `width` columns (at least 20), a wide character counting two. Ends
+ * with a line break.
+ */
 export function toText({ blocks }: Page, width = 100): string {
   if (!(width >= 20)) throw new RangeError(`a page needs at least 20 columns, not ${width}`);
-  return `${blocks.map((block) => blockLines(block, width).join('\n')).filter((text) => text !== '').join('\n\n')}\n`;
+  return `${blocks
+    .map((block) => blockLines(block, width).join('\n'))
+    .filter((text) => text !== '')
+    .join('\n\n')}\n`;
 }
 
 function blockLines(block: Block, width: number): string[] {
@@ -19,28 +25,44 @@ function blockLines(block: Block, width: number): string[] {
       const longest = Math.max(0, ...lines.map((line) => stringWidth(line)));
       return longest === 0 ? [] : [...lines, (block.level === 1 ? '=' : '-').repeat(longest)];
     }
-    case 'paragraph': return wrapText(block.text, width);
-    case 'table': return tableLines(block, width);
-    case 'picture': return hanging('Picture: ', block.description, width);
-    case 'list': return block.items.flatMap((item, index) => hanging(block.ordered === true ? `${index + 1}. ` : '- ', item, width));
-    case 'facts': return block.facts.flatMap(({ name, value }) => hanging('', `${name}: ${value}`, width));
-    case 'note': return hanging('! ', block.text, width);
-    case 'columns': return block.columns.flat().flatMap((one, i) => [...(i === 0 ? [] : ['']), ...blockLines(one, width)]);
+    case 'paragraph':
+      return wrapText(block.text, width);
+    case 'table':
+      return tableLines(block, width);
+    case 'picture':
+      return hanging('Picture: ', block.description, width);
+    case 'list':
+      return block.items.flatMap((item, index) =>
+        hanging(block.ordered === true ? `${index + 1}. ` : '- ', item, width),
+      );
+    case 'facts':
+      return block.facts.flatMap(({ name, value }) => hanging('', `${name}: ${value}`, width));
+    case 'note':
+      return hanging('! ', block.text, width);
+    case 'columns':
+      return block.columns.flat().flatMap((one, i) => [...(i === 0 ? [] : ['']), ...blockLines(one, width)]);
   }
 }
 
 /** A block whose further lines stand under the text of its first. */
 function hanging(mark: string, text: string, width: number): string[] {
-  return wrapText(text, width - mark.length).map((line, index) => `${index === 0 ? mark : ' '.repeat(mark.length)}${line}`);
+  return wrapText(text, width - mark.length).map(
+    (line, index) => `${index === 0 ? mark : ' '.repeat(mark.length)}${line}`,
+  );
 }
 
 const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
 
-/** The text in lines of at most `width` columns; a word too long for a line is broken. Nothing for an empty text. */
+/**
+ * The text in lines of at most `width` columns; a word too long for a line is broken. Nothing for an empty
+ * text.
+ */
 export function wrapText(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of cleaned(text).split(' ').flatMap((one) => pieces(one, width))) {
+  for (const word of cleaned(text)
+    .split(' ')
+    .flatMap((one) => pieces(one, width))) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (line !== '' && stringWidth(longer) > width) {
       lines.push(line);
@@ -64,7 +86,9 @@ function pieces(word: string, width: number): string[] {
 
 function tableLines(table: TableBlock, width: number): string[] {
   const caption = table.caption === undefined ? [] : wrapText(table.caption, width);
-  const columns = table.head.map((title, column) => [title, ...table.rows.map((row) => row[column] ?? '')].map(cleaned));
+  const columns = table.head.map((title, column) =>
+    [title, ...table.rows.map((row) => row[column] ?? '')].map(cleaned),
+  );
   const widths = columnWidths(columns, width);
   if (widths === null) return [...caption, ...tallTable(table, width)];
   const aligns = alignments(table);
@@ -89,9 +113,12 @@ function columnWidths(columns: string[][], width: number): number[] | null {
 function rowLines(cells: string[], widths: number[], aligns: Align[]): string[] {
   const wrapped = cells.map((cell, column) => wrapText(cell, widths[column]!));
   const height = Math.max(1, ...wrapped.map((lines) => lines.length));
-  return Array.from({ length: height }, (_, index) => wrapped
-    .map((lines, column) => padded(lines[index] ?? '', widths[column]!, aligns[column]!))
-    .join(' '.repeat(GAP)).trimEnd());
+  return Array.from({ length: height }, (_, index) =>
+    wrapped
+      .map((lines, column) => padded(lines[index] ?? '', widths[column]!, aligns[column]!))
+      .join(' '.repeat(GAP))
+      .trimEnd(),
+  );
 }
 
 function padded(text: string, width: number, align: Align): string {

@@ -1,4 +1,6 @@
-/** A page to hand on, as blocks: what the renderers turn into HTML, Markdown and plain text (document-*.ts). */
+/**
+ * A page to hand on, as blocks: what the renderers turn into HTML, Markdown and plain text (document-*.ts).
+ */
 
 export type Align = 'left' | 'right';
 
@@ -8,7 +10,10 @@ export type Block =
   | { kind: 'paragraph'; text: string; small?: boolean }
   /** Without `align` a column whose cells are all figures is set right, any other left. */
   | { kind: 'table'; caption?: string; head: string[]; rows: string[][]; align?: Align[] }
-  /** `svg` as the pictures make it; `description` for those who do not see it; `file`: its name beside a Markdown page. */
+  /**
+   * `svg` as the pictures make it; `description` for those who do not see it; `file`: its name beside a
+   * Markdown page.
+   */
   | { kind: 'picture'; svg: string; description: string; file?: string }
   | { kind: 'list'; items: string[]; ordered?: boolean; small?: boolean }
   /** Name and value, a line each: file, seed, version. */
@@ -27,8 +32,9 @@ export interface Page {
 export type TableBlock = Extract<Block, { kind: 'table' }>;
 
 /**
- * Text on one line: line breaks and tabs are blanks (a blank that holds words together stays one), control characters go, and so do the
- * marks that turn the reading direction around, by which a name could make a sentence say something else.
+ * Text on one line: line breaks and tabs are blanks (a blank that holds words together stays one), control
+ * characters go, and so do the marks that turn the reading direction around, by which a name could make a
+ * sentence say something else.
  */
 export function cleaned(text: string): string {
   return text

@@ -1,4 +1,6 @@
-/** Where the minutes of people and gear went, as strips for a picture: waiting for hands stands on its own. */
+/**
+ * Where the minutes of people and gear went, as strips for a picture: waiting for hands stands on its own.
+ */
 import { AWAY, gearAt, GONE, NOT_IN, ON_BREAK, workingAt } from '../engine/recorder.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import type { ShiftSummary } from '../study/summary.ts';
@@ -6,7 +8,10 @@ import type { Meaning, MinutesPart, MinutesStrip } from './pictures/index.ts';
 import { gearStateWords, personStateWords } from './states.ts';
 import { plural } from './words.ts';
 
-/** What working at each step means: the step that takes gear is glue-up, the one that ends its hold is unclamping. */
+/**
+ * What working at each step means: the step that takes gear is glue-up, the one that ends its hold is
+ * unclamping.
+ */
 export function meaningsOf({ steps }: Pick<ResolvedShift, 'steps'>): Meaning[] {
   const frees = new Set(steps.flatMap((step) => step.takes.map(({ until }) => until)));
   return steps.map((step): Meaning => {
@@ -19,18 +24,33 @@ export function meaningsOf({ steps }: Pick<ResolvedShift, 'steps'>): Meaning[] {
 /** Parts under this many minutes a shift are added up as one. */
 const WORTH_NAMING = 0.5;
 
-/** A strip a person: work first, then the reasons for being without it, then breaks; minutes of their own hours. */
+/**
+ * A strip a person: work first, then the reasons for being without it, then breaks; minutes of their own
+ * hours.
+ */
 export function peopleStrips(shift: ShiftSummary, resolved: ResolvedShift): MinutesStrip[] {
   const steps = meaningsOf(resolved);
   return shift.people.map((person, index): MinutesStrip => {
-    const all = person.minutes.map((minutes, state) => ({ minutes: minutes + person.overtime[state]!, state, ...personStateWords(state, resolved) }))
+    const all = person.minutes
+      .map((minutes, state) => ({
+        minutes: minutes + person.overtime[state]!,
+        state,
+        ...personStateWords(state, resolved),
+      }))
       .filter(({ state }) => state !== NOT_IN && state !== GONE);
     const meaning = (state: number, kind: string): Meaning => {
       if (state === ON_BREAK || state === AWAY) return 'off';
       return kind === 'work' ? (steps[state - workingAt(resolved.gear.length, 0)] ?? 'other') : 'free';
     };
-    const parts = all.map(({ minutes, state, kind, words }) => ({ meaning: meaning(state, kind), word: words, minutes }));
-    return { name: resolved.people[index]!.name, parts: inOrder(parts, ['glue-up', 'unclamping', 'other', 'free', 'off']) };
+    const parts = all.map(({ minutes, state, kind, words }) => ({
+      meaning: meaning(state, kind),
+      word: words,
+      minutes,
+    }));
+    return {
+      name: resolved.people[index]!.name,
+      parts: inOrder(parts, ['glue-up', 'unclamping', 'other', 'free', 'off']),
+    };
   });
 }
 
@@ -44,18 +64,35 @@ export function gearStrips(shift: ShiftSummary, resolved: ResolvedShift): Minute
       if (value === 0) return [];
       const { kind, words } = gearStateWords(state, index, resolved);
       const step = steps.findIndex((_, i) => gearAt(i) === state);
-      const meaning: Record<typeof kind, Meaning> = { work: steps[step] ?? 'other', idle: 'waiting', free: 'free', away: 'off' };
+      const meaning: Record<typeof kind, Meaning> = {
+        work: steps[step] ?? 'other',
+        idle: 'waiting',
+        free: 'free',
+        away: 'off',
+      };
       return [{ meaning: meaning[kind], word: words, minutes: value }];
     });
-    return [{ name: `${plural(gear.name)} (${count} of them)`, parts: inOrder(parts, ['glue-up', 'cure', 'waiting', 'unclamping', 'other', 'free', 'off']) }];
+    return [
+      {
+        name: `${plural(gear.name)} (${count} of them)`,
+        parts: inOrder(parts, ['glue-up', 'cure', 'waiting', 'unclamping', 'other', 'free', 'off']),
+      },
+    ];
   });
 }
 
 /** By meaning, the longest first; what is too little to name goes in with the longest of its meaning. */
 function inOrder(parts: MinutesPart[], order: Meaning[]): MinutesPart[] {
   return order.flatMap((meaning) => {
-    const own = parts.filter((part) => part.meaning === meaning && part.minutes > 0).sort((a, b) => b.minutes - a.minutes);
-    const small = own.slice(1).filter(({ minutes }) => minutes < WORTH_NAMING).reduce((sum, { minutes }) => sum + minutes, 0);
-    return own.filter(({ minutes }, i) => i === 0 || minutes >= WORTH_NAMING).map((part, i) => (i === 0 ? { ...part, minutes: part.minutes + small } : part));
+    const own = parts
+      .filter((part) => part.meaning === meaning && part.minutes > 0)
+      .sort((a, b) => b.minutes - a.minutes);
+    const small = own
+      .slice(1)
+      .filter(({ minutes }) => minutes < WORTH_NAMING)
+      .reduce((sum, { minutes }) => sum + minutes, 0);
+    return own
+      .filter(({ minutes }, i) => i === 0 || minutes >= WORTH_NAMING)
+      .map((part, i) => (i === 0 ? { ...part, minutes: part.minutes + small } : part));
   });
 }

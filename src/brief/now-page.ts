@@ -1,4 +1,7 @@
-/** It is 10:40: do we still make it, and what should I move? The answer in words, from the rest of the shift as it was run. */
+/**
+ * It is 10:40: do we still make it, and what should I move? The answer in words, from the rest of the shift
+ * as it was run.
+ */
 import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
 import type { Scenario } from '../scenario/schema.ts';
@@ -13,11 +16,21 @@ export function nowSentences(forecast: Forecast): string[] {
   const { now, soFar, ends, target, overtime } = forecast;
   const sentences = [`${counted(soFar, 'good unit')} by ${now.at}.`, promisesSentence(ends)];
   if (target !== null) {
-    sentences.push(soFar >= target.units
-      ? `The ${target.units} due are made.`
-      : chanceSentence(target.units, { made: Math.round(target.chance.estimate * target.chance.count), count: target.chance.count, low: target.chance.low, high: target.chance.high }));
+    sentences.push(
+      soFar >= target.units
+        ? `The ${target.units} due are made.`
+        : chanceSentence(target.units, {
+            made: Math.round(target.chance.estimate * target.chance.count),
+            count: target.chance.count,
+            low: target.chance.low,
+            high: target.chance.high,
+          }),
+    );
   }
-  if (overtime.estimate >= 1) sentences.push(`The rest takes ${duration(Math.round(overtime.estimate))} of overtime on average, all people together.`);
+  if (overtime.estimate >= 1)
+    sentences.push(
+      `The rest takes ${duration(Math.round(overtime.estimate))} of overtime on average, all people together.`,
+    );
   return sentences;
 }
 
@@ -74,16 +87,24 @@ function moveBlocks(moves: MoveGain[] | null): Block[] {
   const help = helpfulMoves(moves);
   const harm = moves.filter(({ gain }) => gain.high < 0).length;
   const open = moves.length - help.length - harm;
-  const said = help.length === 0
-    ? `Of ${counted(moves.length, 'move')} tried none surely helps.`
-    : `Tried on the same luck: ${counted(help.length, 'move')} ${help.length === 1 ? 'surely helps' : 'surely help'}.`;
+  const said =
+    help.length === 0
+      ? `Of ${counted(moves.length, 'move')} tried none surely helps.`
+      : `Tried on the same luck: ${counted(help.length, 'move')} ${help.length === 1 ? 'surely helps' : 'surely help'}.`;
   const rest = `${said}${open > 0 ? ` ${open} more make no difference these runs can see.` : ''}${harm > 0 ? ` ${harm} would cost units.` : ''}`;
   const items = help.slice(0, 8).map(moveSentence);
   return [
     { kind: 'heading', level: 2, text: 'What to move' },
     { kind: 'paragraph', text: rest },
     ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }]),
-    ...(help.some(({ move }) => move.kind === 'break' || move.kind === 'overtime') ? [{ kind: 'note' as const, text: 'Breaks and overtime are moved only as local law and agreements allow.' }] : []),
+    ...(help.some(({ move }) => move.kind === 'break' || move.kind === 'overtime')
+      ? [
+          {
+            kind: 'note' as const,
+            text: 'Breaks and overtime are moved only as local law and agreements allow.',
+          },
+        ]
+      : []),
   ];
 }
 
@@ -97,6 +118,7 @@ function hourRows({ plan, fact, ahead }: Forecast, start: number): string[][] {
   };
   for (const line of plan) row(line.at)[1] = fixed(line.middle, 0);
   for (const line of fact.slice(1)) row(line.at)[2] = fixed(line.good, 0);
-  for (const line of ahead.slice(1)) row(line.at).splice(3, 3, fixed(line.low, 0), fixed(line.middle, 0), fixed(line.high, 0));
+  for (const line of ahead.slice(1))
+    row(line.at).splice(3, 3, fixed(line.low, 0), fixed(line.middle, 0), fixed(line.high, 0));
   return [...rows.entries()].sort(([a], [b]) => a - b).map(([, cells]) => cells);
 }

@@ -10,7 +10,10 @@ export interface Named {
 }
 
 export interface StateWords {
-  /** `away`: not the cell's to use then; `idle`: at hand without work; `work`. For gear `idle` is waiting with a unit, `free` without. */
+  /**
+   * `away`: not the cell's to use then; `idle`: at hand without work; `work`. For gear `idle` is waiting with
+   * a unit, `free` without.
+   */
   kind: 'work' | 'idle' | 'away' | 'free';
   words: string;
 }
@@ -36,13 +39,17 @@ export function personStateWords(state: number, { steps, gear }: Named): StateWo
   return { kind: 'work', words: inSentence(step.name) };
 }
 
-/** Words for a state code of the gear with index `gear`. Throws a RangeError for a code the cell does not have. */
+/**
+ * Words for a state code of the gear with index `gear`. Throws a RangeError for a code the cell does not
+ * have.
+ */
 export function gearStateWords(state: number, gear: number, { steps, gear: all }: Named): StateWords {
   if (state === FREE) return { kind: 'free', words: 'free' };
   if (state === OUT_OF_ORDER) return { kind: 'away', words: 'out of order' };
   const index = Math.floor((state - 2) / 3);
   const place = (state - 2) % 3;
-  if (index === steps.length && place === 1) return { kind: 'idle', words: 'nowhere to put it: the out-rack is next' };
+  if (index === steps.length && place === 1)
+    return { kind: 'idle', words: 'nowhere to put it: the out-rack is next' };
   const step = steps[index];
   if (step === undefined) throw new RangeError(`no such state of gear: ${state}`);
   const name = inSentence(step.name);

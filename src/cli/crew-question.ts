@@ -18,8 +18,13 @@ export interface CrewWords extends Changes {
 }
 
 const KEPT: Record<string, Partial<Vary>> = {
-  posts: { posts: false }, order: { order: false }, changes: { changes: 0 }, breaks: { breaks: false }, 'last-start': { lastStart: false },
-  overtime: { overtime: false }, rule: { rule: false },
+  posts: { posts: false },
+  order: { order: false },
+  changes: { changes: 0 },
+  breaks: { breaks: false },
+  'last-start': { lastStart: false },
+  overtime: { overtime: false },
+  rule: { rule: false },
 };
 
 /** The question as typed. Throws Trouble for names the file does not have and for numbers out of range. */
@@ -27,22 +32,32 @@ export function crewQuestion(scenario: Scenario, words: CrewWords): CrewQuestion
   const who = (id: string): string => known(scenario, id);
   const attendance: Record<string, Attendance> = {};
   const say = (id: string, one: Attendance): void => {
-    if (attendance[id] !== undefined) throw commandWrong(`"${id}" is named twice among --out, --late and --perhaps.`);
+    if (attendance[id] !== undefined)
+      throw commandWrong(`"${id}" is named twice among --out, --late and --perhaps.`);
     attendance[id] = one;
   };
   for (const id of words.out ?? []) say(who(id), { kind: 'out' });
   for (const given of words.late ?? []) {
     const [, id, minutes, chance] = /^([^=]+)=(\d+(?:\.\d+)?)(?:@(\d+(?:\.\d+)?))?$/.exec(given) ?? [];
-    if (id === undefined) throw commandWrong(`--late takes a person and minutes, such as kofi=30 or kofi=30@50; found ${given}`);
-    say(who(id), { kind: 'late', minutes: Number(minutes), ...(chance === undefined ? {} : { chance: share(chance, '--late') }) });
+    if (id === undefined)
+      throw commandWrong(`--late takes a person and minutes, such as kofi=30 or kofi=30@50; found ${given}`);
+    say(who(id), {
+      kind: 'late',
+      minutes: Number(minutes),
+      ...(chance === undefined ? {} : { chance: share(chance, '--late') }),
+    });
   }
   for (const given of words.perhaps ?? []) {
     const [, id, percent] = /^([^=]+)=(\d+(?:\.\d+)?)$/.exec(given) ?? [];
-    if (id === undefined) throw commandWrong(`--perhaps takes a person and a chance in per cent, such as ines=80; found ${given}`);
+    if (id === undefined)
+      throw commandWrong(
+        `--perhaps takes a person and a chance in per cent, such as ines=80; found ${given}`,
+      );
     say(who(id), { kind: 'perhaps', chance: share(percent!, '--perhaps') });
   }
   const question: CrewQuestion = {
-    scenario, attendance,
+    scenario,
+    attendance,
     ...(words.target === undefined ? {} : { target: words.target }),
     ...overtimeOf(scenario, words, who),
     ...(words.confidence === undefined ? {} : { confidence: words.confidence / 100 }),
@@ -57,28 +72,41 @@ export function crewQuestion(scenario: Scenario, words: CrewWords): CrewQuestion
   return question;
 }
 
-function overtimeOf(scenario: Scenario, { overtime, overtimeFor }: CrewWords, who: (id: string) => string): Pick<CrewQuestion, 'overtime'> {
+function overtimeOf(
+  scenario: Scenario,
+  { overtime, overtimeFor }: CrewWords,
+  who: (id: string) => string,
+): Pick<CrewQuestion, 'overtime'> {
   const named = overtimeFor?.map(who);
   if (overtime === undefined && named === undefined) return {};
   const file = scenario.shift?.overtime;
   const cap = overtime ?? (file?.until === undefined || file.until === 'none' ? undefined : (file.cap ?? 60));
-  if (cap === undefined) throw commandWrong('--overtime-for says of whom; --overtime says how many minutes at most, such as --overtime 45.');
+  if (cap === undefined)
+    throw commandWrong(
+      '--overtime-for says of whom; --overtime says how many minutes at most, such as --overtime 45.',
+    );
   return { overtime: { cap, ...(named === undefined ? {} : { who: named }) } };
 }
 
 function varyOf({ keep = [], changes }: CrewWords): Partial<Vary> {
-  return keep.reduce<Partial<Vary>>((vary, word) => {
-    const one = KEPT[word];
-    if (one === undefined) throw commandWrong(`--keep takes ${Object.keys(KEPT).join(', ')}; found ${word}.`);
-    return { ...vary, ...one };
-  }, { changes: changes as Vary['changes'] });
+  return keep.reduce<Partial<Vary>>(
+    (vary, word) => {
+      const one = KEPT[word];
+      if (one === undefined)
+        throw commandWrong(`--keep takes ${Object.keys(KEPT).join(', ')}; found ${word}.`);
+      return { ...vary, ...one };
+    },
+    { changes: changes as Vary['changes'] },
+  );
 }
 
 function known(scenario: Scenario, id: string): string {
   if (Object.hasOwn(scenario.people, id)) return id;
   const ids = Object.keys(scenario.people);
   const near = nearest(id, ids);
-  throw commandWrong(`There is nobody called "${id}" in the file; it has ${ids.join(', ')}.${near === null ? '' : ` Did you mean "${near}"?`}`);
+  throw commandWrong(
+    `There is nobody called "${id}" in the file; it has ${ids.join(', ')}.${near === null ? '' : ` Did you mean "${near}"?`}`,
+  );
 }
 
 function share(percent: string, flag: string): number {

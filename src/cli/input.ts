@@ -1,4 +1,7 @@
-/** From the words of a command line to a checked scenario: the file, the options and changes asked for, the seed. */
+/**
+ * From the words of a command line to a checked scenario: the file, the options and changes asked for, the
+ * seed.
+ */
 import { readFile, stat } from 'node:fs/promises';
 import { relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -42,30 +45,50 @@ export async function readInput(file: string | undefined, changes: Changes = {})
   const base = changes.seed === undefined ? reading.scenario : { ...reading.scenario, seed: changes.seed };
   const { scenario, remarks } = withChanges(base, changes);
   return {
-    file: shown, demo: file === undefined, scenario, base, applied: (changes.option ?? []).map((id) => base.options?.[id]?.name ?? id),
-    seed: base.seed ?? DEFAULT_SEED, remarks: remarks ?? reading.remarks,
+    file: shown,
+    demo: file === undefined,
+    scenario,
+    base,
+    applied: (changes.option ?? []).map((id) => base.options?.[id]?.name ?? id),
+    seed: base.seed ?? DEFAULT_SEED,
+    remarks: remarks ?? reading.remarks,
   };
 }
 
 async function textOf(path: string): Promise<string> {
   try {
     const { size } = await stat(path);
-    // Anything longer is refused anyway; a character takes three bytes at most where the length is counted in 16-bit units.
-    if (size > 4 * MOST_TEXT) throw commandWrong(`${path} has ${Math.round(size / 1024 / 1024)} MB; a scenario has at most 10 MB. Is it the right file?`);
+    // Anything longer is refused anyway; a character takes three bytes at most where the length is counted in
+    // 16-bit units.
+    if (size > 4 * MOST_TEXT)
+      throw commandWrong(
+        `${path} has ${Math.round(size / 1024 / 1024)} MB; a scenario has at most 10 MB. Is it the right file?`,
+      );
     return await readFile(path, 'utf8');
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
-    if (code === 'ENOENT') throw commandWrong(`There is no file ${path}. Check the name, or leave it out to see the demo shop.`);
+    if (code === 'ENOENT')
+      throw commandWrong(`There is no file ${path}. Check the name, or leave it out to see the demo shop.`);
     if (code === 'EISDIR') throw commandWrong(`${path} is a folder. Name a scenario file in it.`);
-    if (code === 'EACCES' || code === 'EPERM') throw commandWrong(`${path} may not be read. Ask its owner for leave to read it.`);
+    if (code === 'EACCES' || code === 'EPERM')
+      throw commandWrong(`${path} may not be read. Ask its owner for leave to read it.`);
     throw error;
   }
 }
 
-/** Applies options in the order given, then the patch; together they are checked again, as each alone was only on its own. */
-function withChanges(base: Scenario, { option = [], with: patch }: Changes): { scenario: Scenario; remarks?: Remark[] } {
+/**
+ * Applies options in the order given, then the patch; together they are checked again, as each alone was only
+ * on its own.
+ */
+function withChanges(
+  base: Scenario,
+  { option = [], with: patch }: Changes,
+): { scenario: Scenario; remarks?: Remark[] } {
   if (option.length === 0 && patch === undefined) return { scenario: base };
-  const patches = [...option.map((id) => optionOf(base, id)), ...(patch === undefined ? [] : [patchOf(patch)])];
+  const patches = [
+    ...option.map((id) => optionOf(base, id)),
+    ...(patch === undefined ? [] : [patchOf(patch)]),
+  ];
   const reading = checkScenario(patches.reduce(applyChanges, base));
   if (reading.kind === 'wrong') throw scenarioWrong('The scenario with these changes', reading.faults);
   return { scenario: reading.scenario, remarks: reading.remarks };
@@ -77,12 +100,17 @@ function optionOf(base: Scenario, id: string): Record<string, unknown> {
   const ids = Object.keys(options);
   const near = nearest(id, ids);
   const has = ids.length === 0 ? 'it has none' : `it has ${ids.join(', ')}`;
-  throw commandWrong(`The file has no option "${id}"; ${has}.${near === null ? '' : ` Did you mean "${near}"?`}`);
+  throw commandWrong(
+    `The file has no option "${id}"; ${has}.${near === null ? '' : ` Did you mean "${near}"?`}`,
+  );
 }
 
 /** Names of options as typed: given one by one, with commas, or both. */
 export function optionIds(base: Scenario, given: string[]): string[] {
-  const ids = given.flatMap((one) => one.split(',')).map((id) => id.trim()).filter((id) => id !== '');
+  const ids = given
+    .flatMap((one) => one.split(','))
+    .map((id) => id.trim())
+    .filter((id) => id !== '');
   ids.forEach((id) => optionOf(base, id));
   return [...new Set(ids)];
 }
@@ -91,9 +119,12 @@ export function optionIds(base: Scenario, given: string[]): string[] {
 export function patchOf(text: string, flag = '--with'): Record<string, unknown> {
   try {
     const value: unknown = JSON.parse(text);
-    if (typeof value === 'object' && value !== null && !Array.isArray(value)) return value as Record<string, unknown>;
+    if (typeof value === 'object' && value !== null && !Array.isArray(value))
+      return value as Record<string, unknown>;
   } catch {
     // Said below.
   }
-  throw commandWrong(`${flag} takes changes as JSON in single quotes, such as ${flag} '{"gear":{"clamp":{"count":3}}}'; found ${text.slice(0, 60)}`);
+  throw commandWrong(
+    `${flag} takes changes as JSON in single quotes, such as ${flag} '{"gear":{"clamp":{"count":3}}}'; found ${text.slice(0, 60)}`,
+  );
 }

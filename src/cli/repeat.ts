@@ -2,12 +2,21 @@
 import type { Input } from './input.ts';
 import type { StudyWords } from './settings.ts';
 
-export function repeatCommand(command: string[], input: Input, words: StudyWords, options: string[] = []): string[] {
+export function repeatCommand(
+  command: string[],
+  input: Input,
+  words: StudyWords,
+  options: string[] = [],
+): string[] {
   return [
-    'clampwright', ...command, input.file, ...options,
+    'clampwright',
+    ...command,
+    input.file,
+    ...options,
     ...(words.option ?? []).flatMap((id) => ['--option', id]),
     ...(words.with === undefined ? [] : ['--with', words.with]),
-    '--seed', input.seed,
+    '--seed',
+    input.seed,
     ...(words.precision === undefined ? [] : ['--precision', String(words.precision)]),
     ...(words.count === undefined ? [] : ['--count', String(words.count)]),
   ];

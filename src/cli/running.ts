@@ -32,7 +32,12 @@ export async function running<T>(threads: number, work: (run: Run) => Promise<T>
   };
   process.on('SIGINT', onInterrupt);
   try {
-    return await work({ runner, signal: stop.signal, onLook: (label) => (state) => bar?.look(label, state), onShifts: (label, done, of) => bar?.show(label, done, of) });
+    return await work({
+      runner,
+      signal: stop.signal,
+      onLook: (label) => (state) => bar?.look(label, state),
+      onShifts: (label, done, of) => bar?.show(label, done, of),
+    });
   } catch (error) {
     throw troubleOf(error);
   } finally {
@@ -51,10 +56,17 @@ export function endless<T>(work: () => T): T {
   }
 }
 
-/** A scenario without an end is the file's fault, and is told like any other; anything else stays what it is. */
+/**
+ * A scenario without an end is the file's fault, and is told like any other; anything else stays what it is.
+ */
 function troubleOf(error: unknown): unknown {
   if (!(error instanceof Error) || error.name !== 'RunawayError') return error;
-  const fault = faultAt(['steps'], 'a shift that never ends', 'shifts that come to an end', 'give the steps that go round a time, or their rework an end');
+  const fault = faultAt(
+    ['steps'],
+    'a shift that never ends',
+    'shifts that come to an end',
+    'give the steps that go round a time, or their rework an end',
+  );
   return scenarioWrong('The scenario', [{ ...fault, text: `The shift never ends: ${error.message}` }]);
 }
 
@@ -66,8 +78,14 @@ interface Bar {
 
 function progressBar(): Bar {
   const bar = new SingleBar({
-    format: '{label} {bar} {value} of {total} shifts', stream: process.stderr, clearOnComplete: true, hideCursor: true, barsize: 30, linewrap: null,
-    barCompleteChar: '█', barIncompleteChar: '░',
+    format: '{label} {bar} {value} of {total} shifts',
+    stream: process.stderr,
+    clearOnComplete: true,
+    hideCursor: true,
+    barsize: 30,
+    linewrap: null,
+    barCompleteChar: '█',
+    barIncompleteChar: '░',
   });
   let begun = false;
   const show = (label: string, done: number, of: number): void => {
@@ -78,7 +96,8 @@ function progressBar(): Bar {
   };
   return {
     show,
-    look: (label, { request, look }) => show(label, look.done * request.cases.length, look.needed * request.cases.length),
+    look: (label, { request, look }) =>
+      show(label, look.done * request.cases.length, look.needed * request.cases.length),
     end() {
       if (begun) bar.stop();
       begun = false;

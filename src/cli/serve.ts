@@ -35,15 +35,17 @@ export interface Serving {
  */
 export async function serve(folder: URL, port: number): Promise<Serving> {
   const root = await realpath(fileURLToPath(folder)).catch(() => null);
-  if (root === null || !(await isFile(join(root, 'index.html')))) throw new Error('The pages are not built. Build them first: npm run build');
+  if (root === null || !(await isFile(join(root, 'index.html'))))
+    throw new Error('The pages are not built. Build them first: npm run build');
   const server = createServer((request, response) => void answer(root, request, response));
   const taken = await listen(server, port);
   return {
     address: `http://${HOST}:${taken}/`,
-    close: () => new Promise((resolve) => {
-      server.close(() => resolve());
-      server.closeAllConnections();
-    }),
+    close: () =>
+      new Promise((resolve) => {
+        server.close(() => resolve());
+        server.closeAllConnections();
+      }),
   };
 }
 
@@ -72,7 +74,8 @@ function tryPort(server: Server, port: number): Promise<number | null> {
 }
 
 async function answer(root: string, request: IncomingMessage, response: ServerResponse): Promise<void> {
-  if (request.method !== 'GET' && request.method !== 'HEAD') return plain(response, 405, 'Only pages are served here.');
+  if (request.method !== 'GET' && request.method !== 'HEAD')
+    return plain(response, 405, 'Only pages are served here.');
   const path = await fileOf(root, request.url ?? '/');
   if (path === null) return plain(response, 404, 'There is no such page.');
   response.writeHead(200, {
@@ -85,22 +88,31 @@ async function answer(root: string, request: IncomingMessage, response: ServerRe
     response.end();
     return;
   }
-  createReadStream(path).on('error', () => response.destroy()).pipe(response);
+  createReadStream(path)
+    .on('error', () => response.destroy())
+    .pipe(response);
 }
 
-/** The file an address stands for, or null: nothing outside the folder is ever served, by way of a link either. */
+/**
+ * The file an address stands for, or null: nothing outside the folder is ever served, by way of a link
+ * either.
+ */
 async function fileOf(root: string, url: string): Promise<string | null> {
   try {
     const { pathname } = new URL(url, `http://${HOST}`);
     const wanted = join(root, decodeURIComponent(pathname));
-    const path = await realpath(await isFile(wanted) ? wanted : join(wanted, 'index.html'));
+    const path = await realpath((await isFile(wanted)) ? wanted : join(wanted, 'index.html'));
     return path.startsWith(root + sep) ? path : null;
   } catch {
     return null;
   }
 }
 
-const isFile = (path: string): Promise<boolean> => stat(path).then((found) => found.isFile(), () => false);
+const isFile = (path: string): Promise<boolean> =>
+  stat(path).then(
+    (found) => found.isFile(),
+    () => false,
+  );
 
 function plain(response: ServerResponse, status: number, text: string): void {
   response.writeHead(status, { 'Content-Type': 'text/plain; charset=utf-8' }).end(`${text}\n`);

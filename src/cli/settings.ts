@@ -14,24 +14,44 @@ export interface StudyWords extends Changes {
 const MOST_COUNT = 10_000_000;
 const MOST_THREADS = 256;
 
-export const fileArgument = (): Argument => new Argument('[file]', 'scenario file; left out: the demo shop that comes with the package');
+export const fileArgument = (): Argument =>
+  new Argument('[file]', 'scenario file; left out: the demo shop that comes with the package');
 
 export const jsonOption = (): Option => new Option('--json', 'one JSON document instead of text');
-export const seedOption = (): Option => new Option('--seed <text>', 'any text; the same text gives the same shifts (default: the file\'s)');
-export const withOption = (): Option => new Option('--with <json>', 'change the file for this once, a JSON merge patch: \'{"gear":{"clamp":{"count":3}}}\'');
+export const seedOption = (): Option =>
+  new Option('--seed <text>', "any text; the same text gives the same shifts (default: the file's)");
+export const withOption = (): Option =>
+  new Option(
+    '--with <json>',
+    'change the file for this once, a JSON merge patch: \'{"gear":{"clamp":{"count":3}}}\'',
+  );
 export const optionOption = (): Option =>
-  new Option('--option <ids>', 'apply options of the file, one after another: a,b or the word given twice').argParser(collect);
+  new Option(
+    '--option <ids>',
+    'apply options of the file, one after another: a,b or the word given twice',
+  ).argParser(collect);
 
-export const threadsOption = (): Option => new Option('--threads <n>', 'threads to run on; the answer is the same on any number')
-  .argParser(wholeFrom(1, MOST_THREADS)).default(Math.min(8, availableParallelism()), 'one a processor, 8 at most');
+export const threadsOption = (): Option =>
+  new Option('--threads <n>', 'threads to run on; the answer is the same on any number')
+    .argParser(wholeFrom(1, MOST_THREADS))
+    .default(Math.min(8, availableParallelism()), 'one a processor, 8 at most');
 
 /** Adds what a command that runs many shifts understands. */
 export function addStudyWords(command: Command): Command {
   return command
     .addOption(withOption())
     .addOption(seedOption())
-    .addOption(new Option('--precision <units>', 'run until the difference (or mean) is known to within so many good units a shift').argParser(over0))
-    .addOption(new Option('--count <shifts>', 'run exactly so many shifts of each choice instead').argParser(wholeFrom(2, MOST_COUNT)).conflicts('precision'))
+    .addOption(
+      new Option(
+        '--precision <units>',
+        'run until the difference (or mean) is known to within so many good units a shift',
+      ).argParser(over0),
+    )
+    .addOption(
+      new Option('--count <shifts>', 'run exactly so many shifts of each choice instead')
+        .argParser(wholeFrom(2, MOST_COUNT))
+        .conflicts('precision'),
+    )
     .addOption(threadsOption())
     .addOption(jsonOption());
 }
@@ -45,17 +65,27 @@ export function askedOf({ precision, count }: StudyWords): Asked {
 }
 
 export function collect(value: string, before: string[] | undefined): string[] {
-  return [...(before ?? []), ...value.split(',').map((one) => one.trim()).filter((one) => one !== '')];
+  return [
+    ...(before ?? []),
+    ...value
+      .split(',')
+      .map((one) => one.trim())
+      .filter((one) => one !== ''),
+  ];
 }
 
 function over0(text: string): number {
   const value = Number(text);
-  if (text.trim() === '' || !Number.isFinite(value) || value <= 0) throw new InvalidArgumentError('It takes a number over 0, such as 0.25.');
+  if (text.trim() === '' || !Number.isFinite(value) || value <= 0)
+    throw new InvalidArgumentError('It takes a number over 0, such as 0.25.');
   return value;
 }
 
-export const wholeFrom = (least: number, most: number) => (text: string): number => {
-  const value = Number(text);
-  if (!/^\d+$/.test(text) || value < least || value > most) throw new InvalidArgumentError(`It takes a whole number from ${least} to ${most}.`);
-  return value;
-};
+export const wholeFrom =
+  (least: number, most: number) =>
+  (text: string): number => {
+    const value = Number(text);
+    if (!/^\d+$/.test(text) || value < least || value > most)
+      throw new InvalidArgumentError(`It takes a whole number from ${least} to ${most}.`);
+    return value;
+  };

@@ -24,7 +24,12 @@ export class Trouble extends Error {
 /** The file, or the file with the changes asked for, cannot be run. */
 export function scenarioWrong(what: string, faults: Fault[]): Trouble {
   const count = faults.length === 1 ? 'one thing is' : `${faults.length} things are`;
-  return new Trouble(SCENARIO_WRONG, `${what} cannot be run: ${count} wrong with it.`, faults.map((fault) => fault.text), faults);
+  return new Trouble(
+    SCENARIO_WRONG,
+    `${what} cannot be run: ${count} wrong with it.`,
+    faults.map((fault) => fault.text),
+    faults,
+  );
 }
 
 export const commandWrong = (sentence: string): Trouble => new Trouble(COMMAND_WRONG, sentence);

@@ -12,7 +12,10 @@ import type { Scenario } from '../scenario/schema.ts';
 export interface OvertimeOf {
   id: string;
   name: string;
-  /** Most minutes the plan may keep them; 0 where it does not (finishing a piece in hand is overtime all the same). */
+  /**
+   * Most minutes the plan may keep them; 0 where it does not (finishing a piece in hand is overtime all the
+   * same).
+   */
   asked: number;
   /** Minutes a shift. */
   minutes: Interval;
@@ -41,8 +44,13 @@ export interface Rows {
   layout: ReportLayout;
 }
 
-export function overtimeOf({ rows, count, layout }: Rows, shift: ResolvedShift, confidence: number): OvertimeOf[] {
-  const stays = (id: string): boolean => shift.overtime.until !== 'none' && (shift.overtime.who?.includes(id) ?? true);
+export function overtimeOf(
+  { rows, count, layout }: Rows,
+  shift: ResolvedShift,
+  confidence: number,
+): OvertimeOf[] {
+  const stays = (id: string): boolean =>
+    shift.overtime.until !== 'none' && (shift.overtime.who?.includes(id) ?? true);
   return shift.people.flatMap((person, at): OvertimeOf[] => {
     if (person.chance === 0) return [];
     const minutes = new Float64Array(count);
@@ -52,13 +60,17 @@ export function overtimeOf({ rows, count, layout }: Rows, shift: ResolvedShift, 
       minutes[row] = worked.after;
       money[row] = overtimeMoney(worked, shift, at);
     }
-    return [{
-      id: person.id, name: person.name, asked: stays(person.id) && person.overtime ? shift.overtime.cap : 0,
-      minutes: intervalOfValues(minutes, confidence),
-      money: intervalOfValues(money, confidence),
-      share: minutes.filter((one) => one >= 1).length / count,
-      oneInTen: percentile(sortedValues(minutes), 0.9),
-    }];
+    return [
+      {
+        id: person.id,
+        name: person.name,
+        asked: stays(person.id) && person.overtime ? shift.overtime.cap : 0,
+        minutes: intervalOfValues(minutes, confidence),
+        money: intervalOfValues(money, confidence),
+        share: minutes.filter((one) => one >= 1).length / count,
+        oneInTen: percentile(sortedValues(minutes), 0.9),
+      },
+    ];
   });
 }
 
@@ -66,26 +78,46 @@ const whole = emptyPay();
 const without = emptyPay();
 
 /** The day's pay with the minutes after the person's own end, less that without them. */
-export function overtimeMoney(worked: ReturnType<typeof workMinutes>, shift: ResolvedShift, person: number): number {
+export function overtimeMoney(
+  worked: ReturnType<typeof workMinutes>,
+  shift: ResolvedShift,
+  person: number,
+): number {
   const day = paidDay(worked, shift, person);
   const one = shift.people[person]!;
-  return payFor(day, one, shift.pay, whole).total - payFor({ ...day, after: 0 }, one, shift.pay, without).total;
+  return (
+    payFor(day, one, shift.pay, whole).total - payFor({ ...day, after: 0 }, one, shift.pay, without).total
+  );
 }
 
 /** A person's paid minutes, as the pay rules take them. */
-export function paidDay({ within, after, breaks, away }: ReturnType<typeof workMinutes>, shift: ResolvedShift, person: number): PaidDay {
+export function paidDay(
+  { within, after, breaks, away }: ReturnType<typeof workMinutes>,
+  shift: ResolvedShift,
+  person: number,
+): PaidDay {
   const share = (kind: 'break' | 'away'): number => {
     const offs = shift.people[person]!.offs.filter((off) => off.kind === kind);
     const minutes = offs.reduce((sum, off) => sum + off.minutes, 0);
     return minutes === 0 ? 1 : offs.reduce((sum, off) => sum + off.minutes * off.share, 0) / minutes;
   };
-  return { within: within + share('break') * breaks + share('away') * away, elsewhere: (1 - share('away')) * away, after };
+  return {
+    within: within + share('break') * breaks + share('away') * away,
+    elsewhere: (1 - share('away')) * away,
+    after,
+  };
 }
 
-export function exposuresOf({ rows, count, layout }: Rows, shift: ResolvedShift, limits: Scenario['limits']): ExposureOf[] {
+export function exposuresOf(
+  { rows, count, layout }: Rows,
+  shift: ResolvedShift,
+  limits: Scenario['limits'],
+): ExposureOf[] {
   if (limits?.vibration === undefined) return [];
   return shift.people.flatMap((person, at): ExposureOf[] => {
-    const points = Float64Array.from({ length: count }, (_, row) => pointsOf(rows, row * layout.size, layout, limits, at));
+    const points = Float64Array.from({ length: count }, (_, row) =>
+      pointsOf(rows, row * layout.size, layout, limits, at),
+    );
     const mean = points.reduce((sum, one) => sum + one, 0) / count;
     if (mean === 0) return [];
     const high = percentile(sortedValues(points), 0.95);
@@ -94,6 +126,8 @@ export function exposuresOf({ rows, count, layout }: Rows, shift: ResolvedShift,
   });
 }
 
-/** Minutes of trigger time to a number of points on the strongest tool of the file; for the notes on a sheet. */
+/**
+ * Minutes of trigger time to a number of points on the strongest tool of the file; for the notes on a sheet.
+ */
 export const minutesTo = (points: number, limits: Scenario['limits']): number =>
   triggerMinutesTo(points, Math.max(0, ...Object.values(limits?.vibration ?? {})));

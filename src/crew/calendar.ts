@@ -1,9 +1,10 @@
 /**
- * A crew's shifts and posts as a calendar file (RFC 5545). Times are floating local ones ("06:00 wherever the shop is"): a shop
- * has no time zone in its file, and a shift that starts at six starts at six.
+ * A crew's shifts and posts as a calendar file (RFC 5545). Times are floating local ones ("06:00 wherever the
+ * shop is"): a shop has no time zone in its file, and a shift that starts at six starts at six.
  *
- * Written here, because the libraries at hand send floating times through the machine's own time zone (which moves those in
- * the hour that daylight saving leaves out) and fold lines by characters where the standard counts octets.
+ * Written here, because the libraries at hand send floating times through the machine's own time zone (which
+ * moves those in the hour that daylight saving leaves out) and fold lines by characters where the standard
+ * counts octets.
  */
 import { clockOfMinutes } from '../scenario/clock.ts';
 
@@ -44,21 +45,40 @@ export function crewEvents({ day, cell, people }: CrewDay): CalendarEvent[] {
   return people.flatMap((person) => {
     const uid = (what: string): string => `${day}-${slug(cell)}-${person.id}-${what}@clampwright`;
     const breaks = person.breaks.map((one) => `${clockOfMinutes(one.from)} ${one.name}, ${one.minutes} min`);
-    const posts = person.posts.map((post) => `${clockOfMinutes(post.from)} to ${clockOfMinutes(post.to)}: ${post.steps.join(', ')}`);
+    const posts = person.posts.map(
+      (post) => `${clockOfMinutes(post.from)} to ${clockOfMinutes(post.to)}: ${post.steps.join(', ')}`,
+    );
     const shift: CalendarEvent = {
-      uid: uid('shift'), day, from: person.from, to: person.to, summary: `${person.name}: ${cell}`,
-      description: [...posts, ...breaks].join('\n'), location: cell, categories: ['shift'],
+      uid: uid('shift'),
+      day,
+      from: person.from,
+      to: person.to,
+      summary: `${person.name}: ${cell}`,
+      description: [...posts, ...breaks].join('\n'),
+      location: cell,
+      categories: ['shift'],
     };
     if (person.posts.length < 2) return [shift];
-    return [shift, ...person.posts.map((post, index): CalendarEvent => ({
-      uid: uid(`post-${index + 1}`), day, from: post.from, to: post.to, summary: `${person.name}: ${post.steps.join(', ')}`,
-      location: cell, categories: ['post'],
-    }))];
+    return [
+      shift,
+      ...person.posts.map((post, index): CalendarEvent => ({
+        uid: uid(`post-${index + 1}`),
+        day,
+        from: post.from,
+        to: post.to,
+        summary: `${person.name}: ${post.steps.join(', ')}`,
+        location: cell,
+        categories: ['post'],
+      })),
+    ];
   });
 }
 
 /** The calendar file. `stamp`: when it was made, milliseconds since 1970 (UTC), the caller's to say. */
-export function calendarFile(events: CalendarEvent[], { stamp, name }: { stamp: number; name?: string }): string {
+export function calendarFile(
+  events: CalendarEvent[],
+  { stamp, name }: { stamp: number; name?: string },
+): string {
   const made = `${digits(new Date(stamp).toISOString().slice(0, 19))}Z`;
   const lines = [
     'BEGIN:VCALENDAR',
@@ -98,20 +118,28 @@ function floating(day: string, minutes: number): string {
 
 const digits = (iso: string): string => iso.replace(/[-:]/g, '');
 
-const slug = (text: string): string => text.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '') || 'cell';
+const slug = (text: string): string =>
+  text
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '') || 'cell';
 
 /** TEXT of section 3.3.11: any kind of line break is one, other control characters are not allowed and go. */
 function escapeText(text: string): string {
-  return text
-    .replace(/[\\;,]/g, '\\$&')
-    .replace(/\r\n|[\n\r\u2028\u2029\u0085]/g, '\\n')
-    // eslint-disable-next-line no-control-regex -- they are what is looked for
-    .replace(/[\u0000-\u0008\u000B-\u001F\u007F]/g, '');
+  return (
+    text
+      .replace(/[\\;,]/g, '\\$&')
+      .replace(/\r\n|[\n\r\u2028\u2029\u0085]/g, '\\n')
+      // eslint-disable-next-line no-control-regex -- they are what is looked for
+      .replace(/[\u0000-\u0008\u000B-\u001F\u007F]/g, '')
+  );
 }
 
 const MOST_OCTETS = 75;
 
-/** Section 3.1: no line longer than 75 octets, the next ones begin with a blank; a character is never split. */
+/**
+ * Section 3.1: no line longer than 75 octets, the next ones begin with a blank; a character is never split.
+ */
 function foldLine(line: string): string {
   let folded = '';
   let octets = 0;

@@ -1,4 +1,7 @@
-/** The choices there are at each point of a draft. The search and the listing of all plans both draw on these and on nothing else. */
+/**
+ * The choices there are at each point of a draft. The search and the listing of all plans both draw on these
+ * and on nothing else.
+ */
 import { minutesAfter } from '../scenario/clock.ts';
 import { isMovable } from './draft.ts';
 import { plannedMinutes, type Day } from './question.ts';
@@ -9,17 +12,30 @@ const LATER = [15, 30];
 const BEFORE_END = [30, 60, 90];
 const MOST_TIMES = 4;
 
-/** Times at which posts may change: ends of breaks, when people come back anyway; without breaks, the thirds of the shift. */
+/**
+ * Times at which posts may change: ends of breaks, when people come back anyway; without breaks, the thirds
+ * of the shift.
+ */
 export function changeTimes(day: Day): number[] {
   const { breaks, length } = day.shift;
-  const ends = [...new Set(breaks.map((one) => one.from + one.minutes))].filter((time) => time >= 60 && time <= length - 60);
-  const times = ends.length > 0 ? ends : [1, 2].map((third) => Math.round((third * length) / 3 / 15) * 15).filter((time) => time > 0 && time < length);
+  const ends = [...new Set(breaks.map((one) => one.from + one.minutes))].filter(
+    (time) => time >= 60 && time <= length - 60,
+  );
+  const times =
+    ends.length > 0
+      ? ends
+      : [1, 2]
+          .map((third) => Math.round((third * length) / 3 / 15) * 15)
+          .filter((time) => time > 0 && time < length);
   times.sort((a, b) => a - b);
   const every = Math.ceil(times.length / MOST_TIMES);
   return times.filter((_, at) => at % every === 0);
 }
 
-/** Minutes by which a person's breaks may come later, 0 first; only 0 for those with times away, whose breaks fall to another line. */
+/**
+ * Minutes by which a person's breaks may come later, 0 first; only 0 for those with times away, whose breaks
+ * fall to another line.
+ */
 export function breakChoices(day: Day, id: string): number[] {
   const person = day.scenario.people[id]!;
   const resolved = day.shift.people.find((one) => one.id === id)!;
@@ -28,11 +44,16 @@ export function breakChoices(day: Day, id: string): number[] {
   const movable = breaks.filter((one) => isMovable(one.from, person, start));
   const still = breaks.filter((one) => !movable.includes(one));
   if (!day.vary.breaks || movable.length === 0 || (person.away ?? []).length > 0) return [0];
-  const fits = (later: number): boolean => movable.every((one) => {
-    const from = minutesAfter(start, one.from) + later;
-    const clear = still.every((other) => from >= minutesAfter(start, other.from) + other.minutes || from + one.minutes <= minutesAfter(start, other.from));
-    return clear && from + one.minutes <= resolved.to - day.shift.tidyUp;
-  });
+  const fits = (later: number): boolean =>
+    movable.every((one) => {
+      const from = minutesAfter(start, one.from) + later;
+      const clear = still.every(
+        (other) =>
+          from >= minutesAfter(start, other.from) + other.minutes ||
+          from + one.minutes <= minutesAfter(start, other.from),
+      );
+      return clear && from + one.minutes <= resolved.to - day.shift.tidyUp;
+    });
   return [0, ...LATER.filter(fits)];
 }
 
@@ -42,10 +63,20 @@ export function lastStartChoices(day: Day): Record<string, (number | null)[]> {
   const taking = day.shift.steps.filter((step) => step.kind === 'hands' && step.takes.length > 0);
   // A day's last glue-up belongs in its second half, after everybody has come.
   const earliest = Math.max(day.shift.length / 2, ...day.shift.people.map((person) => person.from + 30));
-  return Object.fromEntries(taking.map((step) => {
-    const latest = step.lastStart ?? day.shift.length;
-    return [step.id, [null, ...BEFORE_END.map((minutes) => day.shift.length - minutes).filter((time) => time >= earliest && time < latest)]];
-  }));
+  return Object.fromEntries(
+    taking.map((step) => {
+      const latest = step.lastStart ?? day.shift.length;
+      return [
+        step.id,
+        [
+          null,
+          ...BEFORE_END.map((minutes) => day.shift.length - minutes).filter(
+            (time) => time >= earliest && time < latest,
+          ),
+        ],
+      ];
+    }),
+  );
 }
 
 /** Caps in quarter hours, at most four of them, the largest being what may be asked for. */
@@ -62,25 +93,38 @@ export function overtimeCaps(day: Day): number[] {
 export function mayStayFor(day: Day, id: string, cap: number): boolean {
   const most = day.scenario.limits?.hoursPerDay;
   if (day.overtime === null || !day.overtime.who.includes(id)) return false;
-  return most === undefined || plannedMinutes(day.shift.people.find((one) => one.id === id)!) + cap <= most * 60;
+  return (
+    most === undefined || plannedMinutes(day.shift.people.find((one) => one.id === id)!) + cap <= most * 60
+  );
 }
 
 /** More steps than this make too many lists. */
 const MOST_LISTED = 7;
 
-/** The lists of steps a person may be given, in the orders the question leaves open; null where there are too many to list. */
+/**
+ * The lists of steps a person may be given, in the orders the question leaves open; null where there are too
+ * many to list.
+ */
 export function postLists(day: Day, id: string): string[][] | null {
   const usable = day.usable[id]!;
   if (usable.length > MOST_LISTED) return null;
   const file = day.shift.people.find((one) => one.id === id)!.cover[0]!.steps;
   const sets = day.vary.posts ? subsets(usable) : [usable.filter((step) => file.includes(step))];
-  return sets.filter((set) => set.length > 0).flatMap((set) => (day.vary.order ? orders(set) : [inOrderOf(set, file)]));
+  return sets
+    .filter((set) => set.length > 0)
+    .flatMap((set) => (day.vary.order ? orders(set) : [inOrderOf(set, file)]));
 }
 
-export const subsets = <T>(items: T[]): T[][] => items.reduce<T[][]>((sets, item) => [...sets, ...sets.map((set) => [...set, item])], [[]]);
+export const subsets = <T>(items: T[]): T[][] =>
+  items.reduce<T[][]>((sets, item) => [...sets, ...sets.map((set) => [...set, item])], [[]]);
 
 const orders = (steps: string[]): string[][] =>
-  (steps.length < 2 ? [steps] : steps.flatMap((step, at) => orders(steps.filter((_, i) => i !== at)).map((rest) => [step, ...rest])));
+  steps.length < 2
+    ? [steps]
+    : steps.flatMap((step, at) => orders(steps.filter((_, i) => i !== at)).map((rest) => [step, ...rest]));
 
 /** In the order the file prefers, the rest behind. */
-const inOrderOf = (set: string[], preferred: string[]): string[] => [...preferred.filter((step) => set.includes(step)), ...set.filter((step) => !preferred.includes(step))];
+const inOrderOf = (set: string[], preferred: string[]): string[] => [
+  ...preferred.filter((step) => set.includes(step)),
+  ...set.filter((step) => !preferred.includes(step)),
+];

@@ -1,4 +1,7 @@
-/** A draft of the day's plan: what the planner decides and nothing else. Drafts are values: a change makes a new one. */
+/**
+ * A draft of the day's plan: what the planner decides and nothing else. Drafts are values: a change makes a
+ * new one.
+ */
 import { clockOfMinutes, minutesAfter, minutesOfClock } from '../scenario/clock.ts';
 import type { Person, Scenario } from '../scenario/schema.ts';
 import type { Day } from './question.ts';
@@ -29,10 +32,19 @@ export interface Draft {
 /** The day as the file has it: its posts and breaks, no overtime. */
 export function draftOf(day: Day): Draft {
   return {
-    people: Object.fromEntries(day.present.map((id): [string, PersonDraft] => {
-      const person = day.shift.people.find((one) => one.id === id)!;
-      return [id, { posts: person.cover.map(({ from, steps }) => ({ from, steps })), rule: person.rule, breaksLater: 0 }];
-    })),
+    people: Object.fromEntries(
+      day.present.map((id): [string, PersonDraft] => {
+        const person = day.shift.people.find((one) => one.id === id)!;
+        return [
+          id,
+          {
+            posts: person.cover.map(({ from, steps }) => ({ from, steps })),
+            rule: person.rule,
+            breaksLater: 0,
+          },
+        ];
+      }),
+    ),
     lastStart: {},
     overtime: null,
   };
@@ -51,31 +63,56 @@ export function withDraft(day: Day, draft: Draft): Scenario {
     const last = draft.lastStart[id];
     return [id, last === undefined ? step : { ...step, lastStart: clock(last) }];
   });
-  const overtime = draft.overtime === null || day.overtime === null
-    ? { until: 'none' as const }
-    : { until: day.overtime.until, cap: draft.overtime.cap, who: draft.overtime.who };
-  return { ...scenario, people: Object.fromEntries(people), steps: Object.fromEntries(steps), shift: { ...scenario.shift, overtime } };
+  const overtime =
+    draft.overtime === null || day.overtime === null
+      ? { until: 'none' as const }
+      : { until: day.overtime.until, cap: draft.overtime.cap, who: draft.overtime.who };
+  return {
+    ...scenario,
+    people: Object.fromEntries(people),
+    steps: Object.fromEntries(steps),
+    shift: { ...scenario.shift, overtime },
+  };
 }
 
-function personWith(scenario: Scenario, person: Person, draft: PersonDraft, start: string, clock: (minutes: number) => string): Person {
+function personWith(
+  scenario: Scenario,
+  person: Person,
+  draft: PersonDraft,
+  start: string,
+  clock: (minutes: number) => string,
+): Person {
   const { changes: _changes, rule: _rule, ...kept } = person;
   const [first, ...later] = draft.posts;
   const breaks = person.breaks ?? scenario.shift?.breaks ?? [];
   return {
     ...kept,
     // A file without skills says what people can do by what they cover: that must not shrink with the plan.
-    ...(person.skills === undefined ? { skills: Object.fromEntries(coveredIn(person, scenario).map((step) => [step, 3])) } : {}),
+    ...(person.skills === undefined
+      ? { skills: Object.fromEntries(coveredIn(person, scenario).map((step) => [step, 3])) }
+      : {}),
     covers: first!.steps,
-    ...(later.length === 0 ? {} : { changes: later.map((post) => ({ from: clock(post.from), covers: post.steps })) }),
+    ...(later.length === 0
+      ? {}
+      : { changes: later.map((post) => ({ from: clock(post.from), covers: post.steps })) }),
     ...(draft.rule === 'in order' ? {} : { rule: draft.rule }),
-    ...(draft.breaksLater === 0 ? {} : {
-      breaks: breaks.map((one) => (isMovable(one.from, person, start) ? { ...one, from: clock(minutesAfter(start, one.from) + draft.breaksLater) } : one)),
-    }),
+    ...(draft.breaksLater === 0
+      ? {}
+      : {
+          breaks: breaks.map((one) =>
+            isMovable(one.from, person, start)
+              ? { ...one, from: clock(minutesAfter(start, one.from) + draft.breaksLater) }
+              : one,
+          ),
+        }),
   };
 }
 
 function coveredIn(person: Person, scenario: Scenario): string[] {
-  const listed = new Set([...(person.covers ?? []), ...(person.changes ?? []).flatMap((change) => change.covers)]);
+  const listed = new Set([
+    ...(person.covers ?? []),
+    ...(person.changes ?? []).flatMap((change) => change.covers),
+  ]);
   return Object.keys(scenario.steps).filter((step) => listed.has(step));
 }
 
@@ -85,27 +122,48 @@ export function isMovable(from: string, person: Pick<Person, 'from'>, start: str
 }
 
 /** What a person's post is at a time. */
-export const postAt = (person: PersonDraft, time: number): Post => person.posts.findLast((post) => post.from <= time)!;
+export const postAt = (person: PersonDraft, time: number): Post =>
+  person.posts.findLast((post) => post.from <= time)!;
 
 /** Posts that follow each other with the same steps are one. */
-export const merged = (posts: Post[]): Post[] => posts.filter((post, i) => i === 0 || post.steps.join() !== posts[i - 1]!.steps.join());
+export const merged = (posts: Post[]): Post[] =>
+  posts.filter((post, i) => i === 0 || post.steps.join() !== posts[i - 1]!.steps.join());
 
-export const withPerson = (draft: Draft, id: string, change: Partial<PersonDraft>): Draft =>
-  ({ ...draft, people: { ...draft.people, [id]: { ...draft.people[id]!, ...change } } });
+export const withPerson = (draft: Draft, id: string, change: Partial<PersonDraft>): Draft => ({
+  ...draft,
+  people: { ...draft.people, [id]: { ...draft.people[id]!, ...change } },
+});
 
-/** In how many things a draft departs from another: first posts, changes in the day, rules, breaks, last starts. */
+/**
+ * In how many things a draft departs from another: first posts, changes in the day, rules, breaks, last
+ * starts.
+ */
 export function departures(from: Draft, draft: Draft): number {
   const people = Object.entries(draft.people).map(([id, one]) => {
     const before = from.people[id]!;
     const first = Number(one.posts[0]!.steps.join() !== before.posts[0]!.steps.join());
-    const changes = one.posts.slice(1).filter((post) => !before.posts.some((other) => other.from === post.from && other.steps.join() === post.steps.join())).length;
-    return first + changes + Number(one.rule !== before.rule) + Number(one.breaksLater !== before.breaksLater);
+    const changes = one.posts
+      .slice(1)
+      .filter(
+        (post) =>
+          !before.posts.some((other) => other.from === post.from && other.steps.join() === post.steps.join()),
+      ).length;
+    return (
+      first + changes + Number(one.rule !== before.rule) + Number(one.breaksLater !== before.breaksLater)
+    );
   });
   return people.reduce((sum, count) => sum + count, 0) + Object.keys(draft.lastStart).length;
 }
 
 /** The same for drafts that say the same. */
-export const keyOf = (draft: Draft): string => JSON.stringify([
-  Object.entries(draft.people).map(([id, one]) => [id, one.posts, one.posts.every((post) => post.steps.length < 2) ? 'in order' : one.rule, one.breaksLater]),
-  Object.entries(draft.lastStart).sort(([a], [b]) => (a < b ? -1 : 1)), draft.overtime,
-]);
+export const keyOf = (draft: Draft): string =>
+  JSON.stringify([
+    Object.entries(draft.people).map(([id, one]) => [
+      id,
+      one.posts,
+      one.posts.every((post) => post.steps.length < 2) ? 'in order' : one.rule,
+      one.breaksLater,
+    ]),
+    Object.entries(draft.lastStart).sort(([a], [b]) => (a < b ? -1 : 1)),
+    draft.overtime,
+  ]);

@@ -13,14 +13,24 @@ export function everyDraft(day: Day, most: number): Draft[] | null {
   const last = lastStartSets(day);
   const overtime = overtimeSets(day);
   const sizes = [...own.map((choices) => choices.length), last.length, overtime.length];
-  if (own.some((choices) => choices.length > MOST_COMBINATIONS) || sizes.reduce((product, size) => product * size, 1) > MOST_COMBINATIONS) return null;
+  if (
+    own.some((choices) => choices.length > MOST_COMBINATIONS) ||
+    sizes.reduce((product, size) => product * size, 1) > MOST_COMBINATIONS
+  )
+    return null;
   const found = new Map<string, Draft>();
   for (const people of product(own)) {
-    const posted: Draft = { ...draftOf(day), people: Object.fromEntries(day.present.map((id, at) => [id, people[at]!])) };
+    const posted: Draft = {
+      ...draftOf(day),
+      people: Object.fromEntries(day.present.map((id, at) => [id, people[at]!])),
+    };
     if (!covered(day, posted)) continue;
     for (const lastStart of last) {
       for (const extra of overtime) {
-        const draft = extra === null ? { ...posted, lastStart } : withOvertime(day, { ...posted, lastStart }, extra.who, extra.cap);
+        const draft =
+          extra === null
+            ? { ...posted, lastStart }
+            : withOvertime(day, { ...posted, lastStart }, extra.who, extra.cap);
         if (draft !== null) found.set(keyOf(draft), draft);
         if (found.size > most) return null;
       }
@@ -44,7 +54,8 @@ function personChoices(day: Day, id: string): PersonDraft[] {
   const lists = postLists(day, id);
   if (lists === null) return Array.from({ length: MOST_COMBINATIONS + 1 }, () => file);
   const times = day.vary.changes === 0 || !(day.vary.posts || day.vary.order) ? [] : changeTimes(day);
-  const days: Post[][] = day.vary.posts || day.vary.order ? lists.map((steps) => [{ from: 0, steps }]) : [file.posts];
+  const days: Post[][] =
+    day.vary.posts || day.vary.order ? lists.map((steps) => [{ from: 0, steps }]) : [file.posts];
   if (file.posts.length > 1) days.push(file.posts);
   for (let changes = 0, from = 0; changes < (times.length === 0 ? 0 : day.vary.changes); changes++) {
     const until = days.length;
@@ -58,18 +69,25 @@ function personChoices(day: Day, id: string): PersonDraft[] {
   }
   const rules: PersonDraft['rule'][] = day.vary.rule ? ['in order', 'oldest'] : [file.rule];
   const breaks = breakChoices(day, id);
-  return days.flatMap((posts) => rules.flatMap((rule) => breaks.map((breaksLater): PersonDraft => ({ posts, rule, breaksLater }))))
+  return days
+    .flatMap((posts) =>
+      rules.flatMap((rule) => breaks.map((breaksLater): PersonDraft => ({ posts, rule, breaksLater }))),
+    )
     .slice(0, MOST_COMBINATIONS + 1);
 }
 
-const lastStartSets = (day: Day): Draft['lastStart'][] => Object.entries(lastStartChoices(day)).reduce<Draft['lastStart'][]>(
-  (sets, [step, times]) => sets.flatMap((set) => times.map((time) => (time === null ? set : { ...set, [step]: time }))), [{}],
-);
+const lastStartSets = (day: Day): Draft['lastStart'][] =>
+  Object.entries(lastStartChoices(day)).reduce<Draft['lastStart'][]>(
+    (sets, [step, times]) =>
+      sets.flatMap((set) => times.map((time) => (time === null ? set : { ...set, [step]: time }))),
+    [{}],
+  );
 
 function overtimeSets(day: Day): Draft['overtime'][] {
   if (day.overtime === null) return [null];
   const caps = overtimeCaps(day);
-  if (!day.vary.overtime) return caps.length === 0 ? [null] : [{ cap: day.overtime.cap, who: day.overtime.who }];
+  if (!day.vary.overtime)
+    return caps.length === 0 ? [null] : [{ cap: day.overtime.cap, who: day.overtime.who }];
   if (day.overtime.who.length > 10) return Array.from({ length: MOST_COMBINATIONS + 1 }, () => null);
   const groups = subsets(day.overtime.who).filter((who) => who.length > 0);
   return [null, ...caps.flatMap((cap) => groups.map((who) => ({ cap, who })))];

@@ -1,8 +1,9 @@
 /**
- * Hand-arm vibration of a plan, in the exposure points of the Health and Safety Executive's ready-reckoner: 2 a^2 t, with the
- * vibration of the tool a in m/s2 and the trigger time t in hours; points of several tools add up. 100 points are the daily
- * exposure action value (2.5 m/s2 over eight hours), 400 the limit value (5 m/s2) of directive 2002/44/EC and of the UK's
- * Control of Vibration at Work Regulations 2005. Noise is not reckoned here, and dust is a caution in words only.
+ * Hand-arm vibration of a plan, in the exposure points of the Health and Safety Executive's ready-reckoner: 2
+ * a^2 t, with the vibration of the tool a in m/s2 and the trigger time t in hours; points of several tools
+ * add up. 100 points are the daily exposure action value (2.5 m/s2 over eight hours), 400 the limit value (5
+ * m/s2) of directive 2002/44/EC and of the UK's Control of Vibration at Work Regulations 2005. Noise is not
+ * reckoned here, and dust is a caution in words only.
  */
 import type { Scenario } from '../scenario/schema.ts';
 
@@ -29,9 +30,9 @@ export function triggerMinutesTo(points: number, vibration: number): number {
 }
 
 /**
- * A person's exposure in a day, from their minutes at each step. `limits.trigger` is the per cent of these minutes the trigger
- * is held (default 100). Reaching a value exactly counts as under the limit and over the action, as the regulations have it:
- * action is due *at* the action value, the limit must not be *exceeded*.
+ * A person's exposure in a day, from their minutes at each step. `limits.trigger` is the per cent of these
+ * minutes the trigger is held (default 100). Reaching a value exactly counts as under the limit and over the
+ * action, as the regulations have it: action is due *at* the action value, the limit must not be *exceeded*.
  */
 export function exposureOf(minutesAtStep: Record<string, number>, limits: Scenario['limits']): Exposure {
   const steps = Object.entries(limits?.vibration ?? {})

@@ -18,23 +18,45 @@ export interface Judge {
   worth(candidate: Candidate, count: number): Worth;
 }
 
-/** Aims at the target where some draft seems to make it, else at one more than the most that seems promisable. */
+/**
+ * Aims at the target where some draft seems to make it, else at one more than the most that seems promisable.
+ */
 export function judgeOf(day: Day, pool: Pool, look: number): Judge {
   const { target, confidence } = day;
-  const seen = [...pool.values()].filter((one) => one.figures.good.length >= look && !breaksLimit(one.figures));
+  const seen = [...pool.values()].filter(
+    (one) => one.figures.good.length >= look && !breaksLimit(one.figures),
+  );
   const all = seen.length > 0 ? seen : [...pool.values()];
   const best = Math.max(...all.map((one) => promisable(one.figures, confidence)));
   const aim = target === null ? best + 1 : Math.min(target, best + 1);
-  const costs = all.map((one) => one.figures.cost.reduce((sum, cost) => sum + cost, 0) / one.figures.cost.length);
+  const costs = all.map(
+    (one) => one.figures.cost.reduce((sum, cost) => sum + cost, 0) / one.figures.cost.length,
+  );
   const scale = Math.max(1, Math.min(...costs));
   const file = filled(day, draftOf(day));
-  const against: Aim = { level: aim, isTarget: aim === target, asked: confidence, length: day.shift.length, scale };
-  return { aim, worth: ({ draft, figures }, count) => worthOf(figures, count, against, departures(file, draft), draft.overtime?.cap ?? 0) };
+  const against: Aim = {
+    level: aim,
+    isTarget: aim === target,
+    asked: confidence,
+    length: day.shift.length,
+    scale,
+  };
+  return {
+    aim,
+    worth: ({ draft, figures }, count) =>
+      worthOf(figures, count, against, departures(file, draft), draft.overtime?.cap ?? 0),
+  };
 }
 
-/** Best first by so many shifts, or all that were seen; of those that did the same in every shift only the best, the simplest. */
+/**
+ * Best first by so many shifts, or all that were seen; of those that did the same in every shift only the
+ * best, the simplest.
+ */
 export function ranked<T extends Candidate>(candidates: T[], count: number | 'all', judge: Judge): T[] {
-  const valued = candidates.map((one) => ({ one, value: judge.worth(one, count === 'all' ? one.figures.good.length : count).value }));
+  const valued = candidates.map((one) => ({
+    one,
+    value: judge.worth(one, count === 'all' ? one.figures.good.length : count).value,
+  }));
   const distinct = new Map<string, T>();
   for (const { one } of valued.sort((a, b) => a.value - b.value)) {
     const did = `${one.figures.good.join()} ${one.figures.cost.map((cost) => cost.toFixed(6)).join()}`;

@@ -24,29 +24,68 @@ export function leansOn(day: Day, plan: Scenario, sheet: CrewSheet, study: CaseS
   const shift = resolve(plan);
   const nameOf = (step: string): string => shift.steps.find((one) => one.id === step)?.name ?? step;
   const here = sheet.people.filter((person) => person.chance > 0);
-  const single = shift.steps.filter((step) => step.kind === 'hands').flatMap((step): Lean[] => {
-    const there = here.filter((person) => person.posts.some((post) => post.steps.some((one) => one.id === step.id)));
-    if (there.length !== 1) return [];
-    const others = here.filter((person) => person !== there[0] && day.shift.people.find((one) => one.id === person.id)?.skills[step.id] !== undefined);
-    return [{ kind: 'one person', step: step.name, person: there[0]!.name, others: others.map((person) => person.name) }];
-  });
+  const single = shift.steps
+    .filter((step) => step.kind === 'hands')
+    .flatMap((step): Lean[] => {
+      const there = here.filter((person) =>
+        person.posts.some((post) => post.steps.some((one) => one.id === step.id)),
+      );
+      if (there.length !== 1) return [];
+      const others = here.filter(
+        (person) =>
+          person !== there[0] &&
+          day.shift.people.find((one) => one.id === person.id)?.skills[step.id] !== undefined,
+      );
+      return [
+        {
+          kind: 'one person',
+          step: step.name,
+          person: there[0]!.name,
+          others: others.map((person) => person.name),
+        },
+      ];
+    });
   const skills = here.flatMap((person) => {
-    const low = new Map(person.posts.flatMap((post) => post.steps).filter((step) => step.level <= 2).map((step) => [step.id, step]));
-    return [...low.values()].map((step): Lean => ({ kind: 'skill', person: person.name, step: step.name, level: step.level as 1 | 2 }));
+    const low = new Map(
+      person.posts
+        .flatMap((post) => post.steps)
+        .filter((step) => step.level <= 2)
+        .map((step) => [step.id, step]),
+    );
+    return [...low.values()].map((step): Lean => ({
+      kind: 'skill',
+      person: person.name,
+      step: step.name,
+      level: step.level as 1 | 2,
+    }));
   });
   const { intake } = shift;
-  const arrivals: Lean[] = intake.kind !== 'list' || intake.arrivals.length === 0 ? [] : [{
-    kind: 'arrivals', units: intake.arrivals.reduce((sum, one) => sum + (one.units ?? 1), 0),
-    last: intake.arrivals.map((one) => one.at).reduce((a, b) => (b > a ? b : a)),
-  }];
+  const arrivals: Lean[] =
+    intake.kind !== 'list' || intake.arrivals.length === 0
+      ? []
+      : [
+          {
+            kind: 'arrivals',
+            units: intake.arrivals.reduce((sum, one) => sum + (one.units ?? 1), 0),
+            last: intake.arrivals.map((one) => one.at).reduce((a, b) => (b > a ? b : a)),
+          },
+        ];
   return [
     ...day.uncovered.map((step): Lean => ({ kind: 'nobody', step: nameOf(step) })),
     ...single,
     ...skills,
-    ...here.filter((person) => person.chance < 1).map((person): Lean => ({ kind: 'perhaps', person: person.name, chance: person.chance })),
-    ...here.flatMap((person): Lean[] => (person.late === null ? [] : [{ kind: 'late', person: person.name, ...person.late }])),
+    ...here
+      .filter((person) => person.chance < 1)
+      .map((person): Lean => ({ kind: 'perhaps', person: person.name, chance: person.chance })),
+    ...here.flatMap((person): Lean[] =>
+      person.late === null ? [] : [{ kind: 'late', person: person.name, ...person.late }],
+    ),
     ...(sheet.overtime === null ? [] : [{ kind: 'overtime' as const, share: study.overtimeChance.estimate }]),
-    ...here.flatMap((person) => person.posts.slice(1).map((post): Lean => ({ kind: 'change of post', person: person.name, at: post.from }))),
+    ...here.flatMap((person) =>
+      person.posts
+        .slice(1)
+        .map((post): Lean => ({ kind: 'change of post', person: person.name, at: post.from })),
+    ),
     ...arrivals,
   ];
 }

@@ -1,4 +1,7 @@
-/** The answer to a crew question: the sheet, what it makes and costs, what it leans on, how it was found and how sure that is. */
+/**
+ * The answer to a crew question: the sheet, what it makes and costs, what it leans on, how it was found and
+ * how sure that is.
+ */
 import { diffPatch } from '../scenario/merge-patch.ts';
 import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
@@ -33,7 +36,13 @@ export interface CrewSettings {
   absence: number;
 }
 
-export const CREW: CrewSettings = { search: SEARCH, race: RACE_CHOICE, report: 1000, oneMore: 200, absence: 150 };
+export const CREW: CrewSettings = {
+  search: SEARCH,
+  race: RACE_CHOICE,
+  report: 1000,
+  oneMore: 200,
+  absence: 150,
+};
 
 export type Stage = 'search' | 'race' | 'figures' | 'one more of each' | 'absences';
 /** `done`: shifts run in all so far; `of`: about how many there will be. */
@@ -73,11 +82,16 @@ export interface RunnerUp {
 export interface CrewPlan {
   cell: string;
   seed: string;
-  /** Makes the target; promises less; promises nothing of what was asked about; breaks a limit whatever is tried. */
+  /**
+   * Makes the target; promises less; promises nothing of what was asked about; breaks a limit whatever is
+   * tried.
+   */
   kind: 'makes' | 'promises' | 'nothing' | 'over the limit';
   target: number | null;
   confidence: number;
-  /** The most that can be promised at the confidence, as the race found it: the target itself where it can. */
+  /**
+   * The most that can be promised at the confidence, as the race found it: the target itself where it can.
+   */
   promise: number | null;
   /** Chance of the target, and of the promise, in the shifts run for the report. */
   chance: Interval | null;
@@ -101,11 +115,15 @@ export interface CrewPlan {
 }
 
 /**
- * Plans the crew. The answer depends on the question and the settings alone, not on who runs the shifts. Throws RangeError for a
- * question that cannot be asked; rejects with the signal's reason when it is aborted.
+ * Plans the crew. The answer depends on the question and the settings alone, not on who runs the shifts.
+ * Throws RangeError for a question that cannot be asked; rejects with the signal's reason when it is aborted.
  */
 export async function planCrew(
-  question: CrewQuestion, runner: Runner, given: Partial<CrewSettings> = {}, onProgress?: OnProgress, signal?: AbortSignal,
+  question: CrewQuestion,
+  runner: Runner,
+  given: Partial<CrewSettings> = {},
+  onProgress?: OnProgress,
+  signal?: AbortSignal,
 ): Promise<CrewPlan> {
   const settings = { ...CREW, ...given };
   const day = openDay(question);
@@ -127,31 +145,67 @@ export async function planCrew(
   const sheet = sheetOf(day, plan);
   const rows = rowsOf(state);
   progress.stage('one more of each');
-  const constraint = settings.oneMore === 0 ? null : await oneMoreOfEach(plan, runner, { count: settings.oneMore }, progress.look, signal);
-  const kind = chosen !== null ? (day.target !== null && result.kind === 'makes' && result.level === day.target ? 'makes' : 'promises')
-    : raced.drafts.length === 0 ? 'over the limit' : 'nothing';
+  const constraint =
+    settings.oneMore === 0
+      ? null
+      : await oneMoreOfEach(plan, runner, { count: settings.oneMore }, progress.look, signal);
+  const kind =
+    chosen !== null
+      ? day.target !== null && result.kind === 'makes' && result.level === day.target
+        ? 'makes'
+        : 'promises'
+      : raced.drafts.length === 0
+        ? 'over the limit'
+        : 'nothing';
   const short = kind !== 'makes' && day.target !== null && settings.oneMore > 0;
-  const wouldDo = short && constraint !== null ? await whatWouldDo(day, draft, constraint, runner, settings.oneMore, signal) : null;
+  const wouldDo =
+    short && constraint !== null
+      ? await whatWouldDo(day, draft, constraint, runner, settings.oneMore, signal)
+      : null;
   progress.stage('absences');
-  const absences = settings.absence === 0 ? null : await absencesOf(day, draft, runner, settings.absence, signal, progress.shifts);
+  const absences =
+    settings.absence === 0
+      ? null
+      : await absencesOf(day, draft, runner, settings.absence, signal, progress.shifts);
   signal?.throwIfAborted();
   return {
-    cell: day.scenario.name, seed: study.seed, kind, target: day.target, confidence: day.confidence, promise: result.level,
-    chance: day.target === null ? null : madeBy(state, 0, day.target), promiseChance: result.level === null ? null : madeBy(state, 0, result.level),
-    scenario: plan, changes: patchTo(question.scenario, plan), planChanges: patchTo(day.scenario, plan), sheet, study,
-    overtime: overtimeOf(rows, resolve(plan), study.confidence), exposure: exposuresOf(rows, resolve(plan), day.scenario.limits),
-    constraint, leansOn: leansOn(day, plan, sheet, study.cases[0]!),
+    cell: day.scenario.name,
+    seed: study.seed,
+    kind,
+    target: day.target,
+    confidence: day.confidence,
+    promise: result.level,
+    chance: day.target === null ? null : madeBy(state, 0, day.target),
+    promiseChance: result.level === null ? null : madeBy(state, 0, result.level),
+    scenario: plan,
+    changes: patchTo(question.scenario, plan),
+    planChanges: patchTo(day.scenario, plan),
+    sheet,
+    study,
+    overtime: overtimeOf(rows, resolve(plan), study.confidence),
+    exposure: exposuresOf(rows, resolve(plan), day.scenario.limits),
+    constraint,
+    leansOn: leansOn(day, plan, sheet, study.cases[0]!),
     runnerUp: second === null ? null : runnerUp(day, question, second, state, study, raced),
-    absences, wouldDo,
+    absences,
+    wouldDo,
     search: accountOf(day, found, raced, searched, settings, trials.economy),
   };
 }
 
 /** Shifts run so far and about how many in all; stages are told as they begin. */
-function progressOf(day: Day, settings: CrewSettings, onProgress?: OnProgress): { stage(stage: Stage): void; shifts(spent: number): void; look(state: StudyState): void } {
+function progressOf(
+  day: Day,
+  settings: CrewSettings,
+  onProgress?: OnProgress,
+): { stage(stage: Stage): void; shifts(spent: number): void; look(state: StudyState): void } {
   const people = day.present.length;
   const extras = 2 * people + day.shift.gear.length + 1;
-  const of = settings.search.shifts * 2 + settings.report * 3 + extras * settings.oneMore + people * 6 * settings.absence;
+  const of =
+    settings.search.shifts * 2 +
+    settings.report * 3 +
+    extras * settings.oneMore +
+    people * 6 * settings.absence;
   let [now, before, here]: [Stage, number, number] = ['search', 0, 0];
   const tell = (): void => onProgress?.({ stage: now, done: before + here, of: Math.max(of, before + here) });
   return {
@@ -172,26 +226,46 @@ function progressOf(day: Day, settings: CrewSettings, onProgress?: OnProgress): 
   };
 }
 
-/** Of the plans that make the level the last to fall; where there is none, of the others the one that makes it most often. */
+/**
+ * Of the plans that make the level the last to fall; where there is none, of the others the one that makes it
+ * most often.
+ */
 function runnerUpOf({ result, drafts }: Contest, chosen: Draft): { draft: Draft; byChance: boolean } | null {
   if (result.runnerUp !== null) return { draft: drafts[result.runnerUp]!, byChance: false };
-  const others = result.standings.filter((standing) => drafts[standing.candidate] !== chosen && standing.lostBy === 'target');
+  const others = result.standings.filter(
+    (standing) => drafts[standing.candidate] !== chosen && standing.lostBy === 'target',
+  );
   if (others.length === 0 || result.level === null) return null;
   const best = others.reduce((a, b) => (b.chance > a.chance ? b : a));
   return { draft: drafts[best.candidate]!, byChance: true };
 }
 
 async function reportOn(
-  day: Day, draft: Draft, second: { draft: Draft } | null, count: number, runner: Runner, onLook: (state: StudyState) => void, signal?: AbortSignal,
+  day: Day,
+  draft: Draft,
+  second: { draft: Draft } | null,
+  count: number,
+  runner: Runner,
+  onLook: (state: StudyState) => void,
+  signal?: AbortSignal,
 ): Promise<StudyState> {
   const named = [
     { id: 'plan', name: 'The plan', draft },
     ...(second === null ? [] : [{ id: 'runner-up', name: 'The runner-up', draft: second.draft }]),
     { id: 'as-filed', name: 'The file’s posts', draft: filled(day, draftOf(day)) },
   ];
-  const cases = named.map(({ id, name, draft: one }) => ({ id, name, shifts: [resolve(withDraft(day, one))] }));
+  const cases = named.map(({ id, name, draft: one }) => ({
+    id,
+    name,
+    shifts: [resolve(withDraft(day, one))],
+  }));
   const pairs = cases.slice(1).map((_, at) => ({ before: 0, after: at + 1 }));
-  const state = await runStudy({ cases, pairs, settings: settingsOf(day.scenario), count }, runner, onLook, signal);
+  const state = await runStudy(
+    { cases, pairs, settings: settingsOf(day.scenario), count },
+    runner,
+    onLook,
+    signal,
+  );
   signal?.throwIfAborted();
   return state;
 }
@@ -201,10 +275,18 @@ const GOOD = SCALARS.indexOf('good');
 /** In how many of the shifts of a case so many units were made. */
 function madeBy(state: StudyState, index: number, level: number): Interval {
   const good = scalarsOf(state.records[index]!, GOOD);
-  return chanceInterval(good.filter((one) => one >= level).length, good.length, state.stopping.settings.confidence);
+  return chanceInterval(
+    good.filter((one) => one >= level).length,
+    good.length,
+    state.stopping.settings.confidence,
+  );
 }
 
-function rowsOf({ records }: StudyState): { rows: Float64Array; count: number; layout: StudyState['records'][number]['layouts'][number] } {
+function rowsOf({ records }: StudyState): {
+  rows: Float64Array;
+  count: number;
+  layout: StudyState['records'][number]['layouts'][number];
+} {
   const record = records[0]!;
   return { rows: record.kept[0]!, count: Math.min(record.count, ROWS_KEPT), layout: record.layouts[0]! };
 }
@@ -215,23 +297,49 @@ function patchTo(file: Scenario, plan: Scenario): Record<string, unknown> {
   return diffPatch(base, plan) as Record<string, unknown>;
 }
 
-function runnerUp(day: Day, question: CrewQuestion, second: { draft: Draft; byChance: boolean }, state: StudyState, study: StudySummary, raced: Contest): RunnerUp {
+function runnerUp(
+  day: Day,
+  question: CrewQuestion,
+  second: { draft: Draft; byChance: boolean },
+  state: StudyState,
+  study: StudySummary,
+  raced: Contest,
+): RunnerUp {
   const plan = withDraft(day, second.draft);
   const pair = study.pairs[0]!;
   return {
-    sheet: sheetOf(day, plan), changes: patchTo(question.scenario, plan),
+    sheet: sheetOf(day, plan),
+    changes: patchTo(question.scenario, plan),
     lostBy: second.byChance ? 'chance' : pair.cost.estimate > raced.matters ? 'cost' : 'nothing that matters',
-    cost: pair.cost, good: pair.good,
+    cost: pair.cost,
+    good: pair.good,
     chance: madeBy(state, 1, raced.result.level ?? day.target ?? 0),
   };
 }
 
-function accountOf(day: Day, found: Found, raced: Contest, searched: number, settings: CrewSettings, economy: SearchAccount['economy']): SearchAccount {
+function accountOf(
+  day: Day,
+  found: Found,
+  raced: Contest,
+  searched: number,
+  settings: CrewSettings,
+  economy: SearchAccount['economy'],
+): SearchAccount {
   const { result } = raced;
   return {
-    kind: found.kind, vary: day.vary, tried: found.tried, rounds: found.rounds, raced: raced.drafts.length,
-    overLimit: found.overLimit + raced.byLimit, byCeiling: raced.byCeiling,
+    kind: found.kind,
+    vary: day.vary,
+    tried: found.tried,
+    rounds: found.rounds,
+    raced: raced.drafts.length,
+    overLimit: found.overLimit + raced.byLimit,
+    byCeiling: raced.byCeiling,
     shifts: { search: searched, race: result.replications, equal: result.equalReplications },
-    guarantee: settings.race.guarantee, zone: settings.race.zone, matters: raced.matters, change: raced.change, capped: result.capped, economy,
+    guarantee: settings.race.guarantee,
+    zone: settings.race.zone,
+    matters: raced.matters,
+    change: raced.change,
+    capped: result.capped,
+    economy,
   };
 }

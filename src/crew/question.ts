@@ -1,6 +1,7 @@
 /**
- * What a lead knows the afternoon before: who is in, what is due, how much overtime may be asked for, and what the planner may
- * move. And from it the day to be planned: the scenario with who comes and what is due put in, the posts still the file's.
+ * What a lead knows the afternoon before: who is in, what is due, how much overtime may be asked for, and
+ * what the planner may move. And from it the day to be planned: the scenario with who comes and what is due
+ * put in, the posts still the file's.
  */
 import { resolve, type ResolvedShift } from '../scenario/resolve.ts';
 import type { Person, Scenario } from '../scenario/schema.ts';
@@ -28,11 +29,21 @@ export interface Vary {
   lastStart: boolean;
   /** Overtime: whose and how long. */
   overtime: boolean;
-  /** What a shared person does first: their first step that can begin, or the piece that has waited longest. */
+  /**
+   * What a shared person does first: their first step that can begin, or the piece that has waited longest.
+   */
   rule: boolean;
 }
 
-export const VARY: Vary = { posts: true, order: true, changes: 1, breaks: true, lastStart: true, overtime: true, rule: true };
+export const VARY: Vary = {
+  posts: true,
+  order: true,
+  changes: 1,
+  breaks: true,
+  lastStart: true,
+  overtime: true,
+  rule: true,
+};
 
 export interface CrewQuestion {
   /** A checked scenario; its own shift is planned, those that follow are left out. */
@@ -41,7 +52,10 @@ export interface CrewQuestion {
   attendance?: Record<string, Attendance>;
   /** Good units due. Default the file's; null: the most that can be promised. */
   target?: number | null;
-  /** The most overtime that may be asked for, and of whom (default: of everybody who may). Null: none. Default the file's. */
+  /**
+   * The most overtime that may be asked for, and of whom (default: of everybody who may). Null: none. Default
+   * the file's.
+   */
   overtime?: { cap: number; who?: string[] } | null;
   /** Chance asked of the target, over 0 and under 1. Default the file's promise. */
   confidence?: number;
@@ -51,7 +65,10 @@ export interface CrewQuestion {
 }
 
 export interface Day {
-  /** Attendance, target and limits put in; no overtime, no options, no shifts that follow; posts as in the file. */
+  /**
+   * Attendance, target and limits put in; no overtime, no options, no shifts that follow; posts as in the
+   * file.
+   */
   scenario: Scenario;
   shift: ResolvedShift;
   /** Who may come, in crew order. */
@@ -75,7 +92,9 @@ export function openDay(question: CrewQuestion): Day {
   check(question, target);
   const until = file.shift?.overtime?.until ?? 'none';
   const limits = question.limits ?? file.limits;
-  const people = Object.fromEntries(Object.entries(file.people).map(([id, person]) => [id, attending(person, attendance[id])]));
+  const people = Object.fromEntries(
+    Object.entries(file.people).map(([id, person]) => [id, attending(person, attendance[id])]),
+  );
   const scenario: Scenario = {
     ...file,
     people,
@@ -84,67 +103,114 @@ export function openDay(question: CrewQuestion): Day {
   };
   const shift = resolve(scenario);
   const most = limits?.hoursPerDay;
-  const long = most === undefined ? undefined : shift.people.find((person) => person.chance > 0 && plannedMinutes(person) > most * 60);
-  if (long !== undefined) throw new RangeError(`${long.name}'s own hours are over the ${most} hours a day that the file allows: no plan can keep that limit.`);
+  const long =
+    most === undefined
+      ? undefined
+      : shift.people.find((person) => person.chance > 0 && plannedMinutes(person) > most * 60);
+  if (long !== undefined)
+    throw new RangeError(
+      `${long.name}'s own hours are over the ${most} hours a day that the file allows: no plan can keep that limit.`,
+    );
   const present = shift.people.filter((person) => person.chance > 0).map((person) => person.id);
-  const asked = question.overtime === undefined
-    ? (until === 'none' ? null : { cap: file.shift?.overtime?.cap ?? 60, who: file.shift?.overtime?.who })
-    : question.overtime;
+  const asked =
+    question.overtime === undefined
+      ? until === 'none'
+        ? null
+        : { cap: file.shift?.overtime?.cap ?? 60, who: file.shift?.overtime?.who }
+      : question.overtime;
   return {
-    scenario, shift, present,
+    scenario,
+    shift,
+    present,
     ...usableSkills(shift, present),
     target,
     confidence: question.confidence ?? promiseShare(file),
-    overtime: asked === null || asked.cap === 0 ? null : {
-      cap: asked.cap,
-      until: until === 'none' ? (target === null ? 'empty' : 'target') : until,
-      who: present.filter((id) => mayStay(scenario, shift, id, asked)),
-    },
+    overtime:
+      asked === null || asked.cap === 0
+        ? null
+        : {
+            cap: asked.cap,
+            until: until === 'none' ? (target === null ? 'empty' : 'target') : until,
+            who: present.filter((id) => mayStay(scenario, shift, id, asked)),
+          },
     vary: { ...VARY, ...question.vary },
   };
 }
 
-function check({ scenario, attendance = {}, confidence, overtime }: CrewQuestion, target: number | null): void {
+function check(
+  { scenario, attendance = {}, confidence, overtime }: CrewQuestion,
+  target: number | null,
+): void {
   for (const id of [...Object.keys(attendance), ...(overtime?.who ?? [])]) {
-    if (!Object.hasOwn(scenario.people, id)) throw new RangeError(`There is nobody called "${id}" in this file; it has ${Object.keys(scenario.people).join(', ')}.`);
+    if (!Object.hasOwn(scenario.people, id))
+      throw new RangeError(
+        `There is nobody called "${id}" in this file; it has ${Object.keys(scenario.people).join(', ')}.`,
+      );
   }
-  if (confidence !== undefined && !(confidence > 0 && confidence < 1)) throw new RangeError(`The chance asked for must be over 0 and under 1, not ${confidence}.`);
-  if (target !== null && !(Number.isInteger(target) && target >= 0)) throw new RangeError(`The target must be a whole number of good units, not ${target}.`);
-  if (overtime && !(overtime.cap >= 0 && overtime.cap <= 1440)) throw new RangeError(`Overtime must be 0 to 1440 minutes, not ${overtime.cap}.`);
-  if (Object.keys(scenario.people).every((id) => attendance[id]?.kind === 'out')) throw new RangeError('Everybody is out: there is no crew to plan.');
+  if (confidence !== undefined && !(confidence > 0 && confidence < 1))
+    throw new RangeError(`The chance asked for must be over 0 and under 1, not ${confidence}.`);
+  if (target !== null && !(Number.isInteger(target) && target >= 0))
+    throw new RangeError(`The target must be a whole number of good units, not ${target}.`);
+  if (overtime && !(overtime.cap >= 0 && overtime.cap <= 1440))
+    throw new RangeError(`Overtime must be 0 to 1440 minutes, not ${overtime.cap}.`);
+  if (Object.keys(scenario.people).every((id) => attendance[id]?.kind === 'out'))
+    throw new RangeError('Everybody is out: there is no crew to plan.');
   for (const one of Object.values(attendance)) {
-    if ('chance' in one && one.chance !== undefined && !(one.chance >= 0 && one.chance <= 1)) throw new RangeError(`A chance must be 0 to 1, not ${one.chance}.`);
-    if (one.kind === 'late' && !(one.minutes >= 0 && one.minutes <= 1440)) throw new RangeError(`A lateness must be 0 to 1440 minutes, not ${one.minutes}.`);
+    if ('chance' in one && one.chance !== undefined && !(one.chance >= 0 && one.chance <= 1))
+      throw new RangeError(`A chance must be 0 to 1, not ${one.chance}.`);
+    if (one.kind === 'late' && !(one.minutes >= 0 && one.minutes <= 1440))
+      throw new RangeError(`A lateness must be 0 to 1440 minutes, not ${one.minutes}.`);
   }
 }
 
 function attending(person: Person, given: Attendance | undefined): Person {
   switch (given?.kind) {
-    case undefined: return person;
-    case 'in': return { ...person, attendance: { percent: 100 } };
-    case 'out': return { ...person, attendance: { percent: 0 } };
-    case 'late': return { ...person, attendance: { percent: 100, late: given.minutes, latePercent: (given.chance ?? 1) * 100 } };
-    case 'perhaps': return { ...person, attendance: { ...person.attendance, percent: given.chance * 100 } };
+    case undefined:
+      return person;
+    case 'in':
+      return { ...person, attendance: { percent: 100 } };
+    case 'out':
+      return { ...person, attendance: { percent: 0 } };
+    case 'late':
+      return {
+        ...person,
+        attendance: { percent: 100, late: given.minutes, latePercent: (given.chance ?? 1) * 100 },
+      };
+    case 'perhaps':
+      return { ...person, attendance: { ...person.attendance, percent: given.chance * 100 } };
   }
 }
 
-/** Whether a person may be asked to stay: permission, the question's and the file's lists, the file's hours a day. */
-function mayStay(scenario: Scenario, shift: ResolvedShift, id: string, asked: { cap: number; who?: string[] | undefined }): boolean {
+/**
+ * Whether a person may be asked to stay: permission, the question's and the file's lists, the file's hours a
+ * day.
+ */
+function mayStay(
+  scenario: Scenario,
+  shift: ResolvedShift,
+  id: string,
+  asked: { cap: number; who?: string[] | undefined },
+): boolean {
   const person = shift.people.find((one) => one.id === id)!;
   if (!person.overtime || !(asked.who?.includes(id) ?? true)) return false;
   const most = scenario.limits?.hoursPerDay;
   return most === undefined || plannedMinutes(person) < most * 60;
 }
 
-/** Minutes of a person's own day, unpaid breaks off: what the file's hours a day are held against, overtime added. */
+/**
+ * Minutes of a person's own day, unpaid breaks off: what the file's hours a day are held against, overtime
+ * added.
+ */
 export function plannedMinutes(person: ResolvedShift['people'][number]): number {
-  const unpaid = person.offs.filter((off) => off.kind === 'break' && off.share === 0).reduce((sum, off) => sum + off.minutes, 0);
+  const unpaid = person.offs
+    .filter((off) => off.kind === 'break' && off.share === 0)
+    .reduce((sum, off) => sum + off.minutes, 0);
   return person.to - person.from - unpaid;
 }
 
 /**
- * Who may be posted where. In training (level 1) only where the file itself posts them, or where nobody else who comes can do
- * the step.
+ * Who may be posted where. In training (level 1) only where the file itself posts them, or where nobody else
+ * who comes can do the step.
  */
 function usableSkills(shift: ResolvedShift, present: string[]): Pick<Day, 'usable' | 'uncovered'> {
   const people = shift.people.filter((person) => present.includes(person.id));
@@ -153,7 +219,9 @@ function usableSkills(shift: ResolvedShift, present: string[]): Pick<Day, 'usabl
   for (const step of shift.steps.filter((one) => one.kind === 'hands')) {
     const able = people.filter((person) => person.skills[step.id] !== undefined);
     const ready = able.filter((person) => person.skills[step.id]!.level >= 2);
-    const posted = able.filter((person) => ready.includes(person) || person.cover.some((one) => one.steps.includes(step.id)));
+    const posted = able.filter(
+      (person) => ready.includes(person) || person.cover.some((one) => one.steps.includes(step.id)),
+    );
     const chosen = ready.length >= step.people ? posted : able;
     if (chosen.length < step.people) uncovered.push(step.id);
     for (const person of chosen) usable[person.id]!.push(step.id);

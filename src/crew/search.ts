@@ -1,7 +1,8 @@
 /**
- * The search for drafts worth racing: from the starting drafts, single changes and pairs of good ones, tried on a few shifts
- * of the same luck. It is a search, not a proof: it says what it tried, and the race's guarantee is about the drafts it names and
- * no others. Where the choices are few, all of them are named and the guarantee is about all there is.
+ * The search for drafts worth racing: from the starting drafts, single changes and pairs of good ones, tried
+ * on a few shifts of the same luck. It is a search, not a proof: it says what it tried, and the race's
+ * guarantee is about the drafts it names and no others. Where the choices are few, all of them are named and
+ * the guarantee is about all there is.
  */
 import { improve, lookInto, unique, type Look, type MovesOf } from './climb.ts';
 import { everyDraft } from './every-draft.ts';
@@ -17,7 +18,9 @@ export interface SearchSettings {
   /** Shifts of each draft at a first and at a closer look. */
   quick: number;
   look: number;
-  /** Shifts of a draft before it is gone on from, or raced: the luckiest of many at a look are not the best. */
+  /**
+   * Shifts of a draft before it is gone on from, or raced: the luckiest of many at a look are not the best.
+   */
   verify: number;
   /** Drafts looked at more closely in a round, and how many are gone on from. */
   closer: number;
@@ -28,7 +31,16 @@ export interface SearchSettings {
   all: number;
 }
 
-export const SEARCH: SearchSettings = { shifts: 20_000, quick: 6, look: 40, verify: 120, closer: 10, beam: 3, finalists: 20, all: 60 };
+export const SEARCH: SearchSettings = {
+  shifts: 20_000,
+  quick: 6,
+  look: 40,
+  verify: 120,
+  closer: 10,
+  beam: 3,
+  finalists: 20,
+  all: 60,
+};
 
 export interface Found {
   /** All there are, or the best of a search. */
@@ -39,7 +51,10 @@ export interface Found {
   tried: number;
   overLimit: number;
   rounds: number;
-  /** The level that was aimed at: the target, or one more than the most that seemed promisable; null before anything was seen. */
+  /**
+   * The level that was aimed at: the target, or one more than the most that seemed promisable; null before
+   * anything was seen.
+   */
   aim: number;
   /** Most good units seen in a shift. */
   most: number;
@@ -47,22 +62,44 @@ export interface Found {
   cost: number;
 }
 
-export async function findDrafts(trials: Trials, settings: SearchSettings = SEARCH, moves: MovesOf = movesFrom, from?: Draft[]): Promise<Found> {
+export async function findDrafts(
+  trials: Trials,
+  settings: SearchSettings = SEARCH,
+  moves: MovesOf = movesFrom,
+  from?: Draft[],
+): Promise<Found> {
   const { day } = trials;
   const starts = from ?? startingDrafts(day);
   const every = from === undefined ? everyDraft(day, settings.all) : null;
   const pool: Pool = new Map();
   const look = lookInto(trials, pool);
-  await look(every === null ? starts : unique([...starts, ...every]), every === null ? settings.look : settings.verify);
+  await look(
+    every === null ? starts : unique([...starts, ...every]),
+    every === null ? settings.look : settings.verify,
+  );
   const rounds = every === null ? await fromEach(trials, settings, pool, starts, moves) : 0;
-  return await chosen(trials, settings, pool, look, keyOf(starts[0]!), every === null ? 'searched' : 'all', rounds);
+  return await chosen(
+    trials,
+    settings,
+    pool,
+    look,
+    keyOf(starts[0]!),
+    every === null ? 'searched' : 'all',
+    rounds,
+  );
 }
 
 /**
- * Climbs from each of the two most unlike starts, then from drafts drawn at random, as long as there are shifts left for it, and at
- * last from the best of all.
+ * Climbs from each of the two most unlike starts, then from drafts drawn at random, as long as there are
+ * shifts left for it, and at last from the best of all.
  */
-async function fromEach(trials: Trials, settings: SearchSettings, pool: Pool, starts: Draft[], moves: MovesOf): Promise<number> {
+async function fromEach(
+  trials: Trials,
+  settings: SearchSettings,
+  pool: Pool,
+  starts: Draft[],
+  moves: MovesOf,
+): Promise<number> {
   const begun = trials.spent;
   const expanded = new Set<string>();
   const until = (share: number): number => begun + settings.shifts * share;
@@ -70,23 +107,41 @@ async function fromEach(trials: Trials, settings: SearchSettings, pool: Pool, st
   const climb = async (drafts: Draft[], limit: number): Promise<void> => {
     const own: Pool = new Map();
     await lookInto(trials, own)(drafts, settings.look);
-    rounds += await improve(trials, settings, own, expanded, moves, Math.min(limit, trials.spent + settings.shifts * ONE_CLIMB));
+    rounds += await improve(
+      trials,
+      settings,
+      own,
+      expanded,
+      moves,
+      Math.min(limit, trials.spent + settings.shifts * ONE_CLIMB),
+    );
     for (const [key, candidate] of own) pool.set(key, candidate);
   };
   const half = Math.ceil(starts.length / 2);
-  for (const group of starts.length < 2 ? [] : [starts.slice(0, half), starts.slice(half)]) await climb(group, until(1));
+  for (const group of starts.length < 2 ? [] : [starts.slice(0, half), starts.slice(half)])
+    await climb(group, until(1));
   const draw = randomDrafts(trials.day);
   for (let draws = 0; trials.spent < until(LAST_CLIMB) && draws < MOST_DRAWS; draws++) {
     const drawn = draw(DRAWN).filter((draft) => !pool.has(keyOf(draft)));
     await lookInto(trials, pool)(drawn, settings.quick);
     const seen = drawn.map((draft) => pool.get(keyOf(draft))!);
-    const best = ranked(seen, settings.quick, judgeOf(trials.day, pool, settings.look)).slice(0, settings.beam);
-    if (best.length > 0) await climb(best.map((one) => one.draft), until(LAST_CLIMB));
+    const best = ranked(seen, settings.quick, judgeOf(trials.day, pool, settings.look)).slice(
+      0,
+      settings.beam,
+    );
+    if (best.length > 0)
+      await climb(
+        best.map((one) => one.draft),
+        until(LAST_CLIMB),
+      );
   }
-  return rounds + await improve(trials, settings, pool, expanded, moves, until(1));
+  return rounds + (await improve(trials, settings, pool, expanded, moves, until(1)));
 }
 
-/** Parts of the shifts: for one climb at most, and spent when the last climb, from the best of all, begins at the latest. */
+/**
+ * Parts of the shifts: for one climb at most, and spent when the last climb, from the best of all, begins at
+ * the latest.
+ */
 const ONE_CLIMB = 0.3;
 const LAST_CLIMB = 0.85;
 /** Drafts drawn at a time, and how often at most: where there are few plans, all have soon been seen. */
@@ -94,27 +149,45 @@ const DRAWN = 24;
 const MOST_DRAWS = 20;
 
 /**
- * Finalists, all seen often enough to be believed: the best by worth, some of the surest, some of the cheapest that are nearly sure
- * enough, and the file's posts; over an exposure limit nobody.
+ * Finalists, all seen often enough to be believed: the best by worth, some of the surest, some of the
+ * cheapest that are nearly sure enough, and the file's posts; over an exposure limit nobody.
  */
 async function chosen(
-  trials: Trials, settings: SearchSettings, pool: Pool, look: Look, first: string, kind: Found['kind'], rounds: number,
+  trials: Trials,
+  settings: SearchSettings,
+  pool: Pool,
+  look: Look,
+  first: string,
+  kind: Found['kind'],
+  rounds: number,
 ): Promise<Found> {
   const { day } = trials;
   const most = kind === 'all' ? pool.size : settings.finalists;
-  const close = [...pool.values()].filter((one) => one.figures.good.length >= settings.look && !breaksLimit(one.figures));
+  const close = [...pool.values()].filter(
+    (one) => one.figures.good.length >= settings.look && !breaksLimit(one.figures),
+  );
   const hopeful = mixed(close, most * 3, judgeOf(day, pool, settings.look), day.confidence);
   await look([...hopeful.map((one) => one.draft), pool.get(first)!.draft], settings.verify);
   const judge = judgeOf(day, pool, settings.look);
   const sound = hopeful.filter((one) => !breaksLimit(one.figures));
   // Those near a limit may turn out over it in the race: some that were never over go along.
   const clear = hopeful.filter((one) => one.figures.overLimit === 0);
-  const picked = new Set(kind === 'all' ? sound : [...mixed(sound, most, judge, day.confidence), ...mixed(clear, Math.ceil(most / 3), judge, day.confidence)]);
+  const picked = new Set(
+    kind === 'all'
+      ? sound
+      : [
+          ...mixed(sound, most, judge, day.confidence),
+          ...mixed(clear, Math.ceil(most / 3), judge, day.confidence),
+        ],
+  );
   const asFile = pool.get(first)!;
   if (!breaksLimit(asFile.figures)) picked.add(asFile);
   const finalists = ranked([...picked], 'all', judge);
   return {
-    kind, rounds, aim: judge.aim, tried: pool.size,
+    kind,
+    rounds,
+    aim: judge.aim,
+    tried: pool.size,
     finalists: finalists.map((one) => one.draft),
     overLimit: [...pool.values()].filter((one) => breaksLimit(one.figures)).length,
     most: Math.max(0, ...close.flatMap((one) => one.figures.good)),
@@ -126,10 +199,18 @@ async function chosen(
 function mixed(candidates: Candidate[], most: number, judge: Judge, asked: number): Candidate[] {
   const best = ranked(candidates, 'all', judge);
   const worth = new Map(best.map((one) => [one, judge.worth(one, one.figures.good.length)]));
-  const surest = [...best].sort((a, b) => worth.get(b)!.chance - worth.get(a)!.chance || worth.get(a)!.value - worth.get(b)!.value);
-  const nearly = best.filter((one) => worth.get(one)!.chance >= asked - 0.1).sort((a, b) => worth.get(a)!.cost - worth.get(b)!.cost);
+  const surest = [...best].sort(
+    (a, b) => worth.get(b)!.chance - worth.get(a)!.chance || worth.get(a)!.value - worth.get(b)!.value,
+  );
+  const nearly = best
+    .filter((one) => worth.get(one)!.chance >= asked - 0.1)
+    .sort((a, b) => worth.get(a)!.cost - worth.get(b)!.cost);
   const quarter = Math.ceil(most / 4);
-  const picked = new Set([...best.slice(0, 2 * quarter), ...surest.slice(0, quarter), ...nearly.slice(0, quarter)]);
+  const picked = new Set([
+    ...best.slice(0, 2 * quarter),
+    ...surest.slice(0, quarter),
+    ...nearly.slice(0, quarter),
+  ]);
   for (const one of best) if (picked.size < most) picked.add(one);
   return [...picked].slice(0, most);
 }

@@ -1,8 +1,8 @@
 /** The floor under a crew: takt and work content, before skills, sharing and variation. */
 
 /**
- * Minutes between finished units that meet the demand: `minutes` at hand (breaks and the like off) over `demand` units of
- * the same period. Infinity where nothing is due.
+ * Minutes between finished units that meet the demand: `minutes` at hand (breaks and the like off) over
+ * `demand` units of the same period. Infinity where nothing is due.
  */
 export function takt(minutes: number, demand: number): number {
   return demand === 0 ? Infinity : minutes / demand;
@@ -22,7 +22,10 @@ export function workContent(steps: WorkStep[]): number {
   return steps.reduce((sum, step) => sum + step.minutes * step.people * step.visits, 0);
 }
 
-/** The fewest people whose minutes cover the work: work content over takt, rounded up (to within one part in a thousand million). */
+/**
+ * The fewest people whose minutes cover the work: work content over takt, rounded up (to within one part in a
+ * thousand million).
+ */
 export function crewFloor(content: number, taktMinutes: number): number {
   return Math.ceil((content / taktMinutes) * (1 - 1e-9));
 }

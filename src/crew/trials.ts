@@ -17,15 +17,25 @@ export interface Figures {
   met: number[];
   /** Shifts in which somebody went over the exposure limit. */
   overLimit: number;
-  /** By how much of a limit people are over nine tenths of theirs, all shifts together: tells drafts apart that come near. */
+  /**
+   * By how much of a limit people are over nine tenths of theirs, all shifts together: tells drafts apart
+   * that come near.
+   */
   excess: number;
 }
 
-/** A plan keeps an exposure limit if it does in 99 shifts in 100. A single shift over proves nothing; the second does, in fewer than 200. */
+/**
+ * A plan keeps an exposure limit if it does in 99 shifts in 100. A single shift over proves nothing; the
+ * second does, in fewer than 200.
+ */
 const OVER_AT_MOST = 0.01;
-export const breaksLimit = ({ good, overLimit }: Figures): boolean => overLimit > Math.max(1, OVER_AT_MOST * good.length);
+export const breaksLimit = ({ good, overLimit }: Figures): boolean =>
+  overLimit > Math.max(1, OVER_AT_MOST * good.length);
 
-/** Which luck: the search, the race and the report each have their own shifts, so that none is judged by those it was picked by. */
+/**
+ * Which luck: the search, the race and the report each have their own shifts, so that none is judged by those
+ * it was picked by.
+ */
 export const LUCK = { race: 1_000_000, search: 2_000_000, aside: 3_000_000 };
 
 export interface Trials {
@@ -44,14 +54,21 @@ interface Known {
   before: Promise<void>;
 }
 
-export function openTrials(day: Day, runner: Runner, signal?: AbortSignal, onShifts?: (spent: number) => void): Trials {
+export function openTrials(
+  day: Day,
+  runner: Runner,
+  signal?: AbortSignal,
+  onShifts?: (spent: number) => void,
+): Trials {
   const layout = layoutOfShift(day.shift);
   const economy = day.shift.people.some((person) => person.pay > 0) ? 'cost' : 'overtime minutes';
   const known = new Map<string, Known>();
   const open = (draft: Draft, luck: number): Known => {
     const key = `${luck} ${keyOf(draft)}`;
     const entry = known.get(key) ?? {
-      shifts: [resolve(withDraft(day, draft))], figures: { good: [], cost: [], met: [], overLimit: 0, excess: 0 }, before: Promise.resolve(),
+      shifts: [resolve(withDraft(day, draft))],
+      figures: { good: [], cost: [], met: [], overLimit: 0, excess: 0 },
+      before: Promise.resolve(),
     };
     known.set(key, entry);
     return entry;
@@ -65,7 +82,9 @@ export function openTrials(day: Day, runner: Runner, signal?: AbortSignal, onShi
     onShifts?.(trials.spent);
   };
   const trials: Trials = {
-    day, spent: 0, economy,
+    day,
+    spent: 0,
+    economy,
     see: async (draft, count, luck) => {
       const entry = open(draft, luck);
       // One after another for one draft: asked twice at once, its shifts would be run and counted twice.
@@ -77,8 +96,18 @@ export function openTrials(day: Day, runner: Runner, signal?: AbortSignal, onShi
   return trials;
 }
 
-function addRows(figures: Figures, rows: Float64Array, layout: ReportLayout, day: Day, economy: Trials['economy']): void {
-  const [good, met, cost] = [scalarAt(layout, 'good'), scalarAt(layout, 'targetAt'), scalarAt(layout, economy === 'cost' ? 'cost' : 'overtime')];
+function addRows(
+  figures: Figures,
+  rows: Float64Array,
+  layout: ReportLayout,
+  day: Day,
+  economy: Trials['economy'],
+): void {
+  const [good, met, cost] = [
+    scalarAt(layout, 'good'),
+    scalarAt(layout, 'targetAt'),
+    scalarAt(layout, economy === 'cost' ? 'cost' : 'overtime'),
+  ];
   for (let at = 0; at < rows.length; at += layout.size) {
     figures.good.push(rows[at + good]!);
     figures.cost.push(rows[at + cost]!);
@@ -93,8 +122,15 @@ type Limits = Day['scenario']['limits'];
 
 const NEAR = 0.9;
 
-/** Whether anybody is over a limit in a shift, and by how much of it people are over nine tenths of theirs. */
-function exposureIn(rows: Float64Array, at: number, layout: ReportLayout, limits: Limits): { over: boolean; excess: number } {
+/**
+ * Whether anybody is over a limit in a shift, and by how much of it people are over nine tenths of theirs.
+ */
+function exposureIn(
+  rows: Float64Array,
+  at: number,
+  layout: ReportLayout,
+  limits: Limits,
+): { over: boolean; excess: number } {
   let [over, excess] = [false, 0];
   if (limits?.vibration === undefined) return { over, excess };
   const most = limits.vibrationPoints ?? LIMIT_POINTS;
@@ -106,8 +142,17 @@ function exposureIn(rows: Float64Array, at: number, layout: ReportLayout, limits
   return { over, excess };
 }
 
-/** Exposure points of a person in one shift: `exposureOf` (exposure.ts) without its account by step, which thousands of shifts can do without. */
-export function pointsOf(rows: ArrayLike<number>, at: number, layout: ReportLayout, limits: Limits, person: number): number {
+/**
+ * Exposure points of a person in one shift: `exposureOf` (exposure.ts) without its account by step, which
+ * thousands of shifts can do without.
+ */
+export function pointsOf(
+  rows: ArrayLike<number>,
+  at: number,
+  layout: ReportLayout,
+  limits: Limits,
+  person: number,
+): number {
   const place = at + person * layout.personStates;
   let points = 0;
   for (const step in limits?.vibration) {
@@ -118,8 +163,16 @@ export function pointsOf(rows: ArrayLike<number>, at: number, layout: ReportLayo
   return points;
 }
 
-/** Minutes at work, before and after a person's own end, breaks and other lines off; and minutes on breaks and on other lines. */
-export function workMinutes(rows: ArrayLike<number>, at: number, layout: ReportLayout, person: number): { within: number; after: number; breaks: number; away: number } {
+/**
+ * Minutes at work, before and after a person's own end, breaks and other lines off; and minutes on breaks and
+ * on other lines.
+ */
+export function workMinutes(
+  rows: ArrayLike<number>,
+  at: number,
+  layout: ReportLayout,
+  person: number,
+): { within: number; after: number; breaks: number; away: number } {
   const place = at + person * layout.personStates;
   const own = (state: number): number => rows[layout.at.personMinutes + place + state]!;
   const late = (state: number): number => rows[layout.at.personOvertime + place + state]!;

@@ -19,30 +19,36 @@ export type TriedChange =
   /** The changed sheet cannot be run. */
   | { kind: 'wrong'; faults: Fault[] }
   | {
-    kind: 'tried';
-    /** Good units, cost and overtime minutes a shift: the changed sheet's less the planner's. */
-    good: Interval;
-    cost: Interval;
-    overtime: Interval;
-    /** Chance of the target: planner's, changed; null without a target. */
-    chances: [Interval, Interval] | null;
-    /** Hard rules the change breaks: such a sheet is shown, and never offered. */
-    broken: BrokenRule[];
-    /** Exposure with the change. */
-    exposure: ExposureOf[];
-    sheet: CrewSheet;
-    /** Cases `plan` and `changed`. */
-    study: StudySummary;
-  };
+      kind: 'tried';
+      /** Good units, cost and overtime minutes a shift: the changed sheet's less the planner's. */
+      good: Interval;
+      cost: Interval;
+      overtime: Interval;
+      /** Chance of the target: planner's, changed; null without a target. */
+      chances: [Interval, Interval] | null;
+      /** Hard rules the change breaks: such a sheet is shown, and never offered. */
+      broken: BrokenRule[];
+      /** Exposure with the change. */
+      exposure: ExposureOf[];
+      sheet: CrewSheet;
+      /** Cases `plan` and `changed`. */
+      study: StudySummary;
+    };
 
 /**
- * Tries a change to a plan. @param change a merge patch on the plan's scenario, for example
- * `{ people: { ines: { covers: ['clean', 'sand'] } } }`. @param question the one the plan answers, for its rules and limits.
- * Runs until the difference in good units is known to the precision of the file, or exactly `asked.count` shifts.
+ * Tries a change to a plan. @param change a merge patch on the plan's scenario, for example `{ people: {
+ * ines: { covers: ['clean', 'sand'] } } }`. @param question the one the plan answers, for its rules and
+ * limits. Runs until the difference in good units is known to the precision of the file, or exactly
+ * `asked.count` shifts.
  */
 export async function tryChange(
-  question: CrewQuestion, plan: Pick<CrewPlan, 'scenario'>, change: Record<string, unknown>, runner: Runner,
-  asked: Asked = {}, onLook?: (state: StudyState) => void, signal?: AbortSignal,
+  question: CrewQuestion,
+  plan: Pick<CrewPlan, 'scenario'>,
+  change: Record<string, unknown>,
+  runner: Runner,
+  asked: Asked = {},
+  onLook?: (state: StudyState) => void,
+  signal?: AbortSignal,
 ): Promise<TriedChange> {
   const changed = applyChanges(plan.scenario, change);
   const reading = checkScenario(changed);
@@ -52,17 +58,32 @@ export async function tryChange(
     { id: 'plan', name: 'The plan', shifts: [resolve(plan.scenario)] },
     { id: 'changed', name: 'With your change', shifts: [resolve(reading.scenario)] },
   ];
-  const state = await runStudy({
-    cases, pairs: [{ before: 0, after: 1 }], settings: { ...settingsOf(plan.scenario), ...asked.settings }, ...(asked.count === undefined ? {} : { count: asked.count }),
-  }, runner, onLook, signal);
+  const state = await runStudy(
+    {
+      cases,
+      pairs: [{ before: 0, after: 1 }],
+      settings: { ...settingsOf(plan.scenario), ...asked.settings },
+      ...(asked.count === undefined ? {} : { count: asked.count }),
+    },
+    runner,
+    onLook,
+    signal,
+  );
   const study = summarize(state);
   const [before, after] = [study.cases[0]!.target, study.cases[1]!.target];
   const record = state.records[1]!;
-  const rows = { rows: record.kept[0]!, count: Math.min(record.count, ROWS_KEPT), layout: record.layouts[0]! };
+  const rows = {
+    rows: record.kept[0]!,
+    count: Math.min(record.count, ROWS_KEPT),
+    layout: record.layouts[0]!,
+  };
   return {
-    kind: 'tried', ...study.pairs[0]!,
+    kind: 'tried',
+    ...study.pairs[0]!,
     chances: before === null || after === null ? null : [before.chance, after.chance],
-    broken: brokenRules(day, reading.scenario), exposure: exposuresOf(rows, resolve(reading.scenario), day.scenario.limits),
-    sheet: sheetOf(day, reading.scenario), study,
+    broken: brokenRules(day, reading.scenario),
+    exposure: exposuresOf(rows, resolve(reading.scenario), day.scenario.limits),
+    sheet: sheetOf(day, reading.scenario),
+    study,
   };
 }

@@ -1,22 +1,37 @@
-/** How good a draft looks from the shifts run of it: first whether it makes the level often enough, then what it costs. */
+/**
+ * How good a draft looks from the shifts run of it: first whether it makes the level often enough, then what
+ * it costs.
+ */
 import { madeByShare, sortedValues } from '../study/intervals/percentile-interval.ts';
 import { breaksLimit, type Figures } from './trials.ts';
 
-/** A little more than the chance asked for is wanted of a few shifts, since the luckiest of many drafts is picked by them. */
+/**
+ * A little more than the chance asked for is wanted of a few shifts, since the luckiest of many drafts is
+ * picked by them.
+ */
 const MARGIN = 0.05;
-/** In a few shifts, nearly made and only just made count in part: a yes or no says little. At most so much, and less the more shifts there are. */
+/**
+ * In a few shifts, nearly made and only just made count in part: a yes or no says little. At most so much,
+ * and less the more shifts there are.
+ */
 const SOFT = 0.5;
 const SOFT_SHIFTS = 20;
 /** A unit short on average counts as so much chance, so that drafts far from the level can be told apart. */
 const UNIT_SHORT = 0.05;
 /** A whole lack of chance counts as so many times the cost of a shift. */
 const LACK = 3;
-/** Each departure from the file's posts counts as such a part of the cost of a shift: of plans as good as equal the simplest. */
+/**
+ * Each departure from the file's posts counts as such a part of the cost of a shift: of plans as good as
+ * equal the simplest.
+ */
 export const CHANGE = 0.001;
 
 /** Over an exposure limit: worse than any draft that is not, and the worse the further over. */
 const OVER = 100;
-/** Near one, by the part of a limit that people are over nine tenths of it on average, counts as so many times the cost of a shift. */
+/**
+ * Near one, by the part of a limit that people are over nine tenths of it on average, counts as so many times
+ * the cost of a shift.
+ */
 const NEAR = 4;
 
 export interface Worth {
@@ -61,19 +76,32 @@ export function worthOf(figures: Figures, count: number, aim: Aim, changes: numb
   const lack = Math.max(0, Math.min(1, asked + MARGIN) - ability);
   const excess = figures.excess / figures.good.length;
   // Good units break ties where cost does not tell drafts apart.
-  const value = costs + scale * (LACK * lack + CHANGE * changes + NEAR * excess - (1e-3 * goods) / Math.max(1, level));
-  return { value: breaksLimit(figures) ? value + OVER * scale * (1 + excess) : value, chance: made / count, cost: costs, good: goods };
+  const value =
+    costs + scale * (LACK * lack + CHANGE * changes + NEAR * excess - (1e-3 * goods) / Math.max(1, level));
+  return {
+    value: breaksLimit(figures) ? value + OVER * scale * (1 + excess) : value,
+    chance: made / count,
+    cost: costs,
+    good: goods,
+  };
 }
 
-/** By how many units a shift makes the level or misses it; where the target was met in time, time left counts as units. */
+/**
+ * By how many units a shift makes the level or misses it; where the target was met in time, time left counts
+ * as units.
+ */
 function marginOf(good: number, met: number, { level, isTarget, length }: Aim, overtime: number): number {
   if (!isTarget || good < level) return good - level + 0.5;
   const left = ((length + overtime - met) * level) / length;
   return Math.max(0.1, Number.isNaN(left) ? 0 : left);
 }
 
-/** From 0 to 1 over a margin of about a unit either side, by plain arithmetic that is the same on every machine. */
+/**
+ * From 0 to 1 over a margin of about a unit either side, by plain arithmetic that is the same on every
+ * machine.
+ */
 const softly = (margin: number): number => 0.5 + (0.5 * margin) / (Math.abs(margin) + 0.5);
 
 /** The most that a share of the shifts made. */
-export const promisable = ({ good }: Figures, asked: number): number => madeByShare(sortedValues(good), asked);
+export const promisable = ({ good }: Figures, asked: number): number =>
+  madeByShare(sortedValues(good), asked);

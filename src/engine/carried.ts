@@ -1,4 +1,7 @@
-/** The carry-over of a file: units with their step and state, made before anything else of the first shift happens. */
+/**
+ * The carry-over of a file: units with their step and state, made before anything else of the first shift
+ * happens.
+ */
 import type { CarryOver } from '../scenario/schema.ts';
 import { minutesAfter } from '../scenario/clock.ts';
 import { sampleBeyond } from './distributions/compile.ts';
@@ -22,7 +25,10 @@ export function createCarried(state: CellState): void {
   if (state.cell.shift.carryOver.length > 0) putInCurePlaces(state);
 }
 
-/** Cured units that wait for the next step stand in the places they cured in, as far as those that still cure leave any. */
+/**
+ * Cured units that wait for the next step stand in the places they cured in, as far as those that still cure
+ * leave any.
+ */
 function putInCurePlaces(state: CellState): void {
   for (const unit of unitsInside(state)) {
     if (unit.where !== IN_LINE || unit.slotted || hasPlace(unit)) continue;
@@ -36,7 +42,10 @@ function putInCurePlaces(state: CellState): void {
 function create(state: CellState, carried: CarryOver): void {
   const { cell, recorder } = state;
   const step = stepOf(state, carried.at);
-  const product = carried.product === undefined ? drawnProduct(state) : cell.shift.products.findIndex((one) => one.id === carried.product);
+  const product =
+    carried.product === undefined
+      ? drawnProduct(state)
+      : cell.shift.products.findIndex((one) => one.id === carried.product);
   const unit = newUnit(state, product, -toMilliseconds(carried.arrived ?? 0));
   if (carried.due !== undefined) unit.due = toMilliseconds(minutesAfter(cell.shift.start, carried.due));
   unit.rush = carried.rush === true ? 1 : 0;
@@ -56,19 +65,27 @@ function drawnProduct(state: CellState): number {
   return products.cumulative.findIndex((reached) => luck < reached);
 }
 
-/** One visit at every step of its path before this one, unless the file counts them. Returns how many steps it has been through. */
+/**
+ * One visit at every step of its path before this one, unless the file counts them. Returns how many steps it
+ * has been through.
+ */
 function countVisits(state: CellState, unit: Unit, at: Step, carried: CarryOver): number {
   const { cell } = state;
   const { product } = unit;
   let count = 0;
   unit.begun = true;
-  for (let step = state.steps[cell.products.enters[product]!]!; step !== state.out; step = step.tasks[product]!.next) {
+  for (
+    let step = state.steps[cell.products.enters[product]!]!;
+    step !== state.out;
+    step = step.tasks[product]!.next
+  ) {
     if (step.position > at.position || (step === at && carried.state !== 'blocked')) break;
     unit.visits[step.index] = 1;
     count++;
   }
   if (carried.state === 'blocked') unit.visits[at.index] = 1;
-  for (const [id, visits] of Object.entries(carried.visits ?? {})) unit.visits[cell.stepIds.indexOf(id)] = visits;
+  for (const [id, visits] of Object.entries(carried.visits ?? {}))
+    unit.visits[cell.stepIds.indexOf(id)] = visits;
   return count;
 }
 
@@ -81,11 +98,19 @@ function takeHeld(state: CellState, unit: Unit, at: Step, carried: CarryOver): v
     const taker = state.steps[takes.step[rule]!]!;
     const from = taker.position;
     const until = state.steps[takes.until[rule]!]!.position;
-    const begun = carried.state === 'blocked' || carried.state === 'in hand' || carried.state === 'put down' || carried.state === 'curing';
-    const onPath = (begun ? from <= here : from < here) && (carried.state === 'blocked' ? here < until : here <= until);
+    const begun =
+      carried.state === 'blocked' ||
+      carried.state === 'in hand' ||
+      carried.state === 'put down' ||
+      carried.state === 'curing';
+    const onPath =
+      (begun ? from <= here : from < here) && (carried.state === 'blocked' ? here < until : here <= until);
     const went = unit.visits[taker.index]! > 0 || taker === at;
     // At a step aside the path says nothing: a unit there holds what the file lists.
-    const holds = carried.gear === undefined ? onPath && went && !state.cell.shift.steps[at.index]!.aside : carried.gear.includes(kind.id);
+    const holds =
+      carried.gear === undefined
+        ? onPath && went && !state.cell.shift.steps[at.index]!.aside
+        : carried.gear.includes(kind.id);
     if (holds && kind.free > 0) unit.taken[rule] = takeItem(state, kind, unit);
   }
 }
@@ -112,7 +137,10 @@ function settle(state: CellState, unit: Unit, step: Step, carried: CarryOver): v
   }
 }
 
-/** In the line: after a cure in its clamps, in no slot (in the slot it cured in, where there are such); otherwise in a slot, if one is left. */
+/**
+ * In the line: after a cure in its clamps, in no slot (in the slot it cured in, where there are such);
+ * otherwise in a slot, if one is left.
+ */
 function wait(state: CellState, unit: Unit, step: Step): void {
   if (isNew(state, unit, step)) {
     placeArrival(state, unit, step);
@@ -134,9 +162,12 @@ function waitBefore(state: CellState, product: number, at: Step): Step | undefin
   return state.steps.find((step) => !step.hands && step.tasks[product]!.next === at);
 }
 
-/** In hand or put down: a piece of its person, who takes it up on coming in; of nobody, where none is named. */
+/**
+ * In hand or put down: a piece of its person, who takes it up on coming in; of nobody, where none is named.
+ */
 function begun(state: CellState, unit: Unit, step: Step, carried: CarryOver): void {
-  const person = carried.person === undefined ? null : state.people[state.cell.personIds.indexOf(carried.person)]!;
+  const person =
+    carried.person === undefined ? null : state.people[state.cell.personIds.indexOf(carried.person)]!;
   const task = step.tasks[unit.product]!;
   const visit = unit.visits[step.index]!;
   const word = draw(state, PURPOSE.TASK, unit.number, step.index, visit);
@@ -162,4 +193,3 @@ function begun(state: CellState, unit: Unit, step: Step, carried: CarryOver): vo
     person.piece = unit;
   }
 }
-

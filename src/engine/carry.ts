@@ -1,4 +1,6 @@
-/** The opening of a shift: fresh memory or what the last shift left, people and gear as they start the day. */
+/**
+ * The opening of a shift: fresh memory or what the last shift left, people and gear as they start the day.
+ */
 import { createCarried } from './carried.ts';
 import { resetGear, failItem, planFailure, takeItem, tellGear } from './gear.ts';
 import { toMilliseconds } from './compile.ts';
@@ -6,11 +8,25 @@ import { leaveDown } from './people.ts';
 import { END_WAIT, GEAR_BACK, GEAR_FAILS, RACK_BACK, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, gearPutDown, NOT_IN, OUT_OF_ORDER } from './recorder.ts';
 import {
-  ASIDE, BLOCKED, dropUnit, IN_LINE, IN_WAIT, NONE, OUT, PUT_DOWN, type CellState, type GearItem, type UnitList, type Unit,
+  ASIDE,
+  BLOCKED,
+  dropUnit,
+  IN_LINE,
+  IN_WAIT,
+  NONE,
+  OUT,
+  PUT_DOWN,
+  type CellState,
+  type GearItem,
+  type UnitList,
+  type Unit,
 } from './state.ts';
 import type { CompiledCell } from './tables.ts';
 
-/** Opens a shift at time 0: the first of a replication on an empty cell with the file's carry-over, a later one on what stands there. */
+/**
+ * Opens a shift at time 0: the first of a replication on an empty cell with the file's carry-over, a later
+ * one on what stands there.
+ */
 export const openShift = (state: CellState, first: boolean): void => {
   if (first) empty(state);
   state.now = 0;
@@ -20,7 +36,10 @@ export const openShift = (state: CellState, first: boolean): void => {
   state.anyEnded = false;
   state.nothingNew = false;
   openPeople(state);
-  state.ownPlaceMask = state.cell.steps.ownPlace.reduce((mask, own, step) => (own !== 0 ? mask | (1 << step) : mask), 0);
+  state.ownPlaceMask = state.cell.steps.ownPlace.reduce(
+    (mask, own, step) => (own !== 0 ? mask | (1 << step) : mask),
+    0,
+  );
   if (first) {
     resetGear(state);
     createCarried(state);
@@ -58,7 +77,10 @@ const empty = (state: CellState): void => {
 
 /** Units in the cell or waiting outside, by number: their place in memory depends on the runs before. */
 export const unitsInside = (state: CellState): Unit[] =>
-  state.units.slice(0, state.top).filter((unit) => unit.where !== 0).sort((a, b) => a.number - b.number);
+  state.units
+    .slice(0, state.top)
+    .filter((unit) => unit.where !== 0)
+    .sort((a, b) => a.number - b.number);
 
 const clear = (list: UnitList): void => {
   list.first = null;
@@ -83,14 +105,18 @@ const openPeople = (state: CellState): void => {
   }
 };
 
-/** Planned times out of order take the lowest-numbered items; kinds that fail at random get their first failure. */
+/**
+ * Planned times out of order take the lowest-numbered items; kinds that fail at random get their first
+ * failure.
+ */
 const openGear = (state: CellState, first: boolean): void => {
   const { gear } = state.cell.shift;
   for (let i = 0; i < gear.length; i++) {
     const { items, count, fails } = state.kinds[i]!;
     for (const out of gear[i]!.out) {
       const last = Math.min(out.items, count);
-      for (let item = 0; item < last; item++) planOut(state, items[item]!, toMilliseconds(out.from), toMilliseconds(out.minutes));
+      for (let item = 0; item < last; item++)
+        planOut(state, items[item]!, toMilliseconds(out.from), toMilliseconds(out.minutes));
     }
     if (!first || fails === null) continue;
     for (let item = 0; item < count; item++) planFailure(state, items[item]!);
@@ -103,14 +129,17 @@ const planOut = (state: CellState, item: GearItem, time: number, length: number)
 };
 
 /**
- * From the end of one shift to the start of the next: waits and holds run on by the clock on the wall, everything else stands
- * where it stood. Times of units are moved so that 0 is the new start and the night counts in none of them.
+ * From the end of one shift to the start of the next: waits and holds run on by the clock on the wall,
+ * everything else stands where it stood. Times of units are moved so that 0 is the new start and the night
+ * counts in none of them.
  */
 export const carryOn = (state: CellState, before: CompiledCell, cell: CompiledCell): void => {
   const { events } = state;
   const worked = state.now;
   const night = toMilliseconds(cell.shift.startsAfter - before.shift.startsAfter);
-  const sameGear = before.gearIds.join() === cell.gearIds.join() && before.gear.items.every((count, kind) => count === cell.gear.items[kind]);
+  const sameGear =
+    before.gearIds.join() === cell.gearIds.join() &&
+    before.gear.items.every((count, kind) => count === cell.gear.items[kind]);
   const planned: { time: number; order: number; kind: number; a: number; b: number }[] = [];
   events.forEach((time, order, kind, a, b) => planned.push({ time, order, kind, a, b }));
   planned.sort((a, b) => a.time - b.time || a.order - b.order);
@@ -139,7 +168,10 @@ export const carryOn = (state: CellState, before: CompiledCell, cell: CompiledCe
   if (!sameGear) renumberGear(state);
 };
 
-/** The next shift may have more or fewer of a kind: what units hold is taken again by its numbers. What was out of order is mended by then. */
+/**
+ * The next shift may have more or fewer of a kind: what units hold is taken again by its numbers. What was
+ * out of order is mended by then.
+ */
 const renumberGear = (state: CellState): void => {
   const held: { list: (GearItem | null)[]; at: number; item: GearItem; unit: Unit }[] = [];
   for (const unit of unitsInside(state)) {
@@ -155,7 +187,8 @@ const renumberGear = (state: CellState): void => {
     const { kind } = item;
     list[at] = state.kinds.includes(kind) && kind.free > 0 ? takeItem(state, kind, unit) : null;
   }
-  for (const kind of state.kinds) for (const item of kind.items.slice(0, kind.count)) planFailure(state, item);
+  for (const kind of state.kinds)
+    for (const item of kind.items.slice(0, kind.count)) planFailure(state, item);
 };
 
 /** What stands in the cell counts as arrived in this shift's report too. */
@@ -165,12 +198,15 @@ const tellStanding = (state: CellState): void => {
   for (const unit of order) recorder.arrive(0, unit.number, unit.product);
   for (const step of state.steps) {
     let length = 0;
-    for (let unit = step.line.first; unit !== null; unit = unit.after) recorder.join(0, unit.number, step.index, ++length);
+    for (let unit = step.line.first; unit !== null; unit = unit.after)
+      recorder.join(0, unit.number, step.index, ++length);
   }
   let outside = 0;
-  for (let unit = state.outside.first; unit !== null; unit = unit.after) recorder.keepOutside(0, unit.number, ++outside);
+  for (let unit = state.outside.first; unit !== null; unit = unit.after)
+    recorder.keepOutside(0, unit.number, ++outside);
   for (const unit of order) tellUnit(state, unit);
-  for (const item of state.items) if (item.out) recorder.gear(0, item.kind.index, item.number, OUT_OF_ORDER, NONE);
+  for (const item of state.items)
+    if (item.out) recorder.gear(0, item.kind.index, item.number, OUT_OF_ORDER, NONE);
 };
 
 const tellUnit = (state: CellState, unit: Unit): void => {
@@ -201,4 +237,3 @@ const tellUnit = (state: CellState, unit: Unit): void => {
       break;
   }
 };
-

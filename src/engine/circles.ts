@@ -1,11 +1,21 @@
 /**
- * Blocked units that wait for each other in a circle: a check that sends back into a full sanding rack while the sanders cannot
- * reach a full check rack. None of them would ever move again, so they change places at that instant: each leaves its bench for
- * the rack it waits for, which holds one more than its slots until the bench that came free takes one out of it.
+ * Blocked units that wait for each other in a circle: a check that sends back into a full sanding rack while
+ * the sanders cannot reach a full check rack. None of them would ever move again, so they change places at
+ * that instant: each leaves its bench for the rack it waits for, which holds one more than its slots until
+ * the bench that came free takes one out of it.
  */
 import { hasPlace, leavePlace } from './gear.ts';
 import { joinLine, unblock } from './lines.ts';
-import { BLOCKED, IN_LINE, IN_WAIT, type CellState, type GearItem, type GearKind, type Step, type Unit } from './state.ts';
+import {
+  BLOCKED,
+  IN_LINE,
+  IN_WAIT,
+  type CellState,
+  type GearItem,
+  type GearKind,
+  type Step,
+  type Unit,
+} from './state.ts';
 import type { CompiledCell } from './tables.ts';
 
 /** Can any circle close at all? Only where units go back, or a step uses gear that another one uses too. */
@@ -21,9 +31,13 @@ export const circlesArePossible = (cell: CompiledCell): boolean => {
 };
 
 /** The step whose rack, gear or place it waits for. */
-const targetOf = (unit: Unit): Step => (unit.where === BLOCKED ? unit.to : unit.where === IN_WAIT ? unit.wantsPlace : unit.step)!;
+const targetOf = (unit: Unit): Step =>
+  (unit.where === BLOCKED ? unit.to : unit.where === IN_WAIT ? unit.wantsPlace : unit.step)!;
 
-/** Units that hold a place while they wait for another: blocked ones, those in line in no slot, those that cure on a bench. */
+/**
+ * Units that hold a place while they wait for another: blocked ones, those in line in no slot, those that
+ * cure on a bench.
+ */
 const waitingOnPlaces = (state: CellState): Unit[] => {
   const found: Unit[] = [];
   for (let unit = state.blocked.first; unit !== null; unit = unit.after) {
@@ -45,7 +59,10 @@ const waitsOnPlace = (unit: Unit): boolean => {
   return unit.where === BLOCKED || (unit.where === IN_WAIT && unit.wantsPlace !== null);
 };
 
-/** Is all there is of some kind of gear that the unit waits for held by units that wait themselves? Without such a one there is no circle. */
+/**
+ * Is all there is of some kind of gear that the unit waits for held by units that wait themselves? Without
+ * such a one there is no circle.
+ */
 const mayBeStuck = (unit: Unit): boolean => {
   const { uses, takes } = targetOf(unit);
   for (let i = 0; i < uses.length; i++) if (isHeldByWaiting(uses[i]!)) return true;
@@ -71,13 +88,18 @@ const anyMayBeStuck = (state: CellState): boolean => {
   for (let i = 0; i < steps.length; i++) {
     const { line, inSlots } = steps[i]!;
     if (line.length === inSlots) continue;
-    for (let unit = line.first; unit !== null; unit = unit.after) if (waitsOnPlace(unit) && mayBeStuck(unit)) return true;
+    for (let unit = line.first; unit !== null; unit = unit.after)
+      if (waitsOnPlace(unit) && mayBeStuck(unit)) return true;
   }
-  for (let i = 0; i < wantingPlace.length; i++) if (waitsOnPlace(wantingPlace[i]!) && mayBeStuck(wantingPlace[i]!)) return true;
+  for (let i = 0; i < wantingPlace.length; i++)
+    if (waitsOnPlace(wantingPlace[i]!) && mayBeStuck(wantingPlace[i]!)) return true;
   return false;
 };
 
-/** The members of `stuck` that hold, as their place, all there is of some kind of gear that the step needs; none where it can go on. */
+/**
+ * The members of `stuck` that hold, as their place, all there is of some kind of gear that the step needs;
+ * none where it can go on.
+ */
 const holdersOf = (step: Step, stuck: Set<Unit>, unit: Unit): Unit[] => {
   for (const kind of [...step.uses, ...step.takes.map((taking) => taking.kind)]) {
     const holders: Unit[] = [];
@@ -97,13 +119,15 @@ const standsOn = (unit: Unit, item: GearItem): boolean => {
   return unit.place.includes(item);
 };
 
-/** Looks for a circle among the units that cannot move; its members change places. True where one was found. */
+/**
+ * Looks for a circle among the units that cannot move; its members change places. True where one was found.
+ */
 export const changePlaces = (state: CellState): boolean => {
   state.circleDue = false;
   if (!anyMayBeStuck(state)) return false;
   const order = waitingOnPlaces(state);
   const stuck = new Set(order);
-  for (let shrinking = true; shrinking; ) {
+  for (let shrinking = true; shrinking;) {
     shrinking = false;
     for (const unit of stuck) {
       if (holdersOf(targetOf(unit), stuck, unit).length > 0) continue;
@@ -112,7 +136,10 @@ export const changePlaces = (state: CellState): boolean => {
     }
   }
   if (stuck.size === 0) return false;
-  const circle = followCircle(order.find((unit) => stuck.has(unit))!, stuck);
+  const circle = followCircle(
+    order.find((unit) => stuck.has(unit))!,
+    stuck,
+  );
   for (const unit of circle) {
     const to = targetOf(unit);
     if (unit.where === BLOCKED) {

@@ -3,8 +3,17 @@ import type { ResolvedPerson, ResolvedShift, ResolvedStep } from '../scenario/re
 import { compileTime } from './distributions/compile.ts';
 import { COME, COVER, GO, NOTHING, OFF_START, personOrder } from './ranks.ts';
 import {
-  OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET,
-  type Calendar, type CompiledCell, type GearTables, type HoldTables, type PeopleTables, type ProductTables, type StepTables, type TakeTables,
+  OVERTIME_EMPTY,
+  OVERTIME_NONE,
+  OVERTIME_TARGET,
+  type Calendar,
+  type CompiledCell,
+  type GearTables,
+  type HoldTables,
+  type PeopleTables,
+  type ProductTables,
+  type StepTables,
+  type TakeTables,
 } from './tables.ts';
 
 export const MILLISECONDS = 60_000;
@@ -66,13 +75,20 @@ function compileTakes(shift: ResolvedShift, stepIndex: Index, gearIndex: Index):
   };
 }
 
-function compileSteps(shift: ResolvedShift, stepIndex: Index, gearIndex: Index, takes: TakeTables): StepTables {
+function compileSteps(
+  shift: ResolvedShift,
+  stepIndex: Index,
+  gearIndex: Index,
+  takes: TakeTables,
+): StepTables {
   const { steps } = shift;
   const rules = [...takes.step.keys()];
   const [usesFrom, uses] = flatten(steps.map((step) => step.uses.map((gear) => at(gearIndex, gear))));
   const [takesFrom, takeIds] = flatten(steps.map((_, s) => rules.filter((rule) => takes.step[rule] === s)));
   const [freesFrom, frees] = flatten(steps.map((_, s) => rules.filter((rule) => takes.until[rule] === s)));
-  const [branchFrom, branchTo] = flatten(steps.map((step) => step.rework.map((branch) => at(stepIndex, branch.to))));
+  const [branchFrom, branchTo] = flatten(
+    steps.map((step) => step.rework.map((branch) => at(stepIndex, branch.to))),
+  );
   return {
     count: steps.length,
     hands: Uint8Array.from(steps, (step) => Number(step.kind === 'hands')),
@@ -80,19 +96,33 @@ function compileSteps(shift: ResolvedShift, stepIndex: Index, gearIndex: Index, 
     rack: Int32Array.from(steps, (step) => step.rack ?? -1),
     byDue: Uint8Array.from(steps, (step) => Number(step.order === 'earliest due')),
     whole: Uint8Array.from(steps, (step) => Number(step.whole)),
-    lastStart: Float64Array.from(steps, (step) => (step.lastStart === null ? Infinity : toMilliseconds(step.lastStart))),
+    lastStart: Float64Array.from(steps, (step) =>
+      step.lastStart === null ? Infinity : toMilliseconds(step.lastStart),
+    ),
     position: positions(steps),
-    usesFrom, uses, takesFrom, takes: takeIds, freesFrom, frees, branchFrom, branchTo,
+    usesFrom,
+    uses,
+    takesFrom,
+    takes: takeIds,
+    freesFrom,
+    frees,
+    branchFrom,
+    branchTo,
     branchShare: Float64Array.from(steps.flatMap((step) => step.rework.map((branch) => branch.share))),
     scrap: Float64Array.from(steps, (step) => step.scrap),
     ownPlace: Uint8Array.from(steps, (step) => Number(mayKeepPlace(step, steps))),
   };
 }
 
-/** Can a unit come to this step from where it holds gear of it: from a step that uses it too, or sent back from this one or from a wait on its bench? */
+/**
+ * Can a unit come to this step from where it holds gear of it: from a step that uses it too, or sent back
+ * from this one or from a wait on its bench?
+ */
 const mayKeepPlace = (step: ResolvedStep, steps: ResolvedStep[]): boolean =>
   step.uses.some((gear) => steps.some((other) => other !== step && other.uses.includes(gear))) ||
-  steps.some((other) => (other === step || other.kind === 'wait') && other.rework.some((back) => back.to === step.id));
+  steps.some(
+    (other) => (other === step || other.kind === 'wait') && other.rework.some((back) => back.to === step.id),
+  );
 
 /** Main steps at whole numbers; a step aside half way towards the one before the step that follows it. */
 function positions(steps: ResolvedStep[]): Float64Array {
@@ -110,7 +140,9 @@ function compileGear(shift: ResolvedShift, stepIndex: Index): GearTables {
   const firstItem = new Int32Array(gear.length + 1);
   gear.forEach((kind, g) => (firstItem[g + 1] = firstItem[g]! + kind.count));
   const neededBy = gear.map((kind) => {
-    const needing = shift.steps.filter((step) => step.uses.includes(kind.id) || step.takes.some((take) => take.gear === kind.id));
+    const needing = shift.steps.filter(
+      (step) => step.uses.includes(kind.id) || step.takes.some((take) => take.gear === kind.id),
+    );
     return needing.reduce((mask, step) => mask | (1 << at(stepIndex, step.id)), 0);
   });
   return {
@@ -127,7 +159,9 @@ function compileGear(shift: ResolvedShift, stepIndex: Index): GearTables {
 
 function compilePeople(shift: ResolvedShift, stepIndex: Index): PeopleTables {
   const { people, steps } = shift;
-  const covers = people.flatMap((person) => person.cover.map((cover) => cover.steps.map((step) => at(stepIndex, step))));
+  const covers = people.flatMap((person) =>
+    person.cover.map((cover) => cover.steps.map((step) => at(stepIndex, step))),
+  );
   const [coverFrom, coverSteps] = flatten(covers);
   const firstCover = new Int32Array(people.length + 1);
   people.forEach((person, p) => (firstCover[p + 1] = firstCover[p]! + person.cover.length));
@@ -145,7 +179,9 @@ function compilePeople(shift: ResolvedShift, stepIndex: Index): PeopleTables {
     chance: Float64Array.from(people, (person) => person.chance),
     lateChance: Float64Array.from(people, (person) => person.lateChance),
     late: people.map((person) => (person.late === null ? null : compileTime(person.late))),
-    mayOvertime: Uint8Array.from(people, (person) => Number(until !== 'none' && cap > 0 && person.overtime && (who === null || who.includes(person.id)))),
+    mayOvertime: Uint8Array.from(people, (person) =>
+      Number(until !== 'none' && cap > 0 && person.overtime && (who === null || who.includes(person.id))),
+    ),
     factor: matrix((person, step) => person.skills[step]?.factor ?? 1),
     reworkFactor: matrix((person, step) => person.skills[step]?.rework ?? 1),
     coverFrom,
@@ -154,7 +190,10 @@ function compilePeople(shift: ResolvedShift, stepIndex: Index): PeopleTables {
     firstCover,
     offFrom,
     offStart: Float64Array.from(offs.flat(), (off) => toMilliseconds(off.from)),
-    offLength: Float64Array.from(offs.flat(), (off) => toMilliseconds(off.from + off.minutes) - toMilliseconds(off.from)),
+    offLength: Float64Array.from(
+      offs.flat(),
+      (off) => toMilliseconds(off.from + off.minutes) - toMilliseconds(off.from),
+    ),
     offIsBreak: Uint8Array.from(offs.flat(), (off) => Number(off.kind === 'break')),
   };
 }
@@ -169,14 +208,18 @@ function compileCalendar(shift: ResolvedShift, people: PeopleTables): Calendar {
     add(people.to[p]!, GO, p, 0);
     // Looked at when tidying up begins, so that its minutes are counted as such.
     if (shift.tidyUp > 0) add(Math.max(0, people.to[p]! - toMilliseconds(shift.tidyUp)), NOTHING, p, 0);
-    person.cover.slice(1).forEach((cover, i) => add(toMilliseconds(cover.from), COVER, p, people.firstCover[p]! + i + 1));
-    for (let off = people.offFrom[p]!; off < people.offFrom[p + 1]!; off++) add(people.offStart[off]!, OFF_START, p, off);
+    person.cover
+      .slice(1)
+      .forEach((cover, i) => add(toMilliseconds(cover.from), COVER, p, people.firstCover[p]! + i + 1));
+    for (let off = people.offFrom[p]!; off < people.offFrom[p + 1]!; off++)
+      add(people.offStart[off]!, OFF_START, p, off);
   });
   // Looked at: the first instant, in which what is carried over moves, and the scheduled end.
   add(0, NOTHING, 0, 0);
   add(toMilliseconds(shift.length), NOTHING, 0, 0);
   // And when a last start has passed: who stayed for that step alone may go.
-  for (const step of shift.steps) if (step.lastStart !== null) add(toMilliseconds(step.lastStart) + 1, NOTHING, 0, 0);
+  for (const step of shift.steps)
+    if (step.lastStart !== null) add(toMilliseconds(step.lastStart) + 1, NOTHING, 0, 0);
   entries.sort((a, b) => a.time - b.time || a.order - b.order);
   return {
     count: entries.length,
@@ -196,7 +239,9 @@ function compileProducts(shift: ResolvedShift, stepIndex: Index): ProductTables 
   cumulative[products.length - 1] = 1;
   const cells = products.flatMap((product) => steps.map((step) => ({ product, step })));
   const time = cells.map(({ product, step }) => compileTime(product.times[step.id] ?? step.time));
-  const repeat = cells.map(({ product, step }) => compileTime(step.repeatTime ?? product.times[step.id] ?? step.time));
+  const repeat = cells.map(({ product, step }) =>
+    compileTime(step.repeatTime ?? product.times[step.id] ?? step.time),
+  );
   const reckoned = (curve: ReturnType<typeof compileTime>, step: ResolvedStep): number =>
     step.plannedAt === 'mean' ? curve.mean : curve.quantile(step.plannedAt / 100);
   return {
@@ -210,7 +255,11 @@ function compileProducts(shift: ResolvedShift, stepIndex: Index): ProductTables 
     }),
     time,
     repeat,
-    scale: Float64Array.from(cells, ({ product, step }) => MILLISECONDS * (product.factors[step.id] ?? 1) * (step.kind === 'hands' ? allowance : 1)),
+    scale: Float64Array.from(
+      cells,
+      ({ product, step }) =>
+        MILLISECONDS * (product.factors[step.id] ?? 1) * (step.kind === 'hands' ? allowance : 1),
+    ),
     planned: Float64Array.from(cells, ({ step }, i) => reckoned(time[i]!, step)),
     plannedRepeat: Float64Array.from(cells, ({ step }, i) => reckoned(repeat[i]!, step)),
   };
@@ -222,7 +271,9 @@ function compileHolds(shift: ResolvedShift, stepIndex: Index): HoldTables {
     count: holds.length,
     before: Int32Array.from(holds, (hold) => at(stepIndex, hold.before)),
     until: Float64Array.from(holds, (hold) => toMilliseconds(hold.until)),
-    product: Int32Array.from(holds, (hold) => (hold.product === null ? -1 : shift.products.findIndex((product) => product.id === hold.product))),
+    product: Int32Array.from(holds, (hold) =>
+      hold.product === null ? -1 : shift.products.findIndex((product) => product.id === hold.product),
+    ),
     names: holds.map((hold) => (hold.units === null ? null : new Set(hold.units))),
   };
 }

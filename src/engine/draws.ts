@@ -5,14 +5,29 @@ import { threefry, words } from './random/threefry.ts';
 import type { CellState, Task, Unit } from './state.ts';
 
 /** The first word of a draw; the second is in `secondWord()` until the next one. */
-export const draw = (state: CellState, purpose: Purpose, item: number, step: number, visit: number): number => {
+export const draw = (
+  state: CellState,
+  purpose: Purpose,
+  item: number,
+  step: number,
+  visit: number,
+): number => {
   return threefry(state.key0, state.key1, item, counter(purpose, step, visit));
 };
 
 export const secondWord = (): number => words[1]!;
 
-/** Draws this visit of a unit to a step: returns its whole ms, leaves in `unit.luck` what decides its outcome, and counts the visit. */
-export const drawVisit = (state: CellState, unit: Unit, task: Task, index: number, factor: number): number => {
+/**
+ * Draws this visit of a unit to a step: returns its whole ms, leaves in `unit.luck` what decides its outcome,
+ * and counts the visit.
+ */
+export const drawVisit = (
+  state: CellState,
+  unit: Unit,
+  task: Task,
+  index: number,
+  factor: number,
+): number => {
   const visit = unit.visits[index]!;
   const word = threefry(state.key0, state.key1, unit.number, counter(PURPOSE.TASK, index, visit));
   unit.luck = words[1]!;

@@ -1,8 +1,9 @@
 /**
- * The list of planned events, in order of (time, order), smallest first. A cell has few of them at a time (one for each piece in
- * hand or curing, and people's), and the next one is taken for each one planned. An event stands in a slot; the queue holds the
- * numbers of slots, sorted, so that making room moves one small number an event. Where there are many, the place is halved down
- * to and the later ones are moved in one piece, which is cheap to a few thousand.
+ * The list of planned events, in order of (time, order), smallest first. A cell has few of them at a time
+ * (one for each piece in hand or curing, and people's), and the next one is taken for each one planned. An
+ * event stands in a slot; the queue holds the numbers of slots, sorted, so that making room moves one small
+ * number an event. Where there are many, the place is halved down to and the later ones are moved in one
+ * piece, which is cheap to a few thousand.
  *
  * `kind`, `a` and `b` ride along untouched.
  */
@@ -58,7 +59,10 @@ export class EventList {
     return this.orders[this.queue[this.first]!]!;
   }
 
-  /** Plans an event: `kind` 0 to 15, `a` below 2^27. Throws where the time is not finite: an event that never comes is a fault of the caller. */
+  /**
+   * Plans an event: `kind` 0 to 15, `a` below 2^27. Throws where the time is not finite: an event that never
+   * comes is a fault of the caller.
+   */
   plan(time: number, order: number, kind: number, a: number, b: number): void {
     if (!(time - time === 0)) throw new RangeError(`an event needs a finite time, not ${time}`);
     if (this.free === 0 || this.end + 2 > this.queue.length) this.makeRoom();

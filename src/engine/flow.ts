@@ -1,11 +1,30 @@
 /** How units get on: ends of steps and waits, outcomes, moving on, holds, the out-rack, leaving. */
 import { drawVisit } from './draws.ts';
-import { changePlace, freeAfter, freeAll, freeOnReturn, hasPlace, leavePlace, placeIsFree, tellGear } from './gear.ts';
+import {
+  changePlace,
+  freeAfter,
+  freeAll,
+  freeOnReturn,
+  hasPlace,
+  leavePlace,
+  placeIsFree,
+  tellGear,
+} from './gear.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
 import { uniform } from './random/threefry.ts';
 import { ARRIVAL, END_WAIT, RACK_BACK, RANK_ARRIVALS, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, ON, REWORK, SCRAP } from './recorder.ts';
-import { append, ASIDE, dropUnit, IN_WAIT, NONE, remove, type CellState, type Step, type Unit } from './state.ts';
+import {
+  append,
+  ASIDE,
+  dropUnit,
+  IN_WAIT,
+  NONE,
+  remove,
+  type CellState,
+  type Step,
+  type Unit,
+} from './state.ts';
 
 /** The branch taken at the end of a step: its index, NONE for on, or -2 for scrap. */
 const SCRAPPED = -2;
@@ -27,7 +46,10 @@ const reworkFactor = (state: CellState, unit: Unit, step: Step): number => {
   return by === NONE ? 1 : state.cell.people.reworkFactor[by * state.steps.length + step.index]!;
 };
 
-/** A unit has ended a step or wait: frees what is freed there, decides the outcome, tells it and moves the unit on. */
+/**
+ * A unit has ended a step or wait: frees what is freed there, decides the outcome, tells it and moves the
+ * unit on.
+ */
 export const endStep = (state: CellState, unit: Unit, step: Step): void => {
   const { recorder } = state;
   const branch = step.alwaysOn ? NONE : branchOf(state, unit, step);
@@ -103,7 +125,10 @@ export const startWait = (state: CellState, unit: Unit, step: Step, duration = N
   state.plan(state.now + whole, RANK_ENDS, END_WAIT, unit.index, unit.token);
 };
 
-/** A wait without gear leaves a bench free at once (but a slot of an earlier wait is kept); one with gear takes its own, or queues for it. */
+/**
+ * A wait without gear leaves a bench free at once (but a slot of an earlier wait is kept); one with gear
+ * takes its own, or queues for it.
+ */
 const findPlace = (state: CellState, unit: Unit, step: Step): void => {
   if (step.uses.length === 0) {
     if (hasPlace(unit) && !standsInWaitPlace(unit)) leavePlace(state, unit);

@@ -70,7 +70,10 @@ export const ownItem = (unit: Unit, kind: GearKind): GearItem | null => {
   return null;
 };
 
-/** From where the unit stands onto the gear of a step. What it stands on and needs again it keeps, even if that is to go out of order. */
+/**
+ * From where the unit stands onto the gear of a step. What it stands on and needs again it keeps, even if
+ * that is to go out of order.
+ */
 export const changePlace = (state: CellState, unit: Unit, step: Step): void => {
   if (step.ownPlace && hasPlace(unit)) {
     keepOwn(state, unit, step);
@@ -107,7 +110,8 @@ export const takePlace = (state: CellState, unit: Unit, step: Step): void => {
 /** Is all the gear of a step free for this unit? What it stands on is. */
 export const placeIsFree = (unit: Unit, step: Step): boolean => {
   const { uses } = step;
-  for (let i = 0; i < uses.length; i++) if (uses[i]!.free <= 0 && ownItem(unit, uses[i]!) === null) return false;
+  for (let i = 0; i < uses.length; i++)
+    if (uses[i]!.free <= 0 && ownItem(unit, uses[i]!) === null) return false;
   return true;
 };
 
@@ -162,7 +166,10 @@ const tellItem = (state: CellState, unit: Unit, item: GearItem | null, code: num
   return 1;
 };
 
-/** Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. A planned time that falls into another repair is had with it. */
+/**
+ * Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. A planned
+ * time that falls into another repair is had with it.
+ */
 export const failItem = (state: CellState, item: GearItem, repair: number): void => {
   if (item.out || item.repair >= 0) return;
   if (item.unit !== null) {
@@ -194,7 +201,8 @@ export const gearBack = (state: CellState, item: GearItem): void => {
   planFailure(state, item);
 };
 
-const drawFailure = (state: CellState, item: GearItem): number => draw(state, PURPOSE.GEAR_FAILURE, item.number, item.kind.index, item.failures);
+const drawFailure = (state: CellState, item: GearItem): number =>
+  draw(state, PURPOSE.GEAR_FAILURE, item.number, item.kind.index, item.failures);
 
 /** Plans the next failure of an item whose kind fails at random. */
 export const planFailure = (state: CellState, item: GearItem): void => {

@@ -4,7 +4,18 @@ import { tellPerson } from './people.ts';
 import { overtimeInForce } from './overtime.ts';
 import { fits, headOf, readySteps } from './starts.ts';
 import { NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOWHERE, TIDYING } from './recorder.ts';
-import { BLOCKED, IDLE, IN_LINE, IN_WAIT, SHARED_BIT, SHARED_FROM, type CellState, type Person, type Step, type Unit } from './state.ts';
+import {
+  BLOCKED,
+  IDLE,
+  IN_LINE,
+  IN_WAIT,
+  SHARED_BIT,
+  SHARED_FROM,
+  type CellState,
+  type Person,
+  type Step,
+  type Unit,
+} from './state.ts';
 
 export const tellIdle = (state: CellState): void => {
   const { people } = state;
@@ -17,7 +28,13 @@ export const tellIdle = (state: CellState): void => {
     }
     const person = people[index]!;
     // Nothing to work on still: by far the most common.
-    if (person.told === NO_UNIT && (lines & person.firstBit) === 0 && person.coverMask !== 0 && state.now < person.tidyFrom) continue;
+    if (
+      person.told === NO_UNIT &&
+      (lines & person.firstBit) === 0 &&
+      person.coverMask !== 0 &&
+      state.now < person.tidyFrom
+    )
+      continue;
     tellOne(state, person);
   }
 };
@@ -51,7 +68,10 @@ const reasonOf = (state: CellState, person: Person): number => {
   return NO_FIT;
 };
 
-/** A bench that is held by a piece which cannot move on (blocked, itself the line of the next step, or curing there for want of a place) is "nowhere to put it"; anything else is that gear not being free. */
+/**
+ * A bench that is held by a piece which cannot move on (blocked, itself the line of the next step, or curing
+ * there for want of a place) is "nowhere to put it"; anything else is that gear not being free.
+ */
 const missingGear = (unit: Unit, step: Step): number => {
   const { uses, takes } = step;
   for (let i = 0; i < uses.length; i++) {
@@ -59,7 +79,11 @@ const missingGear = (unit: Unit, step: Step): number => {
     if (kind.free > 0 || ownItem(unit, kind) !== null) continue;
     for (let item = 0; item < kind.count; item++) {
       const holder = kind.items[item]!.unit;
-      if (holder !== null && (holder.where === BLOCKED || holder.where === IN_LINE || holder.where === IN_WAIT)) return NOWHERE;
+      if (
+        holder !== null &&
+        (holder.where === BLOCKED || holder.where === IN_LINE || holder.where === IN_WAIT)
+      )
+        return NOWHERE;
     }
     return NO_GEAR + kind.index;
   }

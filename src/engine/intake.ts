@@ -28,14 +28,20 @@ export const listArrivals = (cell: CompiledCell): ListedArrival[] => {
   const entries = intake.arrivals.flatMap((entry): ListedArrival[] => {
     const one: ListedArrival = {
       time: after(entry.at) + toMilliseconds(intake.late),
-      product: entry.product === undefined ? NONE : cell.shift.products.findIndex((product) => product.id === entry.product),
+      product:
+        entry.product === undefined
+          ? NONE
+          : cell.shift.products.findIndex((product) => product.id === entry.product),
       due: entry.due === undefined ? Infinity : after(entry.due),
       rush: entry.rush === true ? 1 : 0,
       name: entry.name ?? null,
     };
     return Array.from({ length: entry.units ?? 1 }, () => one);
   });
-  return entries.map((entry, i) => ({ entry, i })).sort((a, b) => a.entry.time - b.entry.time || a.i - b.i).map(({ entry }) => entry);
+  return entries
+    .map((entry, i) => ({ entry, i }))
+    .sort((a, b) => a.entry.time - b.entry.time || a.i - b.i)
+    .map(({ entry }) => entry);
 };
 
 /** Plans the first arrival of a shift. */
@@ -84,7 +90,8 @@ export const arrival = (state: CellState): void => {
   }
   enter(state, null);
   if (intake.kind === 'beat') {
-    if (intake.units === undefined || count + 1 < intake.units) planArrival(state, toMilliseconds(intake.late + (count + 1) * intake.every));
+    if (intake.units === undefined || count + 1 < intake.units)
+      planArrival(state, toMilliseconds(intake.late + (count + 1) * intake.every));
   } else if (intake.kind === 'random') {
     if (intake.units === undefined || count + 1 < intake.units) planArrival(state, state.now + gapOf(state));
   }
@@ -131,7 +138,10 @@ export const placeArrival = (state: CellState, unit: Unit, step: Step): void => 
   }
 };
 
-/** Before a rack of 0 an arrival that could not start at this instant goes elsewhere, where the intake says so. */
+/**
+ * Before a rack of 0 an arrival that could not start at this instant goes elsewhere, where the intake says
+ * so.
+ */
 export const divertLeft = (state: CellState): void => {
   const { recorder } = state;
   for (let unit = state.outside.first; unit !== null; unit = state.outside.first) {

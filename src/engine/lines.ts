@@ -1,9 +1,22 @@
 /** Lines of hands steps: who is next, who stands in a slot. */
-import { append, BLOCKED, IN_LINE, insertAfter, OUTSIDE, remove, type CellState, type Step, type Unit } from './state.ts';
+import {
+  append,
+  BLOCKED,
+  IN_LINE,
+  insertAfter,
+  OUTSIDE,
+  remove,
+  type CellState,
+  type Step,
+  type Unit,
+} from './state.ts';
 import { gearBefore } from './recorder.ts';
 import { leavePlace, tellGear } from './gear.ts';
 
-/** Does `a` come before `b` in the line of a step? Rush first; then due (where the step says so); then who joined first. */
+/**
+ * Does `a` come before `b` in the line of a step? Rush first; then due (where the step says so); then who
+ * joined first.
+ */
 const comesBefore = (step: Step, a: Unit, b: Unit): boolean => {
   if (a.rush !== b.rush) return a.rush > b.rush;
   if (step.byDue && a.due !== b.due) return a.due < b.due;
@@ -11,7 +24,10 @@ const comesBefore = (step: Step, a: Unit, b: Unit): boolean => {
   return a.number < b.number;
 };
 
-/** Joins the line of a step now: in a slot of its rack, or in no slot where it stands (after a wait; before a rack of 0). */
+/**
+ * Joins the line of a step now: in a slot of its rack, or in no slot where it stands (after a wait; before a
+ * rack of 0).
+ */
 export const joinLine = (state: CellState, unit: Unit, step: Step, slotted: boolean): void => {
   const { line } = step;
   unit.where = IN_LINE;

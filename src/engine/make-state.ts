@@ -1,20 +1,36 @@
 /** The memory of a run, made once for a day's shifts: its things, and what each shift says of them. */
 import { circlesArePossible } from './circles.ts';
 import { listArrivals } from './intake.ts';
-import { CellState, GearKind, Person, Step, type Cover, type ShiftThings, type StepRules, type Taking, type Task } from './state.ts';
+import {
+  CellState,
+  GearKind,
+  Person,
+  Step,
+  type Cover,
+  type ShiftThings,
+  type StepRules,
+  type Taking,
+  type Task,
+} from './state.ts';
 import type { CompiledCell } from './tables.ts';
 
-/** Throws RangeError where the shifts do not share their steps: units could not be carried from one to the next. */
+/**
+ * Throws RangeError where the shifts do not share their steps: units could not be carried from one to the
+ * next.
+ */
 export function makeState(cells: CompiledCell[]): CellState {
   const [first] = cells;
   if (first === undefined) throw new RangeError('a day needs at least one shift');
   for (const cell of cells) {
-    if (cell.stepIds.join() !== first.stepIds.join()) throw new RangeError('all shifts of a day need the same steps in the same order');
-    if (cell.takes.count !== first.takes.count) throw new RangeError('all shifts of a day need the same takings of gear');
+    if (cell.stepIds.join() !== first.stepIds.join())
+      throw new RangeError('all shifts of a day need the same steps in the same order');
+    if (cell.takes.count !== first.takes.count)
+      throw new RangeError('all shifts of a day need the same takings of gear');
   }
   const steps = first.stepIds.map((_, step) => new Step(step));
   const items = makeKinds(cells).flatMap((kind) => kind.items);
-  const usesOf = (cell: CompiledCell): number[] => cell.stepIds.map((_, step) => cell.steps.usesFrom[step + 1]! - cell.steps.usesFrom[step]!);
+  const usesOf = (cell: CompiledCell): number[] =>
+    cell.stepIds.map((_, step) => cell.steps.usesFrom[step + 1]! - cell.steps.usesFrom[step]!);
   return new CellState(first, steps, new Step(steps.length), items, Math.max(0, ...cells.flatMap(usesOf)));
 }
 
@@ -39,9 +55,13 @@ export function makeShift(state: CellState, cell: CompiledCell): ShiftThings {
   const kinds = cell.gearIds.map((id) => byId.get(id) ?? new GearKind(id, 0, 0));
   const rules = state.steps.map((step) => rulesOf(state, cell, kinds, step.index));
   const people = cell.personIds.map((_, person) => makePerson(state, cell, person));
-  const needing = kinds.map((_, kind) => state.steps.filter((step) => (cell.gear.neededBy[kind]! & step.bit) !== 0));
+  const needing = kinds.map((_, kind) =>
+    state.steps.filter((step) => (cell.gear.neededBy[kind]! & step.bit) !== 0),
+  );
   return {
-    cell, kinds, people,
+    cell,
+    kinds,
+    people,
     listed: listArrivals(cell),
     circlesPossible: circlesArePossible(cell),
     enter: (): void => {
@@ -60,8 +80,14 @@ export function makeShift(state: CellState, cell: CompiledCell): ShiftThings {
 
 function rulesOf(state: CellState, cell: CompiledCell, kinds: GearKind[], step: number): StepRules {
   const { steps, takes } = cell;
-  const between = (from: Int32Array, list: Int32Array): number[] => [...list.subarray(from[step]!, from[step + 1]!)];
-  const taking = (rule: number): Taking => ({ index: rule, kind: kinds[takes.gear[rule]!]!, step: state.steps[takes.step[rule]!]! });
+  const between = (from: Int32Array, list: Int32Array): number[] => [
+    ...list.subarray(from[step]!, from[step + 1]!),
+  ];
+  const taking = (rule: number): Taking => ({
+    index: rule,
+    kind: kinds[takes.gear[rule]!]!,
+    step: state.steps[takes.step[rule]!]!,
+  });
   const branches = between(steps.branchFrom, steps.branchTo).map((to, i) => ({
     to: state.steps[to]!,
     share: steps.branchShare[steps.branchFrom[step]! + i]!,
@@ -104,13 +130,20 @@ function makePerson(state: CellState, cell: CompiledCell, person: number): Perso
   const { people } = cell;
   const covers: Cover[] = [];
   for (let cover = people.firstCover[person]!; cover < people.firstCover[person + 1]!; cover++) {
-    const steps = [...people.coverSteps.subarray(people.coverFrom[cover]!, people.coverFrom[cover + 1]!)].map((step) => state.steps[step]!);
+    const steps = [...people.coverSteps.subarray(people.coverFrom[cover]!, people.coverFrom[cover + 1]!)].map(
+      (step) => state.steps[step]!,
+    );
     covers.push({ steps, mask: people.coverMask[cover]! });
   }
   const count = state.steps.length;
   const to = people.to[person]!;
   return new Person(
-    person, covers, people.byAge[person] !== 0, people.mayOvertime[person] !== 0, to, to - Math.max(0, cell.tidyUp),
+    person,
+    covers,
+    people.byAge[person] !== 0,
+    people.mayOvertime[person] !== 0,
+    to,
+    to - Math.max(0, cell.tidyUp),
     people.factor.slice(person * count, (person + 1) * count),
   );
 }

@@ -1,4 +1,7 @@
-/** Moves of one instant: blocked units into slots that came free, cures onto places of their own, arrivals in from outside. */
+/**
+ * Moves of one instant: blocked units into slots that came free, cures onto places of their own, arrivals in
+ * from outside.
+ */
 import { changePlace, placeIsFree, tellGear } from './gear.ts';
 import { changePlaces } from './circles.ts';
 import { standsAside, stopWanting, putOut } from './flow.ts';
@@ -8,7 +11,8 @@ import { IN_WAIT, type CellState } from './state.ts';
 
 /** Carries out every move that is possible now. */
 export const moves = (state: CellState): void => {
-  if (state.circleDue || state.blocked.length + state.outside.length + state.wantingPlace.length > 0) moveAll(state);
+  if (state.circleDue || state.blocked.length + state.outside.length + state.wantingPlace.length > 0)
+    moveAll(state);
 };
 
 const moveAll = (state: CellState): void => {
@@ -39,7 +43,10 @@ const moveBlocked = (state: CellState): void => {
   }
 };
 
-/** Units that cure (or have cured) on a bench for want of a place of their own; one that leaves a place may free it for the next. */
+/**
+ * Units that cure (or have cured) on a bench for want of a place of their own; one that leaves a place may
+ * free it for the next.
+ */
 const findPlaces = (state: CellState): void => {
   const wanting = state.wantingPlace;
   for (let i = 0; i < wanting.length; i++) {

@@ -4,7 +4,23 @@ import { LEAVE, NOTHING, personOrder, RANK_PEOPLE } from './ranks.ts';
 import { GONE, TIDYING } from './recorder.ts';
 import { isNew } from './starts.ts';
 import {
-  ASIDE, BLOCKED, BUSY, ENDED_IN_OVERTIME, IDLE, IN_HAND, IN_LINE, IN_WAIT, LEAVING, LEFT, OUTSIDE, PUT_DOWN, setAt, type CellState, type Person, type Step, type Unit,
+  ASIDE,
+  BLOCKED,
+  BUSY,
+  ENDED_IN_OVERTIME,
+  IDLE,
+  IN_HAND,
+  IN_LINE,
+  IN_WAIT,
+  LEAVING,
+  LEFT,
+  OUTSIDE,
+  PUT_DOWN,
+  setAt,
+  type CellState,
+  type Person,
+  type Step,
+  type Unit,
 } from './state.ts';
 import { OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET } from './tables.ts';
 
@@ -14,7 +30,10 @@ export const overtimeInForce = (state: CellState): boolean => {
   return policy !== OVERTIME_NONE && !(policy === OVERTIME_TARGET && state.targetReached);
 };
 
-/** After their own end: is anything left, at or upstream of what they cover, that can reach them before the cap? `busy`: besides their own piece. */
+/**
+ * After their own end: is anything left, at or upstream of what they cover, that can reach them before the
+ * cap? `busy`: besides their own piece.
+ */
 export const overtimeGoesOn = (state: CellState, person: Person, busy = false): boolean => {
   if (!person.mayOvertime || !overtimeInForce(state)) return false;
   const cap = person.to + state.cell.overtimeCap;
@@ -41,7 +60,14 @@ const canReach = (state: CellState, unit: Unit, person: Person, cap: number): bo
   return reaches(state, unit.product, step, time, person, cap);
 };
 
-const reaches = (state: CellState, product: number, from: Step, earliest: number, person: Person, cap: number): boolean => {
+const reaches = (
+  state: CellState,
+  product: number,
+  from: Step,
+  earliest: number,
+  person: Person,
+  cap: number,
+): boolean => {
   let time = earliest;
   let step = from;
   while (step !== state.out) {
@@ -68,7 +94,10 @@ const arrivalCanReach = (state: CellState, person: Person, cap: number): boolean
   return false;
 };
 
-/** Once the starts of an instant are done: who is past their end with nothing left to do goes, after tidying up. */
+/**
+ * Once the starts of an instant are done: who is past their end with nothing left to do goes, after tidying
+ * up.
+ */
 export const settleEnded = (state: CellState): void => {
   const { tidyUp } = state.cell;
   for (const person of state.people) {

@@ -10,7 +10,21 @@ import { PURPOSE } from './random/keys.ts';
 import { CAP, COME, OFF_END, personOrder } from './ranks.ts';
 import { AWAY, gearPutDown, ON_BREAK, WAITING_PARTNER } from './recorder.ts';
 import {
-  append, BUSY, ENDED, ENDED_IN_OVERTIME, IDLE, LEFT, OFF, OUT, PUT_DOWN, remove, setAt, type CellState, type Person, type Step, type Unit,
+  append,
+  BUSY,
+  ENDED,
+  ENDED_IN_OVERTIME,
+  IDLE,
+  LEFT,
+  OFF,
+  OUT,
+  PUT_DOWN,
+  remove,
+  setAt,
+  type CellState,
+  type Person,
+  type Step,
+  type Unit,
 } from './state.ts';
 import { secondFor, take } from './starts.ts';
 
@@ -21,7 +35,10 @@ export const tellPerson = (state: CellState, person: Person, code: number): void
   state.recorder.person(state.now, person.index, code, person.ended !== 0);
 };
 
-/** Who comes at all, and who late: drawn before the shift. Latecomers' coming is planned here, everybody else's is in the calendar. */
+/**
+ * Who comes at all, and who late: drawn before the shift. Latecomers' coming is planned here, everybody
+ * else's is in the calendar.
+ */
 export const drawAttendance = (state: CellState): void => {
   const { chance, lateChance } = state.cell.people;
   for (const person of state.people) {
@@ -85,7 +102,10 @@ const resume = (state: CellState, unit: Unit): void => {
   take(state, unit, step, person, unit.second, unit.ends);
 };
 
-/** A break or time away begins: at once for somebody idle or at a piece that can be put down, otherwise it is owed. */
+/**
+ * A break or time away begins: at once for somebody idle or at a piece that can be put down, otherwise it is
+ * owed.
+ */
 export const offStarts = (state: CellState, person: Person, off: number): void => {
   const { offStart, offLength } = state.cell.people;
   const { at, piece } = person;
@@ -117,7 +137,9 @@ const beginOff = (state: CellState, person: Person, off: number, until: number):
   state.events.plan(until, personOrder(person.index, OFF_END), OFF_END, person.index, person.offToken);
 };
 
-/** Begins what is owed: a break in full, a time away until its own end. False where nothing (more) is owed. */
+/**
+ * Begins what is owed: a break in full, a time away until its own end. False where nothing (more) is owed.
+ */
 export const beginOwed = (state: CellState, person: Person): boolean => {
   const { offIsBreak, offStart, offLength } = state.cell.people;
   while (person.owedFrom < person.owedTo) {
@@ -191,7 +213,10 @@ const freePerson = (state: CellState, person: Person): void => {
   if (person.owedFrom < person.owedTo) beginOwed(state, person);
 };
 
-/** Their own end: idle people go (or stay for overtime), pieces in hand are finished or put down, a break still owed lapses. */
+/**
+ * Their own end: idle people go (or stay for overtime), pieces in hand are finished or put down, a break
+ * still owed lapses.
+ */
 export const ownEnd = (state: CellState, person: Person): void => {
   const { at } = person;
   if (at === OUT || at === LEFT) {
@@ -201,7 +226,14 @@ export const ownEnd = (state: CellState, person: Person): void => {
   lapse(state, person);
   const overtime = person.mayOvertime && overtimeInForce(state);
   person.ended = overtime ? ENDED_IN_OVERTIME : ENDED;
-  if (overtime) state.events.plan(state.now + state.cell.overtimeCap, personOrder(person.index, CAP), CAP, person.index, 0);
+  if (overtime)
+    state.events.plan(
+      state.now + state.cell.overtimeCap,
+      personOrder(person.index, CAP),
+      CAP,
+      person.index,
+      0,
+    );
   if (at === OFF) {
     if (person.piece !== null) abandon(state, person);
     leave(state, person);
@@ -216,7 +248,10 @@ export const ownEnd = (state: CellState, person: Person): void => {
   state.recorder.person(state.now, person.index, person.told, true);
 };
 
-/** The cap of the overtime is an end like their own: who is on a break goes; a piece in hand is finished, or put down where the shift says so. */
+/**
+ * The cap of the overtime is an end like their own: who is on a break goes; a piece in hand is finished, or
+ * put down where the shift says so.
+ */
 export const capReached = (state: CellState, person: Person): void => {
   const unit = person.piece;
   if (person.at === OFF) {

@@ -1,6 +1,7 @@
 /**
- * What happens first at one instant: policy, so it stands in one table. Events of one time run in the order of these ranks;
- * moves of blocked units and starts follow when none is left. Within a rank: what was planned first; people in crew order.
+ * What happens first at one instant: policy, so it stands in one table. Events of one time run in the order
+ * of these ranks; moves of blocked units and starts follow when none is left. Within a rank: what was planned
+ * first; people in crew order.
  */
 export const RANK_ENDS = 0;
 export const RANK_RETURNS = 1;
@@ -13,7 +14,8 @@ const RANK_ROOM = 17_592_186_044_416;
 const PERSON_ROOM = 16;
 
 export const orderOf = (rank: number, sequence: number): number => rank * RANK_ROOM + sequence;
-export const personOrder = (person: number, change: number): number => RANK_PEOPLE * RANK_ROOM + person * PERSON_ROOM + change;
+export const personOrder = (person: number, change: number): number =>
+  RANK_PEOPLE * RANK_ROOM + person * PERSON_ROOM + change;
 
 /** Kinds of events. */
 export const END_HANDS = 0;

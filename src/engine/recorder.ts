@@ -1,7 +1,7 @@
 /**
- * What a run tells the world, and the numbers it uses for states. The engine emits facts and nothing else: no averages, no
- * prints. Times are whole milliseconds from the start of the shift being run; `unit`, `step`, `person`, `gear` are the
- * integer ids of the compiled cell; an absent id is -1.
+ * What a run tells the world, and the numbers it uses for states. The engine emits facts and nothing else: no
+ * averages, no prints. Times are whole milliseconds from the start of the shift being run; `unit`, `step`,
+ * `person`, `gear` are the integer ids of the compiled cell; an absent id is -1.
  */
 
 /** Outcome of a step. */
@@ -9,7 +9,10 @@ export const ON = 0;
 export const REWORK = 1;
 export const SCRAP = 2;
 
-/** What a person is doing. From NO_GEAR on one code a gear, then one code a step (working at it): see `personStates`. */
+/**
+ * What a person is doing. From NO_GEAR on one code a gear, then one code a step (working at it): see
+ * `personStates`.
+ */
 export const NOT_IN = 0;
 export const GONE = 1;
 export const ON_BREAK = 2;
@@ -54,10 +57,20 @@ export interface Recorder {
   /** The unit joins the line of a hands step, now `length` long. */
   join(time: number, unit: number, step: number, length: number): void;
   /**
-   * A hands step starts; the line is now `length` long, the unit was in it for `waited` ms of this shift. `duration` is the
-   * whole planned time in ms.
+   * A hands step starts; the line is now `length` long, the unit was in it for `waited` ms of this shift.
+   * `duration` is the whole planned time in ms.
    */
-  start(time: number, unit: number, step: number, visit: number, person: number, second: number, duration: number, waited: number, length: number): void;
+  start(
+    time: number,
+    unit: number,
+    step: number,
+    visit: number,
+    person: number,
+    second: number,
+    duration: number,
+    waited: number,
+    length: number,
+  ): void;
   putDown(time: number, unit: number, step: number, person: number, left: number): void;
   resume(time: number, unit: number, step: number, person: number, left: number): void;
   finish(time: number, unit: number, step: number, person: number, outcome: number, branch: number): void;
@@ -67,10 +80,16 @@ export interface Recorder {
   unblock(time: number, unit: number, step: number, to: number): void;
   standAside(time: number, unit: number, step: number): void;
   release(time: number, unit: number, step: number): void;
-  /** On the out-rack. `lead` from arrival, `flow` from first start, ms; `visits` hands and wait visits beyond the first of a step. */
+  /**
+   * On the out-rack. `lead` from arrival, `flow` from first start, ms; `visits` hands and wait visits beyond
+   * the first of a step.
+   */
   good(time: number, unit: number, lead: number, flow: number, repeats: number): void;
   scrap(time: number, unit: number): void;
-  /** A full out-rack leaves; it took `fill` ms from its first unit, its units waited `waited` ms on it altogether. */
+  /**
+   * A full out-rack leaves; it took `fill` ms from its first unit, its units waited `waited` ms on it
+   * altogether.
+   */
   rackSent(time: number, fill: number, waited: number): void;
   changePlaces(time: number, units: number): void;
   /** A person's state; `overtime`: after their own end. */

@@ -8,7 +8,20 @@ import { leave, settleEnded } from './overtime.ts';
 import { capReached, come, drawAttendance, endHands, offEnds, offStarts, ownEnd } from './people.ts';
 import { replicationKey, seedKey } from './random/keys.ts';
 import {
-  ARRIVAL, CAP, COME, COVER, END_HANDS, END_WAIT, GEAR_BACK, GEAR_FAILS, GO, LEAVE, OFF_END, OFF_START, RACK_BACK, RELEASE,
+  ARRIVAL,
+  CAP,
+  COME,
+  COVER,
+  END_HANDS,
+  END_WAIT,
+  GEAR_BACK,
+  GEAR_FAILS,
+  GO,
+  LEAVE,
+  OFF_END,
+  OFF_START,
+  RACK_BACK,
+  RELEASE,
 } from './ranks.ts';
 import type { Recorder } from './recorder.ts';
 import { starts } from './starts.ts';
@@ -16,7 +29,10 @@ import { LEFT, OFF, type CellState, type Person, type ShiftThings } from './stat
 import { OVERTIME_EMPTY, type CompiledCell } from './tables.ts';
 import { makeShift, makeState } from './make-state.ts';
 
-/** A scenario that never gets on: units go round without time passing, or there are more events than any shift has. */
+/**
+ * A scenario that never gets on: units go round without time passing, or there are more events than any shift
+ * has.
+ */
 export class RunawayError extends Error {
   override name = 'RunawayError';
 }
@@ -78,7 +94,10 @@ const runShift = (state: CellState, first: boolean): void => {
   let events = 0;
   do {
     events += instant(state);
-    if (events > MOST_EVENTS) throw new RunawayError(`the shift does not end: more than ${MOST_EVENTS} events by minute ${Math.floor(state.now / 60_000)}`);
+    if (events > MOST_EVENTS)
+      throw new RunawayError(
+        `the shift does not end: more than ${MOST_EVENTS} events by minute ${Math.floor(state.now / 60_000)}`,
+      );
   } while (state.now < cell.length || state.present > 0);
   state.recorder.end(state.now, state.inside, state.outside.length);
 };
@@ -112,7 +131,10 @@ const carryOut = (state: CellState, now: number, before: number): number => {
   let count = before;
   do {
     if (++count > MOST_AT_ONCE) checkEnds(state, count);
-    if (state.calendarDue === now && (events.nextTime() !== now || state.cell.calendar.order[state.calendarAt]! < events.nextOrder())) {
+    if (
+      state.calendarDue === now &&
+      (events.nextTime() !== now || state.cell.calendar.order[state.calendarAt]! < events.nextOrder())
+    ) {
       carryOutFixed(state);
     } else {
       events.take();
@@ -146,7 +168,10 @@ const carryOutPlanned = (state: CellState, kind: number, a: number, b: number): 
   }
 };
 
-/** Planned for a unit whose piece was put down since, or that has left the cell; or for a person whose time off came to an end before. */
+/**
+ * Planned for a unit whose piece was put down since, or that has left the cell; or for a person whose time
+ * off came to an end before.
+ */
 const isVoid = (state: CellState, kind: number, a: number, token: number): boolean => {
   if (kind === END_WAIT || kind === RELEASE) return state.units[a]!.token !== token;
   return kind === OFF_END && (state.people[a]!.at !== OFF || state.people[a]!.offToken !== token);
@@ -154,17 +179,38 @@ const isVoid = (state: CellState, kind: number, a: number, token: number): boole
 
 const carryOutEvent = (state: CellState, kind: number, a: number, b: number): void => {
   switch (kind) {
-    case END_WAIT: endWait(state, state.units[a]!); break;
-    case ARRIVAL: arrival(state); break;
-    case OFF_END: offEnds(state, state.people[a]!); break;
-    case RELEASE: release(state, state.units[a]!); break;
-    case RACK_BACK: state.outRackHere++; break;
-    case GEAR_FAILS: gearFails(state, state.items[a]!, b); break;
-    case GEAR_BACK: gearBack(state, state.items[a]!); break;
-    case COME: come(state, state.people[a]!); break;
-    case LEAVE: leave(state, state.people[a]!); break;
-    case CAP: capReached(state, state.people[a]!); break;
-    default: break;
+    case END_WAIT:
+      endWait(state, state.units[a]!);
+      break;
+    case ARRIVAL:
+      arrival(state);
+      break;
+    case OFF_END:
+      offEnds(state, state.people[a]!);
+      break;
+    case RELEASE:
+      release(state, state.units[a]!);
+      break;
+    case RACK_BACK:
+      state.outRackHere++;
+      break;
+    case GEAR_FAILS:
+      gearFails(state, state.items[a]!, b);
+      break;
+    case GEAR_BACK:
+      gearBack(state, state.items[a]!);
+      break;
+    case COME:
+      come(state, state.people[a]!);
+      break;
+    case LEAVE:
+      leave(state, state.people[a]!);
+      break;
+    case CAP:
+      capReached(state, state.people[a]!);
+      break;
+    default:
+      break;
   }
 };
 
@@ -186,7 +232,11 @@ const runaway = (state: CellState): RunawayError => {
     const step = unit.where === 0 || unit.step === null ? -1 : unit.step.index;
     if (step >= 0 && unit.visits[step]! > 100) seen.add(cell.stepIds[step]!);
   }
-  const where = seen.size > 0 ? `units go round ${[...seen].map((step) => `"${step}"`).join(', ')}` : 'units keep arriving';
-  return new RunawayError(`${where} without any time passing at minute ${Math.floor(state.now / 60_000)}: give one of these steps a time, or an end to its rework`);
+  const where =
+    seen.size > 0
+      ? `units go round ${[...seen].map((step) => `"${step}"`).join(', ')}`
+      : 'units keep arriving';
+  return new RunawayError(
+    `${where} without any time passing at minute ${Math.floor(state.now / 60_000)}: give one of these steps a time, or an end to its rework`,
+  );
 };
-

@@ -8,10 +8,27 @@ export class SilentRecorder implements Recorder {
   enter(_time: number, _unit: number, _outside: number): void {}
   divert(_time: number, _unit: number): void {}
   join(_time: number, _unit: number, _step: number, _length: number): void {}
-  start(_time: number, _unit: number, _step: number, _visit: number, _person: number, _second: number, _duration: number, _waited: number, _length: number): void {}
+  start(
+    _time: number,
+    _unit: number,
+    _step: number,
+    _visit: number,
+    _person: number,
+    _second: number,
+    _duration: number,
+    _waited: number,
+    _length: number,
+  ): void {}
   putDown(_time: number, _unit: number, _step: number, _person: number, _left: number): void {}
   resume(_time: number, _unit: number, _step: number, _person: number, _left: number): void {}
-  finish(_time: number, _unit: number, _step: number, _person: number, _outcome: number, _branch: number): void {}
+  finish(
+    _time: number,
+    _unit: number,
+    _step: number,
+    _person: number,
+    _outcome: number,
+    _branch: number,
+  ): void {}
   waitStart(_time: number, _unit: number, _step: number, _duration: number): void {}
   waitEnd(_time: number, _unit: number, _step: number, _outcome: number, _branch: number): void {}
   block(_time: number, _unit: number, _step: number, _to: number): void {}

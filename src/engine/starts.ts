@@ -8,7 +8,18 @@ import { overtimeInForce } from './overtime.ts';
 import { resumeLeft, tellPerson } from './people.ts';
 import { END_HANDS, RANK_ENDS } from './ranks.ts';
 import { gearAt, workingAt } from './recorder.ts';
-import { BUSY, IDLE, IN_HAND, remove, setAt, SHARED_FROM, type CellState, type Person, type Step, type Unit } from './state.ts';
+import {
+  BUSY,
+  IDLE,
+  IN_HAND,
+  remove,
+  setAt,
+  SHARED_FROM,
+  type CellState,
+  type Person,
+  type Step,
+  type Unit,
+} from './state.ts';
 
 /** Moves and starts until nobody can begin anything. */
 export const starts = (state: CellState): void => {
@@ -48,7 +59,9 @@ const askRest = (state: CellState, ready: number): boolean => {
 /** Steps with a unit in line and all gear free, or with a piece that somebody left. */
 export const readySteps = (state: CellState): number => {
   const ready = (state.lineMask & state.gearMask) | state.leftMask;
-  return state.ownPlaceMask === 0 ? ready : ready | readyOnOwnPlace(state, state.lineMask & ~ready & state.ownPlaceMask);
+  return state.ownPlaceMask === 0
+    ? ready
+    : ready | readyOnOwnPlace(state, state.lineMask & ~ready & state.ownPlaceMask);
 };
 
 /** Those of these steps at whose line the head has what is short itself. */
@@ -61,7 +74,10 @@ const readyOnOwnPlace = (state: CellState, steps: number): number => {
   return ready;
 };
 
-/** Kinds of gear short for the head of a line that it does not hold itself: starting, it would leave its place first. */
+/**
+ * Kinds of gear short for the head of a line that it does not hold itself: starting, it would leave its place
+ * first.
+ */
 const shortBesidesOwn = (state: CellState, step: Step): number => {
   const unit = headOf(state, step);
   const { uses } = step;
@@ -113,7 +129,10 @@ const chooseStep = (state: CellState, person: Person, ready: number): Step | nul
   return chosen;
 };
 
-/** Time rules and, for a step that takes two, the second pair of hands. The line and the gear are known to be ready. */
+/**
+ * Time rules and, for a step that takes two, the second pair of hands. The line and the gear are known to be
+ * ready.
+ */
 const canStart = (state: CellState, person: Person, step: Step, unit: Unit, left: boolean): boolean => {
   if (step.free && state.now < person.tidyFrom) return true;
   if (step.pair) return secondFor(state, person, step, unit, left) !== null;
@@ -121,30 +140,51 @@ const canStart = (state: CellState, person: Person, step: Step, unit: Unit, left
 };
 
 /** The first other free person who covers the step, where it fits both at the pace of the slower. */
-export const secondFor = (state: CellState, person: Person, step: Step, unit: Unit, left: boolean): Person | null => {
+export const secondFor = (
+  state: CellState,
+  person: Person,
+  step: Step,
+  unit: Unit,
+  left: boolean,
+): Person | null => {
   for (const other of state.people) {
     if (other === person || other.at !== IDLE || (other.coverMask & step.bit) === 0) continue;
-    if (fits(state, other, person, step, unit, left) && fits(state, person, other, step, unit, left)) return other;
+    if (fits(state, other, person, step, unit, left) && fits(state, person, other, step, unit, left))
+      return other;
   }
   return null;
 };
 
-/** May this person begin this piece now? Last start, tidy-up and end of the day; a whole piece must end before they stop. */
-export const fits = (state: CellState, person: Person, second: Person | null, step: Step, unit: Unit, left: boolean): boolean => {
+/**
+ * May this person begin this piece now? Last start, tidy-up and end of the day; a whole piece must end before
+ * they stop.
+ */
+export const fits = (
+  state: CellState,
+  person: Person,
+  second: Person | null,
+  step: Step,
+  unit: Unit,
+  left: boolean,
+): boolean => {
   const { now } = state;
   if (!left && now > step.lastStart) return false;
   if (now < person.tidyFrom && !step.whole) return true;
   const overtime = person.mayOvertime && overtimeInForce(state);
   if (overtime ? now >= person.to + state.cell.overtimeCap : now >= person.tidyFrom) return false;
   if (!step.whole) return true;
-  return now + (left ? unit.ends : plannedTime(person, second, step, unit)) <= nextStop(state, person, overtime);
+  return (
+    now + (left ? unit.ends : plannedTime(person, second, step, unit)) <= nextStop(state, person, overtime)
+  );
 };
 
 /** Their next time off, or what comes before it: their own end, or the last of their overtime. */
 const nextStop = (state: CellState, person: Person, overtime: boolean): number => {
   const { people, overtimeCap } = state.cell;
   const last = overtime ? person.to + overtimeCap : person.to;
-  return person.nextOff < people.offFrom[person.index + 1]! ? Math.min(last, people.offStart[person.nextOff]!) : last;
+  return person.nextOff < people.offFrom[person.index + 1]!
+    ? Math.min(last, people.offStart[person.nextOff]!)
+    : last;
 };
 
 /** Person's factor: the larger of two people's. */
@@ -173,12 +213,29 @@ const start = (state: CellState, person: Person, step: Step, unit: Unit): void =
   const visit = unit.visits[index]!;
   const duration = drawVisit(state, unit, task, index, factorOf(person, second, step));
   if (unit.firstStart !== unit.firstStart) unit.firstStart = now;
-  state.recorder.start(now, unit.number, index, visit, person.index, second === null ? -1 : second.index, duration, waited, step.line.length);
+  state.recorder.start(
+    now,
+    unit.number,
+    index,
+    visit,
+    person.index,
+    second === null ? -1 : second.index,
+    duration,
+    waited,
+    step.line.length,
+  );
   take(state, unit, step, person, second, duration);
 };
 
 /** Puts a unit into the hands of one or two people for so many ms. */
-export const take = (state: CellState, unit: Unit, step: Step, person: Person, second: Person | null, duration: number): void => {
+export const take = (
+  state: CellState,
+  unit: Unit,
+  step: Step,
+  person: Person,
+  second: Person | null,
+  duration: number,
+): void => {
   const ends = state.now + duration;
   unit.where = IN_HAND;
   unit.step = step;

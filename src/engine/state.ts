@@ -4,7 +4,18 @@ import type { ListedArrival } from './intake.ts';
 import { orderOf } from './ranks.ts';
 import type { Recorder } from './recorder.ts';
 import type { CompiledCell } from './tables.ts';
-import { BUSY, IDLE, NONE, SHARED_BIT, Unit, UnitList, type GearItem, type GearKind, type Person, type Step } from './things.ts';
+import {
+  BUSY,
+  IDLE,
+  NONE,
+  SHARED_BIT,
+  Unit,
+  UnitList,
+  type GearItem,
+  type GearKind,
+  type Person,
+  type Step,
+} from './things.ts';
 
 export * from './things.ts';
 
@@ -80,7 +91,10 @@ export class CellState {
   calendarDue = 0.5;
   /** Somebody has reached their own end. */
   anyEnded = false;
-  /** Idle people, by their bits: every one of them has theirs here; the last bit, shared by many, may also stand for none. */
+  /**
+   * Idle people, by their bits: every one of them has theirs here; the last bit, shared by many, may also
+   * stand for none.
+   */
   idleMask = 0;
   /** The unit that `chooseStep` found for the step it chose. */
   chosen: Unit | null = null;

@@ -1,4 +1,7 @@
-/** The compiled cell: what one run reads, as flat typed arrays under integer ids. Times are milliseconds from the shift's start. */
+/**
+ * The compiled cell: what one run reads, as flat typed arrays under integer ids. Times are milliseconds from
+ * the shift's start.
+ */
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import type { CompiledTime } from './distributions/compile.ts';
 

@@ -1,7 +1,8 @@
 /**
- * The things of a cell while it runs: steps, gear, people, units. Each is one object of one shape that holds both what the file
- * says of it and what it is doing now: a run reads and writes them all the time, and one load from an object is what a language
- * like this does fastest. `make-state.ts` makes them once; nothing is made during a run.
+ * The things of a cell while it runs: steps, gear, people, units. Each is one object of one shape that holds
+ * both what the file says of it and what it is doing now: a run reads and writes them all the time, and one
+ * load from an object is what a language like this does fastest. `make-state.ts` makes them once; nothing is
+ * made during a run.
  */
 import type { CompiledTime } from './distributions/compile.ts';
 
@@ -83,7 +84,10 @@ export interface StepRules {
   alwaysOn: boolean;
   /** Can a unit come here from where it holds gear of it? */
   ownPlace: boolean;
-  /** One person may begin it at any time before they tidy up: it takes no second, and no rule of time concerns it. */
+  /**
+   * One person may begin it at any time before they tidy up: it takes no second, and no rule of time concerns
+   * it.
+   */
   free: boolean;
   /** By product. */
   tasks: Task[];
@@ -94,11 +98,27 @@ export interface StepRules {
 }
 
 const NO_RULES: StepRules = {
-  hands: true, pair: false, rack: -1, byDue: false, whole: false, lastStart: Infinity, position: 0.5, scrap: 0.5, alwaysOn: true, ownPlace: false, free: true,
-  tasks: [], uses: [], takes: [], frees: [], branches: [],
+  hands: true,
+  pair: false,
+  rack: -1,
+  byDue: false,
+  whole: false,
+  lastStart: Infinity,
+  position: 0.5,
+  scrap: 0.5,
+  alwaysOn: true,
+  ownPlace: false,
+  free: true,
+  tasks: [],
+  uses: [],
+  takes: [],
+  frees: [],
+  branches: [],
 };
 
-/** A step, and the line before it. The way out of the cell is a step too, with a number one above the last. */
+/**
+ * A step, and the line before it. The way out of the cell is a step too, with a number one above the last.
+ */
 export class Step {
   readonly index: number;
   /** Its bit in masks of steps. */
@@ -237,7 +257,15 @@ export class Person {
   owedFrom = 0;
   owedTo = 0;
 
-  constructor(index: number, covers: Cover[], byAge: boolean, mayOvertime: boolean, to: number, tidyFrom: number, factor: Float64Array) {
+  constructor(
+    index: number,
+    covers: Cover[],
+    byAge: boolean,
+    mayOvertime: boolean,
+    to: number,
+    tidyFrom: number,
+    factor: Float64Array,
+  ) {
     this.index = index;
     this.bit = index < SHARED_FROM ? 1 << index : SHARED_BIT;
     this.covers = covers;

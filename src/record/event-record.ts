@@ -1,6 +1,16 @@
 /** The recorder that writes everything down: one replication as a list of events in the words of the shop. */
 import { compile } from '../engine/compile.ts';
-import { AWAY, FREE, GONE, NO_GEAR, NOT_IN, ON_BREAK, OUT_OF_ORDER, REWORK, TIDYING } from '../engine/recorder.ts';
+import {
+  AWAY,
+  FREE,
+  GONE,
+  NO_GEAR,
+  NOT_IN,
+  ON_BREAK,
+  OUT_OF_ORDER,
+  REWORK,
+  TIDYING,
+} from '../engine/recorder.ts';
 import { listArrivals } from '../engine/intake.ts';
 import { CellRun } from '../engine/run.ts';
 import { SilentRecorder } from '../engine/silent.ts';
@@ -10,14 +20,17 @@ import { bareEvent, type EventName, type EventRow } from './event-row.ts';
 import { IDLE_WORDS } from './idle-words.ts';
 
 /**
- * Everything that happens in one replication (0 to 2^32 - 1), one list a shift, in the order in which the run carried it out;
- * times count from the start of the first shift. Pieces are called by their names in the file, otherwise by their number
- * from 1, in order of arrival. Throws RunawayError.
+ * Everything that happens in one replication (0 to 2^32 - 1), one list a shift, in the order in which the run
+ * carried it out; times count from the start of the first shift. Pieces are called by their names in the
+ * file, otherwise by their number from 1, in order of arrival. Throws RunawayError.
  */
 export function recordEvents(shifts: ResolvedShift[], replication: number): EventRow[][] {
   const cells = shifts.map(compile);
   const day: Day = { names: new Map(), taken: new Set(), gear: new Map() };
-  const records = cells.map((cell, shift) => new EventRecord(cell, day, (shifts[shift]!.startsAfter - shifts[0]!.startsAfter) * MINUTE));
+  const records = cells.map(
+    (cell, shift) =>
+      new EventRecord(cell, day, (shifts[shift]!.startsAfter - shifts[0]!.startsAfter) * MINUTE),
+  );
   new CellRun(cells).run(replication, records);
   return records.map((record) => record.rows);
 }
@@ -84,19 +97,38 @@ class EventRecord extends SilentRecorder {
     if (!this.standing) this.tell(time, 'joins line', unit, { step: this.step(step) });
   }
 
-  override start(time: number, unit: number, step: number, _visit: number, person: number, second: number): void {
-    this.news(time, 'begins', unit, { step: this.step(step), person: this.who(person), second: this.who(second) });
+  override start(
+    time: number,
+    unit: number,
+    step: number,
+    _visit: number,
+    person: number,
+    second: number,
+  ): void {
+    this.news(time, 'begins', unit, {
+      step: this.step(step),
+      person: this.who(person),
+      second: this.who(second),
+    });
   }
 
   override putDown(time: number, unit: number, step: number, person: number): void {
-    if (!this.standing) this.tell(time, 'put down', unit, { step: this.step(step), person: this.who(person) });
+    if (!this.standing)
+      this.tell(time, 'put down', unit, { step: this.step(step), person: this.who(person) });
   }
 
   override resume(time: number, unit: number, step: number, person: number): void {
     this.news(time, 'resumed', unit, { step: this.step(step), person: this.who(person) });
   }
 
-  override finish(time: number, unit: number, step: number, person: number, outcome: number, branch: number): void {
+  override finish(
+    time: number,
+    unit: number,
+    step: number,
+    person: number,
+    outcome: number,
+    branch: number,
+  ): void {
     this.news(time, 'ends', unit, { step: this.step(step), person: this.who(person) });
     this.sentBack(time, unit, step, outcome, branch);
   }
@@ -150,7 +182,8 @@ class EventRecord extends SilentRecorder {
     const about = { person: this.who(person) };
     const came = before === NOT_IN || before === GONE;
     if (came && state !== NOT_IN && state !== GONE) this.tell(time, 'comes', -1, about);
-    if ((before === ON_BREAK || before === AWAY) && state !== GONE && state !== NOT_IN) this.tell(time, 'back', -1, about);
+    if ((before === ON_BREAK || before === AWAY) && state !== GONE && state !== NOT_IN)
+      this.tell(time, 'back', -1, about);
     const event = PERSON_EVENTS[state];
     if (event !== undefined && !(came && state === GONE)) this.tell(time, event, -1, about);
     const why = this.whyIdle(state);
@@ -175,7 +208,10 @@ class EventRecord extends SilentRecorder {
   }
 
   override breakLapsed(time: number, person: number, milliseconds: number): void {
-    this.news(time, 'break lost', -1, { person: this.who(person), detail: String(Math.round(milliseconds / 600) / 100) });
+    this.news(time, 'break lost', -1, {
+      person: this.who(person),
+      detail: String(Math.round(milliseconds / 600) / 100),
+    });
   }
 
   override end(time: number, inside: number): void {
@@ -204,7 +240,10 @@ class EventRecord extends SilentRecorder {
   private sentBack(time: number, unit: number, step: number, outcome: number, branch: number): void {
     if (outcome !== REWORK) return;
     const back = this.cell.shift.steps[step]!.rework[branch];
-    this.tell(time, 'rework', unit, { step: this.step(step), detail: back === undefined ? '' : `${back.to}: ${back.cause}` });
+    this.tell(time, 'rework', unit, {
+      step: this.step(step),
+      detail: back === undefined ? '' : `${back.to}: ${back.cause}`,
+    });
   }
 
   private whyIdle(state: number): string | null {
@@ -221,7 +260,12 @@ class EventRecord extends SilentRecorder {
   }
 }
 
-const PERSON_EVENTS: Record<number, EventName> = { [ON_BREAK]: 'break', [AWAY]: 'away', [GONE]: 'goes', [TIDYING]: 'tidies up' };
+const PERSON_EVENTS: Record<number, EventName> = {
+  [ON_BREAK]: 'break',
+  [AWAY]: 'away',
+  [GONE]: 'goes',
+  [TIDYING]: 'tidies up',
+};
 
 /** Names of listed arrivals in order; of several alike, each gets a number. */
 function listedNames(cell: CompiledCell): (string | null)[] {
@@ -237,6 +281,14 @@ function listedNames(cell: CompiledCell): (string | null)[] {
 }
 
 /** A name a piece: of several alike, each gets a number. */
-function numbered({ name, units = 1 }: { name?: string | undefined; units?: number | undefined }): (string | null)[] {
-  return Array.from({ length: units }, (_, i) => (name === undefined ? null : units === 1 ? name : `${name} ${i + 1}`));
+function numbered({
+  name,
+  units = 1,
+}: {
+  name?: string | undefined;
+  units?: number | undefined;
+}): (string | null)[] {
+  return Array.from({ length: units }, (_, i) =>
+    name === undefined ? null : units === 1 ? name : `${name} ${i + 1}`,
+  );
 }

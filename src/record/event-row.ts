@@ -1,9 +1,12 @@
 /**
- * One line of the record of a shift, in the words of the shop, whether it comes out of a run or was written down on the floor.
- * Types and the list of events only.
+ * One line of the record of a shift, in the words of the shop, whether it comes out of a run or was written
+ * down on the floor. Types and the list of events only.
  */
 
-/** Every event and what it says. `second` is the second person of two; `item` the number of the piece of gear, from 1. */
+/**
+ * Every event and what it says. `second` is the second person of two; `item` the number of the piece of gear,
+ * from 1.
+ */
 export const EVENTS = {
   'shift begins': 'The record begins.',
   'shift ends': 'The record ends; detail: how many pieces are left in the cell.',
@@ -47,7 +50,9 @@ export const EVENT_NAMES = Object.keys(EVENTS) as EventName[];
 
 /** Texts are ids of the scenario (or free, written by hand); "" is none. */
 export interface EventRow {
-  /** Whole milliseconds from the start of the shift (the first one of a record of several); under 0 before it. */
+  /**
+   * Whole milliseconds from the start of the shift (the first one of a record of several); under 0 before it.
+   */
   time: number;
   event: EventName;
   /** The piece: its name, or its number in the run. */
@@ -64,5 +69,14 @@ export interface EventRow {
 
 /** A row with nothing but a time and an event. */
 export const bareEvent = (time: number, event: EventName): EventRow => ({
-  time, event, unit: '', product: '', step: '', person: '', second: '', gear: '', item: 0, detail: '',
+  time,
+  event,
+  unit: '',
+  product: '',
+  step: '',
+  person: '',
+  second: '',
+  gear: '',
+  item: 0,
+  detail: '',
 });

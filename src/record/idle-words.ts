@@ -1,4 +1,7 @@
-/** Why a person is without work, in the shop's words, by the recorder's code; codes of missing gear are put in words where names are known. */
+/**
+ * Why a person is without work, in the shop's words, by the recorder's code; codes of missing gear are put in
+ * words where names are known.
+ */
 import { NO_COVER, NO_FIT, NO_HELP, NO_UNIT, NOWHERE, WAITING_PARTNER } from '../engine/recorder.ts';
 
 export const IDLE_WORDS: Readonly<Record<number, string>> = {

@@ -1,4 +1,7 @@
-/** A stretch of replications to be run, wherever: in line, on a thread, in a browser's worker. The same numbers come back. */
+/**
+ * A stretch of replications to be run, wherever: in line, on a thread, in a browser's worker. The same
+ * numbers come back.
+ */
 import type { CompiledCell } from '../engine/tables.ts';
 import { compile } from '../engine/compile.ts';
 import { CellRun } from '../engine/run.ts';
@@ -58,7 +61,10 @@ function prepareSpelt(shifts: ResolvedShift[]): Prepared {
   return made;
 }
 
-/** Runs a job here and now; `after` hears of each replication how many are done. Throws RunawayError for a shift that never gets on. */
+/**
+ * Runs a job here and now; `after` hears of each replication how many are done. Throws RunawayError for a
+ * shift that never gets on.
+ */
 export function runJob(job: Job, after?: (done: number) => void): JobResult {
   const { run, tallies } = prepare(job.shifts);
   const rows = tallies.map((tally) => new Float64Array(job.count * tally.layout.size));

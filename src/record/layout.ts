@@ -7,7 +7,10 @@ import { SCALARS, type ReportLayout } from './report.ts';
 /** Width of the bins of the day, minutes. */
 export const BIN_MINUTES = 15;
 
-/** The layout of a compiled cell's rows: the same for every replication, and for cells with the same steps, gear and people. */
+/**
+ * The layout of a compiled cell's rows: the same for every replication, and for cells with the same steps,
+ * gear and people.
+ */
 export const layoutOf = (cell: CompiledCell): ReportLayout => layoutOfShift(cell.shift);
 
 /** The same, for who reads rows and does not run the cell. */
@@ -15,7 +18,9 @@ export function layoutOfShift(shift: ResolvedShift): ReportLayout {
   const steps = shift.steps.length;
   const gear = shift.gear.length;
   const people = shift.people.length;
-  const causes = shift.steps.flatMap((step) => step.rework.map((branch) => ({ step: step.id, to: branch.to, cause: branch.cause })));
+  const causes = shift.steps.flatMap((step) =>
+    step.rework.map((branch) => ({ step: step.id, to: branch.to, cause: branch.cause })),
+  );
   const hours = Math.ceil(shift.length / 60) + 1;
   const bins = Math.ceil(shift.length / BIN_MINUTES);
   let size = 0;
@@ -40,8 +45,17 @@ export function layoutOfShift(shift: ResolvedShift): ReportLayout {
     gearMinutes: room(gear * gearStates(steps)),
   };
   return {
-    size, steps: idsOf(shift.steps), gear: idsOf(shift.gear), people: idsOf(shift.people), causes,
-    binMinutes: BIN_MINUTES, bins, hours, personStates: personStates(gear, steps), gearStates: gearStates(steps), at,
+    size,
+    steps: idsOf(shift.steps),
+    gear: idsOf(shift.gear),
+    people: idsOf(shift.people),
+    causes,
+    binMinutes: BIN_MINUTES,
+    bins,
+    hours,
+    personStates: personStates(gear, steps),
+    gearStates: gearStates(steps),
+    at,
   };
 }
 

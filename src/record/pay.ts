@@ -1,23 +1,27 @@
 /**
- * Pay of a day and of a week by the file's rules. A minute is paid at one rate only: double time before overtime before the
- * plain rate, and a minute that is overtime by the day does not count again towards the week (as California Labor Code 510
- * puts it; for a whole week the overtime minutes then are the larger of those by the day and those over the weekly threshold,
- * which is what 29 CFR 778.202 comes to).
+ * Pay of a day and of a week by the file's rules. A minute is paid at one rate only: double time before
+ * overtime before the plain rate, and a minute that is overtime by the day does not count again towards the
+ * week (as California Labor Code 510 puts it; for a whole week the overtime minutes then are the larger of
+ * those by the day and those over the weekly threshold, which is what 29 CFR 778.202 comes to).
  *
- * Rounding: minutes are never rounded to quarter hours, the regular rate is never rounded. `payFor` returns unrounded amounts,
- * because they are averaged over thousands of shifts; `weekPay`, which is a pay slip, rounds once, its total, to the cent,
- * half up, and gives the premium as what is left after the rounded straight pay, so that the slip adds up.
+ * Rounding: minutes are never rounded to quarter hours, the regular rate is never rounded. `payFor` returns
+ * unrounded amounts, because they are averaged over thousands of shifts; `weekPay`, which is a pay slip,
+ * rounds once, its total, to the cent, half up, and gives the premium as what is left after the rounded
+ * straight pay, so that the slip adds up.
  */
 import type { PayRules } from '../scenario/pay.ts';
 import type { ResolvedPerson } from '../scenario/resolve.ts';
 
 /** A person's paid minutes of one day. */
 export interface PaidDay {
-  /** Paid here, up to the person's own end: at work, idle, and on paid breaks; of time away the share borne here. */
+  /**
+   * Paid here, up to the person's own end: at work, idle, and on paid breaks; of time away the share borne
+   * here.
+   */
   within: number;
   /**
-   * Paid by another line: they cost nothing here, but are hours of that day. Taken to come first in the day, so that overtime
-   * falls on the minutes here as long as these last.
+   * Paid by another line: they cost nothing here, but are hours of that day. Taken to come first in the day,
+   * so that overtime falls on the minutes here as long as these last.
    */
   elsewhere: number;
   /** Paid after the person's own end. */
@@ -33,7 +37,9 @@ export interface Pay {
   /** Minutes paid here at the overtime factor, and at the double factor. */
   overtimeMinutes: number;
   doubleMinutes: number;
-  /** Minutes of the day, here and elsewhere, that count towards the weekly threshold: those at the plain rate. */
+  /**
+   * Minutes of the day, here and elsewhere, that count towards the weekly threshold: those at the plain rate.
+   */
   countedMinutes: number;
   /** All minutes at the plain rate. */
   straight: number;
@@ -43,16 +49,22 @@ export interface Pay {
 }
 
 export const emptyPay = (): Pay => ({
-  minutes: 0, overtimeMinutes: 0, doubleMinutes: 0, countedMinutes: 0, straight: 0, premium: 0, total: 0,
+  minutes: 0,
+  overtimeMinutes: 0,
+  doubleMinutes: 0,
+  countedMinutes: 0,
+  straight: 0,
+  premium: 0,
+  total: 0,
 });
 
 const EIGHT_HOURS = 480;
 const DAYS_BEFORE_SEVENTH = 6;
 
 /**
- * Pay of one person for one day, written into `into` (and returned), so that a caller with one `day` and one `into` of its own
- * allocates nothing. `person.hoursThisWeek` are hours at the plain rate already worked; hours already paid as overtime by the
- * day are not among them.
+ * Pay of one person for one day, written into `into` (and returned), so that a caller with one `day` and one
+ * `into` of its own allocates nothing. `person.hoursThisWeek` are hours at the plain rate already worked;
+ * hours already paid as overtime by the day are not among them.
  */
 export function payFor(day: PaidDay, person: PaidPerson, rules: PayRules, into: Pay = emptyPay()): Pay {
   const here = day.within + day.after;
@@ -71,8 +83,18 @@ export function payFor(day: PaidDay, person: PaidPerson, rules: PayRules, into: 
   return into;
 }
 
-/** Splits the minutes of a day into plain, overtime and double ones; `counted` minutes of the week were plain before it. */
-function splitDay(minutes: number, after: number, counted: number, daysBefore: number, rules: PayRules, into: Pay): void {
+/**
+ * Splits the minutes of a day into plain, overtime and double ones; `counted` minutes of the week were plain
+ * before it.
+ */
+function splitDay(
+  minutes: number,
+  after: number,
+  counted: number,
+  daysBefore: number,
+  rules: PayRules,
+  into: Pay,
+): void {
   if (rules.seventhDay && daysBefore >= DAYS_BEFORE_SEVENTH) {
     into.doubleMinutes = Math.max(0, minutes - Math.min(EIGHT_HOURS, rules.doubleAfter));
     into.overtimeMinutes = minutes - into.doubleMinutes;
@@ -91,7 +113,10 @@ function splitDay(minutes: number, after: number, counted: number, daysBefore: n
 
 /** A week's work of one person. */
 export interface WorkWeek {
-  /** In order; a day without minutes breaks a row of days. `after`: those of the minutes after the person's own end (default 0). */
+  /**
+   * In order; a day without minutes breaks a row of days. `after`: those of the minutes after the person's
+   * own end (default 0).
+   */
   days: { work: { minutes: number; rate: number }[]; after?: number }[];
   /** Earned besides: piece work, a production bonus. Part of the regular rate. Default 0. */
   earned?: number;
@@ -104,7 +129,10 @@ export interface WeekPay {
   minutes: number;
   overtimeMinutes: number;
   doubleMinutes: number;
-  /** All that was earned, over all hours: what the premium is reckoned on (29 CFR 778.109 to 778.115). Unrounded. */
+  /**
+   * All that was earned, over all hours: what the premium is reckoned on (29 CFR 778.109 to 778.115).
+   * Unrounded.
+   */
   regularRate: number;
   straight: number;
   premium: number;
@@ -112,7 +140,10 @@ export interface WeekPay {
   total: number;
 }
 
-/** Pay of a week with several days and several rates, the premium on the regular rate. Amounts are rounded to the cent. */
+/**
+ * Pay of a week with several days and several rates, the premium on the regular rate. Amounts are rounded to
+ * the cent.
+ */
 export function weekPay(week: WorkWeek, rules: PayRules): WeekPay {
   const day = emptyPay();
   let minutes = 0;
@@ -132,17 +163,24 @@ export function weekPay(week: WorkWeek, rules: PayRules): WeekPay {
     daysBefore = worked > 0 ? daysBefore + 1 : 0;
   }
   const regularRate = minutes === 0 ? 0 : (earned * 60) / minutes;
-  const premium = (regularRate / 60) * (overtime * (rules.overtimeFactor - 1) + double * (rules.doubleFactor - 1));
+  const premium =
+    (regularRate / 60) * (overtime * (rules.overtimeFactor - 1) + double * (rules.doubleFactor - 1));
   const straight = toCent(earned);
   const total = toCent(earned + premium);
   return {
-    minutes, overtimeMinutes: overtime, doubleMinutes: double, regularRate, straight, premium: toCent(total - straight), total,
+    minutes,
+    overtimeMinutes: overtime,
+    doubleMinutes: double,
+    regularRate,
+    straight,
+    premium: toCent(total - straight),
+    total,
   };
 }
 
 /**
- * To the cent, half up (away from zero below it). Rounded to 15 digits first, so that 1.005, which in binary is a hair less,
- * is 1.01.
+ * To the cent, half up (away from zero below it). Rounded to 15 digits first, so that 1.005, which in binary
+ * is a hair less, is 1.01.
  */
 export function toCent(amount: number): number {
   const cents = Number((Math.abs(amount) * 100).toPrecision(15));

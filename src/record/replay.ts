@@ -1,4 +1,7 @@
-/** A recorder that keeps one replication as stretches of time: what each person and each piece of gear did, and how long each line was. */
+/**
+ * A recorder that keeps one replication as stretches of time: what each person and each piece of gear did,
+ * and how long each line was.
+ */
 import { compile } from '../engine/compile.ts';
 import { FREE, NOT_IN, workingAt } from '../engine/recorder.ts';
 import { CellRun } from '../engine/run.ts';
@@ -8,7 +11,10 @@ import type { ResolvedShift } from '../scenario/resolve.ts';
 import { recordEvents } from './event-record.ts';
 import type { EventRow } from './event-row.ts';
 
-/** Minutes from the start of its shift; `state` as engine/recorder.ts numbers them; `unit` from 0, -1 without one. */
+/**
+ * Minutes from the start of its shift; `state` as engine/recorder.ts numbers them; `unit` from 0, -1 without
+ * one.
+ */
 export interface Stretch {
   from: number;
   to: number;
@@ -77,7 +83,17 @@ class ReplayRecord extends SilentRecorder {
     turn(this.items[gear]![item]!, time / MINUTE, state, unit);
   }
 
-  override start(time: number, unit: number, step: number, _visit: number, person: number, second: number, _duration: number, _waited: number, length: number): void {
+  override start(
+    time: number,
+    unit: number,
+    step: number,
+    _visit: number,
+    person: number,
+    second: number,
+    _duration: number,
+    _waited: number,
+    length: number,
+  ): void {
     this.line(time, step, length);
     this.takesUp(time, unit, step, person, second);
   }
@@ -108,7 +124,14 @@ class ReplayRecord extends SilentRecorder {
       last.to = Math.max(last.to, this.ends);
       return stretches.filter((one) => one.to > one.from);
     };
-    return { ends: this.ends, people: this.people.map(closed), gear: this.items.map((items) => items.map(closed)), lines: this.lines, goods: this.goods, scrapped: this.scrapped };
+    return {
+      ends: this.ends,
+      people: this.people.map(closed),
+      gear: this.items.map((items) => items.map(closed)),
+      lines: this.lines,
+      goods: this.goods,
+      scrapped: this.scrapped,
+    };
   }
 
   /** Whose hands the piece is in: told before or after the person's state, which has no piece of its own. */
@@ -125,7 +148,10 @@ class ReplayRecord extends SilentRecorder {
   }
 }
 
-/** Ends the open stretch and begins another; the same state with the same piece, or told again without one, goes on. */
+/**
+ * Ends the open stretch and begins another; the same state with the same piece, or told again without one,
+ * goes on.
+ */
 function turn(stretches: Stretch[], at: number, state: number, unit: number): void {
   const open = stretches.at(-1)!;
   if (open.state === state && (unit === -1 || open.unit === unit)) return;

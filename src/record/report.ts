@@ -1,6 +1,6 @@
 /**
- * The flat record of one shift of one replication: a row of numbers whose places are given by a layout. All minutes are
- * minutes (not ms); what does not exist in a shift (the lead time where nothing was good) is NaN.
+ * The flat record of one shift of one replication: a row of numbers whose places are given by a layout. All
+ * minutes are minutes (not ms); what does not exist in a shift (the lead time where nothing was good) is NaN.
  */
 export interface ReportLayout {
   /** Numbers in a row. */
@@ -45,16 +45,34 @@ export interface ReportLayout {
 
 /** The scalars, in their order in the row. */
 export const SCALARS = [
-  'arrived', 'diverted', 'outside', 'inside', 'good', 'scrap', 'reworked', 'firstPassYield', 'leadMean', 'flowMean',
+  'arrived',
+  'diverted',
+  'outside',
+  'inside',
+  'good',
+  'scrap',
+  'reworked',
+  'firstPassYield',
+  'leadMean',
+  'flowMean',
   /** Overtime minutes of all people, labour cost, labour cost per good unit. */
-  'overtime', 'cost', 'costPerGood',
+  'overtime',
+  'cost',
+  'costPerGood',
   /** 1 or 0 (NaN without a target), and when, minutes. */
-  'targetMet', 'targetAt',
+  'targetMet',
+  'targetAt',
   /** Minutes the report covers. */
   'length',
-  'racksSent', 'rackFill', 'rackWait', 'placesChanged', 'breakLapsed',
+  'racksSent',
+  'rackFill',
+  'rackWait',
+  'placesChanged',
+  'breakLapsed',
   /** Time average and most outside. */
-  'outsideMean', 'outsideMost',
+  'outsideMean',
+  'outsideMost',
 ] as const;
 export type Scalar = (typeof SCALARS)[number];
-export const scalarAt = (layout: ReportLayout, name: Scalar): number => layout.at.scalars + SCALARS.indexOf(name);
+export const scalarAt = (layout: ReportLayout, name: Scalar): number =>
+  layout.at.scalars + SCALARS.indexOf(name);

@@ -35,7 +35,10 @@ export function writeRow(tally: Tally, rows: Float64Array, offset: number): void
   set('length', closed / MINUTE);
   set('racksSent', tally.racks);
   set('rackFill', tally.racks > 0 ? tally.fills / tally.racks / MINUTE : NaN);
-  set('rackWait', tally.racks > 0 ? tally.rackWaits / (tally.racks * (cell.shift.outRack?.size ?? 1)) / MINUTE : NaN);
+  set(
+    'rackWait',
+    tally.racks > 0 ? tally.rackWaits / (tally.racks * (cell.shift.outRack?.size ?? 1)) / MINUTE : NaN,
+  );
   set('placesChanged', tally.places);
   set('breakLapsed', tally.lapsed / MINUTE);
   set('outsideMean', tally.outsideArea / closed);
@@ -89,7 +92,8 @@ function writePeople(tally: Tally, rows: Float64Array, offset: number): { overti
     }
     for (let step = 0; step < layout.steps.length; step++) {
       const worked = workingAt(gears, step);
-      rows[offset + at.worked + step] = rows[offset + at.worked + step]! + rows[minutes + worked]! + rows[extra + worked]!;
+      rows[offset + at.worked + step] =
+        rows[offset + at.worked + step]! + rows[minutes + worked]! + rows[extra + worked]!;
     }
     const { breaks, away } = sharesOf(tally, person);
     const awayMinutes = rows[minutes + AWAY]!;

@@ -1,8 +1,9 @@
 /**
  * The recorder that counts: everything a shift's report says, into one array made once.
  *
- * Minutes in a state are counted as the time of leaving it less the time of coming into it, so that a change is one number added
- * and one taken off, and nothing has to be kept of when it began. Times are whole milliseconds: such sums are exact in any order.
+ * Minutes in a state are counted as the time of leaving it less the time of coming into it, so that a change
+ * is one number added and one taken off, and nothing has to be kept of when it began. Times are whole
+ * milliseconds: such sums are exact in any order.
  */
 import { FREE, NOT_IN, REWORK, personStates } from '../engine/recorder.ts';
 import { SilentRecorder } from '../engine/silent.ts';
@@ -72,8 +73,9 @@ export class Tally extends SilentRecorder {
   private readonly waitedAt: number;
   private readonly startsAt: number;
   /**
-   * [bins + 1][steps]: unit-ms in the line within the bin by units that came into it or left it there; and, right after it, how
-   * many more are in it at the end of the bin than at its beginning. The last bin is all that comes after the others.
+   * [bins + 1][steps]: unit-ms in the line within the bin by units that came into it or left it there; and,
+   * right after it, how many more are in it at the end of the bin than at its beginning. The last bin is all
+   * that comes after the others.
    */
   private readonly lineAt: number;
   private readonly personAt: number;
@@ -137,15 +139,25 @@ export class Tally extends SilentRecorder {
 
   override begin(): void {
     this.arrived = this.diverted = this.goods = this.scrapped = this.reworked = this.firstPass = 0;
-    this.leads = this.flows = this.closed = this.inside = this.outside = this.racks = this.fills = this.rackWaits = 0;
+    this.leads =
+      this.flows =
+      this.closed =
+      this.inside =
+      this.outside =
+      this.racks =
+      this.fills =
+      this.rackWaits =
+        0;
     this.places = this.lapsed = this.outsideArea = this.outsideMost = this.outsideSince = this.outsideNow = 0;
     this.targetAt = NaN;
     this.data.fill(0);
     this.toBin(0);
     for (let step = 0; step < this.lineNow.length; step++) this.lineNow[step] = 0;
-    for (let person = 0; person < this.personNow.length; person++) this.personNow[person] = this.personAt + person * this.personWidth + NOT_IN;
+    for (let person = 0; person < this.personNow.length; person++)
+      this.personNow[person] = this.personAt + person * this.personWidth + NOT_IN;
     for (let gear = 0; gear + 1 < this.firstItem.length; gear++) {
-      for (let item = this.firstItem[gear]!; item < this.firstItem[gear + 1]!; item++) this.itemNow[item] = this.gearAt + gear * this.gearWidth + FREE;
+      for (let item = this.firstItem[gear]!; item < this.firstItem[gear + 1]!; item++)
+        this.itemNow[item] = this.gearAt + gear * this.gearWidth + FREE;
     }
   }
 
@@ -182,7 +194,15 @@ export class Tally extends SilentRecorder {
   }
 
   override start(
-    time: number, _unit: number, step: number, _visit: number, _person: number, _second: number, _duration: number, waited: number, length: number,
+    time: number,
+    _unit: number,
+    step: number,
+    _visit: number,
+    _person: number,
+    _second: number,
+    _duration: number,
+    waited: number,
+    length: number,
   ): void {
     const { data } = this;
     const starts = this.startsAt + step;
@@ -211,12 +231,20 @@ export class Tally extends SilentRecorder {
   private toBin(bin: number): void {
     this.bin = bin;
     this.binAt = this.lineAt + 2 * this.lineNow.length * bin;
-    // What comes after all bins has no end of its own: it is reckoned to 0, which falls out again at the close.
+    // What comes after all bins has no end of its own: it is reckoned to 0, which falls out again at the
+    // close.
     this.edge = bin < this.bins ? (bin + 1) * this.binWidth : 0;
     this.binEnds = bin < this.bins ? this.edge : Infinity;
   }
 
-  override finish(_time: number, _unit: number, step: number, _person: number, outcome: number, branch: number): void {
+  override finish(
+    _time: number,
+    _unit: number,
+    step: number,
+    _person: number,
+    outcome: number,
+    branch: number,
+  ): void {
     if (outcome === REWORK) this.countRework(step, branch);
   }
 
@@ -286,7 +314,8 @@ export class Tally extends SilentRecorder {
     this.inside = inside;
     this.outside = outside;
     this.setOutside(time, this.outsideNow);
-    for (let person = 0; person < personNow.length; person++) data[personNow[person]!] = data[personNow[person]!]! + time;
+    for (let person = 0; person < personNow.length; person++)
+      data[personNow[person]!] = data[personNow[person]!]! + time;
     for (let item = 0; item < itemNow.length; item++) data[itemNow[item]!] = data[itemNow[item]!]! + time;
     this.closeLines(time);
   }
@@ -295,7 +324,8 @@ export class Tally extends SilentRecorder {
   private closeLines(time: number): void {
     const { data, lineNow, lineArea, lineBins, bins, binWidth } = this;
     const steps = lineNow.length;
-    for (let step = 0; step < steps; step++) if (lineNow[step] !== 0) this.changeLine(time, step, -lineNow[step]!);
+    for (let step = 0; step < steps; step++)
+      if (lineNow[step] !== 0) this.changeLine(time, step, -lineNow[step]!);
     for (let step = 0; step < steps; step++) {
       let length = 0;
       let area = 0;

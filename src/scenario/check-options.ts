@@ -11,13 +11,20 @@ import { scenarioSchema, type Scenario } from './schema.ts';
 const MOST_EACH = 5;
 
 /**
- * Options found fine before, by their changes, with the cell they were found fine on (all but its options). Whoever hands in values
- * that are never changed in place may keep one, so that an option is not checked again while neither it nor the cell is another one.
+ * Options found fine before, by their changes, with the cell they were found fine on (all but its options).
+ * Whoever hands in values that are never changed in place may keep one, so that an option is not checked
+ * again while neither it nor the cell is another one.
  */
 export type CheckMemory = WeakMap<object, { cell: unknown[]; changesNothing: boolean }>;
 
-/** Faults and remarks of the options and following shifts of a scenario that is fine without them. A step for each option. */
-export function* checkingOptions(scenario: Scenario, memory: CheckMemory = new WeakMap()): Generator<undefined, { faults: Fault[]; remarks: Remark[] }> {
+/**
+ * Faults and remarks of the options and following shifts of a scenario that is fine without them. A step for
+ * each option.
+ */
+export function* checkingOptions(
+  scenario: Scenario,
+  memory: CheckMemory = new WeakMap(),
+): Generator<undefined, { faults: Fault[]; remarks: Remark[] }> {
   const faults = checkFollowing(scenario, []);
   const remarks: Remark[] = [];
   const { options, ...base } = scenario;
@@ -25,7 +32,11 @@ export function* checkingOptions(scenario: Scenario, memory: CheckMemory = new W
   for (const [id, { changes }] of Object.entries(options ?? {})) {
     const place: Place = ['options', id, 'changes'];
     const known = memory.get(changes);
-    if (known !== undefined && known.cell.length === cell.length && known.cell.every((part, i) => part === cell[i])) {
+    if (
+      known !== undefined &&
+      known.cell.length === cell.length &&
+      known.cell.every((part, i) => part === cell[i])
+    ) {
       if (known.changesNothing) remarks.push(nothingChanged(place));
       continue;
     }
@@ -50,10 +61,25 @@ function checkOption(scenario: Scenario, changes: Record<string, unknown>, place
 
 /** An option that leaves everything as it is, pointed out. */
 const nothingChanged = (place: Place): Remark =>
-  faultAt(place, 'changes that change nothing', 'a change to the cell', 'change something, or take the option out');
+  faultAt(
+    place,
+    'changes that change nothing',
+    'a change to the cell',
+    'change something, or take the option out',
+  );
 
 const OPTION_MAY_NOT = ['format', 'options', '$schema'];
-const SHIFT_MAY_NOT = ['format', 'options', '$schema', 'nextShifts', 'carryOver', 'seed', 'study', 'money', 'name'];
+const SHIFT_MAY_NOT = [
+  'format',
+  'options',
+  '$schema',
+  'nextShifts',
+  'carryOver',
+  'seed',
+  'study',
+  'money',
+  'name',
+];
 
 function checkFollowing(scenario: Scenario, above: Place): Fault[] {
   const faults: Fault[] = [];
@@ -69,8 +95,14 @@ function checkFollowing(scenario: Scenario, above: Place): Fault[] {
     if (own.length === 0) {
       const starts = startsAfter(scenario, i);
       if (starts < ends) {
-        own.push(faultAt([...above, 'nextShifts', i, 'days'], `a start ${ends - starts} min before the shift before it ends`, 'shifts one after the other',
-          'give more days, or a later start'));
+        own.push(
+          faultAt(
+            [...above, 'nextShifts', i, 'days'],
+            `a start ${ends - starts} min before the shift before it ends`,
+            'shifts one after the other',
+            'give more days, or a later start',
+          ),
+        );
       }
       ends = starts + resolve(shift).length;
     }
@@ -82,29 +114,71 @@ function checkFollowing(scenario: Scenario, above: Place): Fault[] {
 const PATH_KEYS = ['kind', 'uses', 'takes', 'aside', 'then'] as const;
 const WAY_KEYS = ['skips', 'enters'] as const;
 
-/** What is left in the cell stands on the path and holds its gear: neither can be another one the next shift. */
+/**
+ * What is left in the cell stands on the path and holds its gear: neither can be another one the next shift.
+ */
 function samePath(base: Scenario, shift: Scenario, place: Place): Fault[] {
   const stays = 'the same path in every shift: units stand on it overnight';
   const parts = (['steps', 'products'] as const).flatMap((part) => {
     const [before, after] = [Object.keys(base[part] ?? {}), Object.keys(shift[part] ?? {})];
-    return sameJson(before, after) ? [] : [faultAt([...place, part], `other ${part} than in the first shift: ${listed(after, 'and')}`, stays, 'leave them out of the changes; an option may change them for all shifts')];
+    return sameJson(before, after)
+      ? []
+      : [
+          faultAt(
+            [...place, part],
+            `other ${part} than in the first shift: ${listed(after, 'and')}`,
+            stays,
+            'leave them out of the changes; an option may change them for all shifts',
+          ),
+        ];
   });
   const differing = (at: Place, before: object, after: object, keys: readonly string[]): Fault[] => {
     const [was, is] = [new Map(Object.entries(before)), new Map(Object.entries(after))];
-    return keys.filter((key) => !sameJson(was.get(key), is.get(key))).map((key) => faultAt([...place, ...at, key], `a change of "${key}"`, stays, 'take it away; an option may change it for all shifts'));
+    return keys
+      .filter((key) => !sameJson(was.get(key), is.get(key)))
+      .map((key) =>
+        faultAt(
+          [...place, ...at, key],
+          `a change of "${key}"`,
+          stays,
+          'take it away; an option may change it for all shifts',
+        ),
+      );
   };
   if (parts.length > 0) return parts;
-  const steps = Object.entries(base.steps).flatMap(([id, step]) => differing(['steps', id], step, shift.steps[id]!, PATH_KEYS));
-  const ways = Object.entries(base.products ?? {}).flatMap(([id, product]) => differing(['products', id], product, shift.products![id]!, WAY_KEYS));
+  const steps = Object.entries(base.steps).flatMap(([id, step]) =>
+    differing(['steps', id], step, shift.steps[id]!, PATH_KEYS),
+  );
+  const ways = Object.entries(base.products ?? {}).flatMap(([id, product]) =>
+    differing(['products', id], product, shift.products![id]!, WAY_KEYS),
+  );
   return [...steps, ...ways];
 }
 
-/** Faults of a patch by itself: names at its top that lead nowhere or may not be changed, and names taken away that are not there. */
-function checkChanges(scenario: Scenario, changes: Record<string, unknown>, place: Place, mayNot: string[]): Fault[] {
+/**
+ * Faults of a patch by itself: names at its top that lead nowhere or may not be changed, and names taken away
+ * that are not there.
+ */
+function checkChanges(
+  scenario: Scenario,
+  changes: Record<string, unknown>,
+  place: Place,
+  mayNot: string[],
+): Fault[] {
   const entries = Object.keys(scenarioSchema.shape);
   const top = Object.keys(changes).flatMap((key) => {
-    if (mayNot.includes(key)) return [faultAt([...place, key], `a change of "${key}"`, `changes of anything but ${mayNot.join(', ')}`, 'take it away')];
-    return entries.includes(key) ? [] : [unknown([...place, key], `the unknown entry "${key}"`, key, entries, 'take it away')];
+    if (mayNot.includes(key))
+      return [
+        faultAt(
+          [...place, key],
+          `a change of "${key}"`,
+          `changes of anything but ${mayNot.join(', ')}`,
+          'take it away',
+        ),
+      ];
+    return entries.includes(key)
+      ? []
+      : [unknown([...place, key], `the unknown entry "${key}"`, key, entries, 'take it away')];
   });
   return [...top, ...BY_NAME.flatMap((part) => takenAway(scenario[part], changes[part], [...place, part]))];
 }
@@ -113,15 +187,34 @@ const BY_NAME = ['products', 'steps', 'gear', 'people'] as const;
 
 function unknown(place: Place, found: string, name: string, names: string[], otherwise: string): Fault {
   const near = nearest(name, names);
-  return faultAt(place, found, listed(names, 'and', 40), near === null ? otherwise : `did you mean "${near}"?`);
+  return faultAt(
+    place,
+    found,
+    listed(names, 'and', 40),
+    near === null ? otherwise : `did you mean "${near}"?`,
+  );
 }
 
-/** A patch that takes away a name nobody has would say nothing and change nothing: most likely the name is misspelt. */
+/**
+ * A patch that takes away a name nobody has would say nothing and change nothing: most likely the name is
+ * misspelt.
+ */
 function takenAway(part: object | undefined, patch: unknown, place: Place): Fault[] {
   if (typeof patch !== 'object' || patch === null || Array.isArray(patch)) return [];
   const names = Object.keys(part ?? {});
   return Object.entries(patch).flatMap(([name, value]) =>
-    value !== null || names.includes(name) ? [] : [unknown([...place, name], `"${name}" taken away, which is not there`, name, names, 'take this entry away')]);
+    value !== null || names.includes(name)
+      ? []
+      : [
+          unknown(
+            [...place, name],
+            `"${name}" taken away, which is not there`,
+            name,
+            names,
+            'take this entry away',
+          ),
+        ],
+  );
 }
 
 /** Faults of what the patch makes. Only the parts it touches can have lost their shape. */

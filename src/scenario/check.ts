@@ -1,7 +1,7 @@
 /**
- * Reads a scenario file and says whether it can be run. Nothing half-valid gets past here: what comes out as `fine` is
- * safe to resolve and compile; what does not comes back as faults, each with its place, what was found, what is allowed and
- * the likely remedy. Never throws, whatever it is given.
+ * Reads a scenario file and says whether it can be run. Nothing half-valid gets past here: what comes out as
+ * `fine` is safe to resolve and compile; what does not comes back as faults, each with its place, what was
+ * found, what is allowed and the likely remedy. Never throws, whatever it is given.
  */
 import { checkingOptions, type CheckMemory } from './check-options.ts';
 import { faultAt, type Fault, type Remark } from './reading/fault.ts';
@@ -13,7 +13,8 @@ import type { Scenario } from './schema.ts';
 
 export type { CheckMemory } from './check-options.ts';
 export type { Fault, Place, Remark } from './reading/fault.ts';
-export type Reading = { kind: 'fine'; scenario: Scenario; remarks: Remark[] } | { kind: 'wrong'; faults: Fault[] };
+export type Reading =
+  { kind: 'fine'; scenario: Scenario; remarks: Remark[] } | { kind: 'wrong'; faults: Fault[] };
 
 /** Most faults listed; the first ones usually explain the rest. */
 const MOST_LISTED = 100;
@@ -43,7 +44,9 @@ export function* checkingScenario(value: unknown, memory?: CheckMemory): Generat
   const { faults, remarks } = checkMeaning(shape.scenario);
   if (faults.length > 0) return wrong(faults);
   const options = yield* checkingOptions(shape.scenario, memory);
-  return options.faults.length > 0 ? wrong(options.faults) : { kind: 'fine', scenario: shape.scenario, remarks: [...remarks, ...options.remarks] };
+  return options.faults.length > 0
+    ? wrong(options.faults)
+    : { kind: 'fine', scenario: shape.scenario, remarks: [...remarks, ...options.remarks] };
 }
 
 function wrong(faults: Fault[]): Reading {

@@ -13,52 +13,83 @@ export function describeChanges(base: Scenario, changes: Record<string, unknown>
   return (Object.keys(changes) as (keyof Scenario)[]).flatMap((key) => {
     if (sameJson(base[key], changed[key])) return [];
     switch (key) {
-      case 'gear': return eachOf(base.gear, changed.gear, gearWords);
-      case 'people': return eachOf(base.people, changed.people, (id, before, after) => personWords(base, id, before, after));
-      case 'steps': return eachOf(base.steps, changed.steps, (id, before, after) => stepWords(base, id, before, after));
-      case 'shift': return shiftWords(base, changed);
-      case 'intake': return intakeWords(base.intake, changed.intake);
-      case 'carryOver': return [`at the start: ${carryWords(changed)}`];
-      default: return leaves([key], base[key], changed[key]);
+      case 'gear':
+        return eachOf(base.gear, changed.gear, gearWords);
+      case 'people':
+        return eachOf(base.people, changed.people, (id, before, after) =>
+          personWords(base, id, before, after),
+        );
+      case 'steps':
+        return eachOf(base.steps, changed.steps, (id, before, after) => stepWords(base, id, before, after));
+      case 'shift':
+        return shiftWords(base, changed);
+      case 'intake':
+        return intakeWords(base.intake, changed.intake);
+      case 'carryOver':
+        return [`at the start: ${carryWords(changed)}`];
+      default:
+        return leaves([key], base[key], changed[key]);
     }
   });
 }
 
 type Words<T> = (id: string, before: T | undefined, after: T | undefined) => string[];
 
-function eachOf<T>(before: Record<string, T> | undefined, after: Record<string, T> | undefined, words: Words<T>): string[] {
+function eachOf<T>(
+  before: Record<string, T> | undefined,
+  after: Record<string, T> | undefined,
+  words: Words<T>,
+): string[] {
   const ids = new Set([...Object.keys(before ?? {}), ...Object.keys(after ?? {})]);
-  return [...ids].flatMap((id) => (sameJson(before?.[id], after?.[id]) ? [] : words(id, before?.[id], after?.[id])));
+  return [...ids].flatMap((id) =>
+    sameJson(before?.[id], after?.[id]) ? [] : words(id, before?.[id], after?.[id]),
+  );
 }
 
-const plural = (name: string): string => (/s$/.test(name) ? name : /(ch|sh|x)$/.test(name) ? `${name}es` : `${name}s`);
+const plural = (name: string): string =>
+  /s$/.test(name) ? name : /(ch|sh|x)$/.test(name) ? `${name}es` : `${name}s`;
 
 /** The entries of two groups that differ, but for those told already. */
-function rest(place: string[], before: object | undefined, after: object | undefined, told: string[]): string[] {
-  const others = (group: object | undefined): Record<string, unknown> => Object.fromEntries(Object.entries(group ?? {}).filter(([key]) => !told.includes(key)));
+function rest(
+  place: string[],
+  before: object | undefined,
+  after: object | undefined,
+  told: string[],
+): string[] {
+  const others = (group: object | undefined): Record<string, unknown> =>
+    Object.fromEntries(Object.entries(group ?? {}).filter(([key]) => !told.includes(key)));
   return leaves(place, others(before), others(after));
 }
 
-const isGroup = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
+const isGroup = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Whatever has no phrase of its own: its place in the file, before and after. */
 function leaves(place: string[], before: unknown, after: unknown): string[] {
   if (sameJson(before, after)) return [];
   if (isGroup(before) && isGroup(after)) {
-    return [...new Set([...Object.keys(before), ...Object.keys(after)])].flatMap((key) => leaves([...place, key], before[key], after[key]));
+    return [...new Set([...Object.keys(before), ...Object.keys(after)])].flatMap((key) =>
+      leaves([...place, key], before[key], after[key]),
+    );
   }
-  return [`${place.join(' ')} ${before === undefined ? 'not set' : plain(before)} → ${after === undefined ? 'not set' : plain(after)}`];
+  return [
+    `${place.join(' ')} ${before === undefined ? 'not set' : plain(before)} → ${after === undefined ? 'not set' : plain(after)}`,
+  ];
 }
 
 const plain = (value: unknown): string => (typeof value === 'string' ? value : show(value));
 
 function gearWords(id: string, before: Gear | undefined, after: Gear | undefined): string[] {
   const name = after?.name ?? before?.name ?? id;
-  const counts = (before?.count ?? 0) === (after?.count ?? 0) ? [] : [`${plural(name)} ${before?.count ?? 0} → ${after?.count ?? 0}`];
+  const counts =
+    (before?.count ?? 0) === (after?.count ?? 0)
+      ? []
+      : [`${plural(name)} ${before?.count ?? 0} → ${after?.count ?? 0}`];
   return [...counts, ...rest([name], before, after, ['count', 'name'])];
 }
 
-const isOut = (person: Person | undefined): boolean => person === undefined || person.attendance?.percent === 0;
+const isOut = (person: Person | undefined): boolean =>
+  person === undefined || person.attendance?.percent === 0;
 
 const nameOf = (base: Scenario, step: string): string => base.steps[step]?.name ?? step;
 
@@ -71,20 +102,51 @@ function skillWords(skill: Skill | undefined): string {
   return `${skill.level ?? 3}${factor}${skill.rework === undefined ? '' : `, ${skill.rework} times the rework`}`;
 }
 
-function personWords(base: Scenario, id: string, before: Person | undefined, after: Person | undefined): string[] {
+function personWords(
+  base: Scenario,
+  id: string,
+  before: Person | undefined,
+  after: Person | undefined,
+): string[] {
   const name = after?.name ?? before?.name ?? id;
-  const steps = (list: readonly string[] | undefined): string => (list === undefined ? 'all they can do' : list.map((step) => nameOf(base, step)).join(', '));
-  if (before === undefined) return [`${name} added: ${after?.covers === undefined ? steps(Object.keys(after?.skills ?? {})) : steps(after.covers)}`];
+  const steps = (list: readonly string[] | undefined): string =>
+    list === undefined ? 'all they can do' : list.map((step) => nameOf(base, step)).join(', ');
+  if (before === undefined)
+    return [
+      `${name} added: ${after?.covers === undefined ? steps(Object.keys(after?.skills ?? {})) : steps(after.covers)}`,
+    ];
   if (after === undefined || (isOut(after) && !isOut(before))) return [`${name} out`];
-  const covers = sameJson(before.covers, after.covers) ? [] : [`${name} covers ${steps(after.covers)} (before: ${steps(before.covers)})`];
-  const breaks = sameJson(before.breaks, after.breaks) ? [] : [`${name}'s breaks ${breakWords(after.breaks)}`];
-  const hours = before.from === after.from && before.to === after.to ? [] : [`${name} here ${after.from ?? 'from the start'} to ${after.to ?? 'the end'}`];
-  const skills = eachOf(before.skills, after.skills, (step, was, is) => [`${name} at ${nameOf(base, step)}: skill ${skillWords(was)} → ${skillWords(is)}`]);
-  return [...covers, ...skills, ...breaks, ...hours, ...rest([name], before, after, ['covers', 'skills', 'breaks', 'from', 'to', 'name'])];
+  const covers = sameJson(before.covers, after.covers)
+    ? []
+    : [`${name} covers ${steps(after.covers)} (before: ${steps(before.covers)})`];
+  const breaks = sameJson(before.breaks, after.breaks)
+    ? []
+    : [`${name}'s breaks ${breakWords(after.breaks)}`];
+  const hours =
+    before.from === after.from && before.to === after.to
+      ? []
+      : [`${name} here ${after.from ?? 'from the start'} to ${after.to ?? 'the end'}`];
+  const skills = eachOf(before.skills, after.skills, (step, was, is) => [
+    `${name} at ${nameOf(base, step)}: skill ${skillWords(was)} → ${skillWords(is)}`,
+  ]);
+  return [
+    ...covers,
+    ...skills,
+    ...breaks,
+    ...hours,
+    ...rest([name], before, after, ['covers', 'skills', 'breaks', 'from', 'to', 'name']),
+  ];
 }
 
 const breakWords = (breaks: { from: string; minutes: number }[] | undefined): string =>
-  breaks === undefined ? 'as the shift\'s' : breaks.length === 0 ? 'none' : listed(breaks.map((one) => `${one.from} (${one.minutes} min)`), 'and');
+  breaks === undefined
+    ? "as the shift's"
+    : breaks.length === 0
+      ? 'none'
+      : listed(
+          breaks.map((one) => `${one.from} (${one.minutes} min)`),
+          'and',
+        );
 
 function timeWords(time: Time | undefined): string {
   if (time === undefined) return 'not set';
@@ -92,11 +154,16 @@ function timeWords(time: Time | undefined): string {
   if ('quick' in time) return `${time.quick}/${time.usual}/${time.slow}`;
   if (!('curve' in time)) return time.cv === 0 ? String(time.mean) : `${time.mean} (spread ${time.cv})`;
   switch (time.curve) {
-    case 'triangular': return `${time.least} to ${time.most}, likeliest ${time.likeliest}`;
-    case 'uniform': return `${time.least} to ${time.most}`;
-    case 'observed': return `${time.values.length} timings`;
-    case 'weibull': return `Weibull ${time.scale} (shape ${time.shape})`;
-    default: return `${time.curve} ${time.mean}`;
+    case 'triangular':
+      return `${time.least} to ${time.most}, likeliest ${time.likeliest}`;
+    case 'uniform':
+      return `${time.least} to ${time.most}`;
+    case 'observed':
+      return `${time.values.length} timings`;
+    case 'weibull':
+      return `Weibull ${time.scale} (shape ${time.shape})`;
+    default:
+      return `${time.curve} ${time.mean}`;
   }
 }
 
@@ -104,31 +171,64 @@ function stepWords(base: Scenario, id: string, before: Step | undefined, after: 
   const name = after?.name ?? before?.name ?? id;
   if (before === undefined) return [`${name} added`];
   if (after === undefined) return [`${name} taken out`];
-  const time = sameJson(before.time, after.time) ? [] : [`${name} ${timeWords(before.time)} → ${timeWords(after.time)} min`];
+  const time = sameJson(before.time, after.time)
+    ? []
+    : [`${name} ${timeWords(before.time)} → ${timeWords(after.time)} min`];
   const own = (step: Step): number => step.benches ?? (step.uses === undefined ? 1 : 0);
   const benches = own(before) === own(after) ? [] : [`${name} benches ${own(before)} → ${own(after)}`];
-  const slots = (rack: number | null | undefined): string => (rack === undefined || rack === null ? 'no limit' : String(rack));
-  const rack = slots(before.rack) === slots(after.rack) ? [] : [`rack before ${name} ${slots(before.rack)} → ${slots(after.rack)}`];
-  const sent = sameJson(before.rework, after.rework) ? [] : [`${name} sends back ${reworkWords(base, after)} (before: ${reworkWords(base, before)})`];
-  return [...time, ...benches, ...rack, ...sent, ...rest([name], before, after, ['time', 'benches', 'rack', 'rework', 'name'])];
+  const slots = (rack: number | null | undefined): string =>
+    rack === undefined || rack === null ? 'no limit' : String(rack);
+  const rack =
+    slots(before.rack) === slots(after.rack)
+      ? []
+      : [`rack before ${name} ${slots(before.rack)} → ${slots(after.rack)}`];
+  const sent = sameJson(before.rework, after.rework)
+    ? []
+    : [`${name} sends back ${reworkWords(base, after)} (before: ${reworkWords(base, before)})`];
+  return [
+    ...time,
+    ...benches,
+    ...rack,
+    ...sent,
+    ...rest([name], before, after, ['time', 'benches', 'rack', 'rework', 'name']),
+  ];
 }
 
 const reworkWords = (base: Scenario, step: Step): string =>
-  (step.rework ?? []).length === 0 ? 'nothing' : listed(step.rework!.map((back) => `${back.percent} % to ${nameOf(base, back.to)}`), 'and');
+  (step.rework ?? []).length === 0
+    ? 'nothing'
+    : listed(
+        step.rework!.map((back) => `${back.percent} % to ${nameOf(base, back.to)}`),
+        'and',
+      );
 
 function shiftWords(base: Scenario, changed: Scenario): string[] {
   const [before, after] = [base.shift ?? {}, changed.shift ?? {}];
   const overtime = sameJson(before.overtime, after.overtime) ? [] : [overtimeWords(changed)];
   const breaks = sameJson(before.breaks, after.breaks) ? [] : [`breaks ${breakWords(after.breaks ?? [])}`];
-  const target = (before.target ?? null) === (after.target ?? null) ? [] : [`target ${before.target ?? 'none'} → ${after.target ?? 'none'}`];
-  return [...overtime, ...breaks, ...target, ...rest(['shift'], before, after, ['overtime', 'breaks', 'target'])];
+  const target =
+    (before.target ?? null) === (after.target ?? null)
+      ? []
+      : [`target ${before.target ?? 'none'} → ${after.target ?? 'none'}`];
+  return [
+    ...overtime,
+    ...breaks,
+    ...target,
+    ...rest(['shift'], before, after, ['overtime', 'breaks', 'target']),
+  ];
 }
 
 function overtimeWords(changed: Scenario): string {
   const { until = 'none', cap = 60, who } = changed.shift?.overtime ?? {};
   if (until === 'none') return 'no overtime';
   const goal = until === 'target' ? 'until the target' : 'until the cell is empty';
-  const people = who === undefined ? '' : `, only ${listed(who.map((id) => changed.people[id]?.name ?? id), 'and')}`;
+  const people =
+    who === undefined
+      ? ''
+      : `, only ${listed(
+          who.map((id) => changed.people[id]?.name ?? id),
+          'and',
+        )}`;
   return `overtime ${goal}, at most ${cap} min${people}`;
 }
 
@@ -138,11 +238,16 @@ function intakeWords(before: Intake | undefined, after: Intake | undefined): str
   const units = (intake: Intake | undefined): string => {
     if (intake === undefined) return '60 at the start';
     switch (intake.kind) {
-      case 'at start': return `${intake.units} at the start`;
-      case 'beat': return `one every ${intake.every} min`;
-      case 'random': return `one every ${timeWords(intake.gap)} min at random`;
-      case 'constant': return `${intake.inside} always inside`;
-      case 'list': return `${intake.arrivals.reduce((sum, one) => sum + (one.units ?? 1), 0)} units in ${intake.arrivals.length} lots`;
+      case 'at start':
+        return `${intake.units} at the start`;
+      case 'beat':
+        return `one every ${intake.every} min`;
+      case 'random':
+        return `one every ${timeWords(intake.gap)} min at random`;
+      case 'constant':
+        return `${intake.inside} always inside`;
+      case 'list':
+        return `${intake.arrivals.reduce((sum, one) => sum + (one.units ?? 1), 0)} units in ${intake.arrivals.length} lots`;
     }
   };
   const told = units(before) === units(after) ? [] : [`intake ${units(before)} → ${units(after)}`];
@@ -153,5 +258,10 @@ function intakeWords(before: Intake | undefined, after: Intake | undefined): str
 function carryWords(changed: Scenario): string {
   const list = changed.carryOver ?? [];
   if (list.length === 0) return 'the cell is empty';
-  return listed(list.map((one) => `${one.units ?? 1} ${one.state ?? 'waiting'} at ${changed.steps[one.at]?.name ?? one.at}`), 'and');
+  return listed(
+    list.map(
+      (one) => `${one.units ?? 1} ${one.state ?? 'waiting'} at ${changed.steps[one.at]?.name ?? one.at}`,
+    ),
+    'and',
+  );
 }

@@ -9,8 +9,8 @@ export { diffPatch, mergePatch } from './merge-patch.ts';
 export { describeChanges } from './describe-changes.ts';
 
 /**
- * The scenario with one of its options applied and all options left out. The scenario must have been checked: then the
- * result is valid too.
+ * The scenario with one of its options applied and all options left out. The scenario must have been checked:
+ * then the result is valid too.
  * @throws RangeError where the scenario has no such option; the message offers the nearest.
  */
 export function applyOption(scenario: Scenario, optionId: string): Scenario {
@@ -18,12 +18,17 @@ export function applyOption(scenario: Scenario, optionId: string): Scenario {
   if (!Object.hasOwn(options, optionId)) {
     const ids = Object.keys(options);
     const near = nearest(optionId, ids);
-    throw new RangeError(`There is no option "${optionId}" in this file; it has ${ids.join(', ') || 'none'}.${near === null ? '' : ` Did you mean "${near}"?`}`);
+    throw new RangeError(
+      `There is no option "${optionId}" in this file; it has ${ids.join(', ') || 'none'}.${near === null ? '' : ` Did you mean "${near}"?`}`,
+    );
   }
   return applyChanges(scenario, options[optionId]!.changes);
 }
 
-/** The scenario with changes (a merge patch) applied and all options left out. Valid only if the check says so. */
+/**
+ * The scenario with changes (a merge patch) applied and all options left out. Valid only if the check says
+ * so.
+ */
 export function applyChanges(scenario: Scenario, changes: Record<string, unknown>): Scenario {
   const { options: _options, ...base } = scenario;
   const { options: _changed, ...patch } = changes;
@@ -31,8 +36,8 @@ export function applyChanges(scenario: Scenario, changes: Record<string, unknown
 }
 
 /**
- * The scenario of a shift that follows, 0 being the first after the file's own: what comes over from the shift before is
- * the run's to say, and holds belong to the shift they are written in.
+ * The scenario of a shift that follows, 0 being the first after the file's own: what comes over from the
+ * shift before is the run's to say, and holds belong to the shift they are written in.
  */
 export function followingScenario(scenario: Scenario, index: number): Scenario {
   const { options: _options, nextShifts, carryOver: _carried, holds: _holds, ...base } = scenario;
@@ -42,12 +47,17 @@ export function followingScenario(scenario: Scenario, index: number): Scenario {
 /** Minutes from the start of the file's first shift to the start of a following one. */
 export function startsAfter(scenario: Scenario, index: number): number {
   const start = (one: Scenario): number => minutesOfClock(one.shift?.start ?? '06:00');
-  return (scenario.nextShifts?.[index]?.days ?? 1) * 1440 + start(followingScenario(scenario, index)) - start(scenario);
+  return (
+    (scenario.nextShifts?.[index]?.days ?? 1) * 1440 +
+    start(followingScenario(scenario, index)) -
+    start(scenario)
+  );
 }
 
 /**
- * The file's shift and those that follow it, in order, defaults filled in. A following shift has no carry-over of its own
- * (the run hands it what was left), and its own seed, so that its units do not have the luck of the first shift's.
+ * The file's shift and those that follow it, in order, defaults filled in. A following shift has no
+ * carry-over of its own (the run hands it what was left), and its own seed, so that its units do not have the
+ * luck of the first shift's.
  */
 export function shiftsOf(scenario: Scenario): ResolvedShift[] {
   const following = (scenario.nextShifts ?? []).map((next, i): ResolvedShift => {

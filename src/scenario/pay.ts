@@ -4,7 +4,9 @@ import type { Scenario } from './schema.ts';
 export interface PayRules {
   /** Times the rate, in overtime. */
   overtimeFactor: number;
-  /** Overtime after so many paid minutes a day, or after the person's own end. Infinity: no rule by the day. */
+  /**
+   * Overtime after so many paid minutes a day, or after the person's own end. Infinity: no rule by the day.
+   */
   dailyAfter: number | 'own end';
   /** Overtime after so many minutes a week at the plain rate. Infinity: no rule by the week. */
   weeklyAfter: number;

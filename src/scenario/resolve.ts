@@ -1,6 +1,6 @@
 /**
- * From a checked scenario file to a shift with every default filled in and every clock time as minutes from its start.
- * Nothing is checked here: `check` (check.ts) has done so; what it refuses never gets here.
+ * From a checked scenario file to a shift with every default filled in and every clock time as minutes from
+ * its start. Nothing is checked here: `check` (check.ts) has done so; what it refuses never gets here.
  */
 import { minutesAfter } from './clock.ts';
 import { resolvePay, type PayRules } from './pay.ts';
@@ -114,7 +114,9 @@ export const LEVEL_FACTORS = [1.6, 1.25, 1, 1];
 export const LEVEL_REWORK = [1, 1, 1, 1];
 export const benchOf = (step: string): string => `${step}-bench`;
 
-/** The first shift of a checked scenario, defaults filled in. The shifts that follow: `shiftsOf` (options.ts). */
+/**
+ * The first shift of a checked scenario, defaults filled in. The shifts that follow: `shiftsOf` (options.ts).
+ */
 export function resolve(scenario: Scenario, startsAfter = 0): ResolvedShift {
   const shift = scenario.shift ?? {};
   const start = shift.start ?? '06:00';
@@ -123,7 +125,10 @@ export function resolve(scenario: Scenario, startsAfter = 0): ResolvedShift {
   const stepIds = Object.keys(scenario.steps);
   const mainPath = stepIds.filter((id) => !scenario.steps[id]!.aside);
   const breaks = (shift.breaks ?? []).map((one) => ({
-    from: after(one.from), minutes: one.minutes, name: one.name ?? 'break', share: one.paid === false ? 0 : 1,
+    from: after(one.from),
+    minutes: one.minutes,
+    name: one.name ?? 'break',
+    share: one.paid === false ? 0 : 1,
   }));
   const products = scenario.products ?? { piece: {} };
   const overtime = shift.overtime ?? {};
@@ -146,15 +151,22 @@ export function resolve(scenario: Scenario, startsAfter = 0): ResolvedShift {
       factors: product.factors ?? {},
       times: product.times ?? {},
       skips: product.skips ?? [],
-      enters: product.enters ?? mainPath.find((step) => !(product.skips ?? []).includes(step)) ?? mainPath[0]!,
+      enters:
+        product.enters ?? mainPath.find((step) => !(product.skips ?? []).includes(step)) ?? mainPath[0]!,
     })),
     steps: stepIds.map((id) => resolveStep(id, scenario.steps[id]!, mainPath, after)),
     gear: resolveGear(scenario, after),
-    people: Object.entries(scenario.people).map(([id, person]) => resolvePerson(id, person, scenario, stepIds, length, after)),
+    people: Object.entries(scenario.people).map(([id, person]) =>
+      resolvePerson(id, person, scenario, stepIds, length, after),
+    ),
     intake: { ...intake, late: intake.late ?? 0, whenFull: intake.whenFull ?? 'hold' },
     carryOver: scenario.carryOver ?? [],
     holds: (scenario.holds ?? []).map((hold) => ({
-      before: hold.before, until: after(hold.until), product: hold.product ?? null, units: hold.units ?? null, whose: hold.whose ?? '',
+      before: hold.before,
+      until: after(hold.until),
+      product: hold.product ?? null,
+      units: hold.units ?? null,
+      whose: hold.whose ?? '',
     })),
     outRack: scenario.outRack
       ? { size: scenario.outRack.size, racks: scenario.outRack.racks ?? 1, back: scenario.outRack.back ?? 0 }
@@ -164,7 +176,12 @@ export function resolve(scenario: Scenario, startsAfter = 0): ResolvedShift {
   };
 }
 
-function resolveStep(id: string, step: Step, mainPath: string[], after: (clock: string) => number): ResolvedStep {
+function resolveStep(
+  id: string,
+  step: Step,
+  mainPath: string[],
+  after: (clock: string) => number,
+): ResolvedStep {
   const benches = step.benches ?? (step.uses === undefined ? 1 : 0);
   const hands = (step.kind ?? 'hands') === 'hands';
   return {
@@ -181,7 +198,11 @@ function resolveStep(id: string, step: Step, mainPath: string[], after: (clock: 
     lastStart: step.lastStart === undefined ? null : after(step.lastStart),
     uses: [...(hands && benches > 0 ? [benchOf(id)] : []), ...(step.uses ?? [])],
     takes: step.takes ?? [],
-    rework: (step.rework ?? []).map((back) => ({ to: back.to, share: back.percent / 100, cause: back.cause ?? 'rework' })),
+    rework: (step.rework ?? []).map((back) => ({
+      to: back.to,
+      share: back.percent / 100,
+      cause: back.cause ?? 'rework',
+    })),
     scrap: (step.scrap ?? 0) / 100,
     aside: step.aside ?? false,
     next: step.aside ? (step.then ?? null) : (mainPath[mainPath.indexOf(id) + 1] ?? null),
@@ -196,19 +217,38 @@ function resolveGear(scenario: Scenario, after: (clock: string) => number): Reso
     count: gear.count,
     price: gear.price ?? 0,
     fails: gear.fails ?? null,
-    out: (gear.out ?? []).map((one) => ({ from: after(one.from), minutes: one.minutes, items: one.items ?? 1 })),
+    out: (gear.out ?? []).map((one) => ({
+      from: after(one.from),
+      minutes: one.minutes,
+      items: one.items ?? 1,
+    })),
   }));
   const benches = Object.entries(scenario.steps).flatMap(([id, step]): ResolvedGear[] => {
     const count = step.kind === 'wait' ? 0 : (step.benches ?? (step.uses === undefined ? 1 : 0));
     if (count === 0) return [];
     const price = scenario.money?.benchPrice ?? 0;
-    return [{ id: benchOf(id), name: `${step.name ?? id} bench`, kind: 'bench', count, price, fails: null, out: [] }];
+    return [
+      {
+        id: benchOf(id),
+        name: `${step.name ?? id} bench`,
+        kind: 'bench',
+        count,
+        price,
+        fails: null,
+        out: [],
+      },
+    ];
   });
   return [...listed, ...benches];
 }
 
 function resolvePerson(
-  id: string, person: Person, scenario: Scenario, stepIds: string[], length: number, after: (clock: string) => number,
+  id: string,
+  person: Person,
+  scenario: Scenario,
+  stepIds: string[],
+  length: number,
+  after: (clock: string) => number,
 ): ResolvedPerson {
   const factors = scenario.skillLevels?.factors ?? LEVEL_FACTORS;
   const rework = scenario.skillLevels?.rework ?? LEVEL_REWORK;
@@ -217,14 +257,21 @@ function resolvePerson(
     const given = typeof skill === 'number' ? { level: skill } : skill;
     const level = given.level ?? 3;
     if (level === 0) continue;
-    skills[step] = { level, factor: given.factor ?? factors[level - 1]!, rework: given.rework ?? rework[level - 1]! };
+    skills[step] = {
+      level,
+      factor: given.factor ?? factors[level - 1]!,
+      rework: given.rework ?? rework[level - 1]!,
+    };
   }
   if (person.skills === undefined) {
     const all = [...(person.covers ?? []), ...(person.changes ?? []).flatMap((change) => change.covers)];
     for (const step of all) skills[step] = { level: 3, factor: 1, rework: 1 };
   }
   const covers = person.covers ?? stepIds.filter((step) => step in skills);
-  const changes = (person.changes ?? []).map((change) => ({ from: after(change.from), steps: change.covers }));
+  const changes = (person.changes ?? []).map((change) => ({
+    from: after(change.from),
+    steps: change.covers,
+  }));
   const lateGiven = person.attendance?.late !== undefined;
   return {
     id,
@@ -245,13 +292,24 @@ function resolvePerson(
   };
 }
 
-/** Breaks and times away as disjoint stretches: a time away swallows the break inside it; where they overlap, the first runs out first. */
+/**
+ * Breaks and times away as disjoint stretches: a time away swallows the break inside it; where they overlap,
+ * the first runs out first.
+ */
 function offsOf(person: Person, scenario: Scenario, after: (clock: string) => number): ResolvedOff[] {
   const away = (person.away ?? []).map((one): ResolvedOff => ({
-    kind: 'away', from: after(one.from), minutes: minutesAfter(one.from, one.to), share: (one.payShare ?? 0) / 100, name: 'away',
+    kind: 'away',
+    from: after(one.from),
+    minutes: minutesAfter(one.from, one.to),
+    share: (one.payShare ?? 0) / 100,
+    name: 'away',
   }));
   const breaks = (person.breaks ?? scenario.shift?.breaks ?? []).map((one): ResolvedOff => ({
-    kind: 'break', from: after(one.from), minutes: one.minutes, share: one.paid === false ? 0 : 1, name: one.name ?? 'break',
+    kind: 'break',
+    from: after(one.from),
+    minutes: one.minutes,
+    share: one.paid === false ? 0 : 1,
+    name: one.name ?? 'break',
   }));
   const all = [...away, ...breaks].sort((a, b) => a.from - b.from || (a.kind === 'away' ? -1 : 1));
   const offs: ResolvedOff[] = [];

@@ -1,4 +1,7 @@
-/** What a study keeps of one case: moments of every measure, the scalars of every replication, a few whole rows. */
+/**
+ * What a study keeps of one case: moments of every measure, the scalars of every replication, a few whole
+ * rows.
+ */
 import { layoutOfShift } from '../record/layout.ts';
 import type { JobResult } from '../record/job.ts';
 import { SCALARS, type ReportLayout } from '../record/report.ts';
@@ -11,7 +14,10 @@ export const ROWS_KEPT = 400;
 export interface CaseRecord {
   layouts: ReportLayout[];
   count: number;
-  /** By shift, of the first `reckoned` replications: most looks never ask for them, so `momentsOf` brings them up to date. */
+  /**
+   * By shift, of the first `reckoned` replications: most looks never ask for them, so `momentsOf` brings them
+   * up to date.
+   */
   moments: Moments[];
   reckoned: number;
   /** By shift, the first ROWS_KEPT rows. */
@@ -53,17 +59,24 @@ export function addCaseRows(record: CaseRecord, parts: JobResult[]): Float64Arra
 /** Keeps the rows there is room for; the others go into the moments at once, after those kept. */
 function keepRows(record: CaseRecord, part: JobResult): void {
   const kept = Math.max(0, Math.min(part.count, ROWS_KEPT - record.count));
-  if (kept > 0) record.layouts.forEach(({ size }, shift) => record.kept[shift]!.set(part.rows[shift]!.subarray(0, kept * size), record.count * size));
+  if (kept > 0)
+    record.layouts.forEach(({ size }, shift) =>
+      record.kept[shift]!.set(part.rows[shift]!.subarray(0, kept * size), record.count * size),
+    );
   if (kept === part.count) return;
   reckon(record, record.count + kept);
-  record.layouts.forEach(({ size }, shift) => addRows(record.moments[shift]!, part.rows[shift]!, kept * size, part.count - kept));
+  record.layouts.forEach(({ size }, shift) =>
+    addRows(record.moments[shift]!, part.rows[shift]!, kept * size, part.count - kept),
+  );
   record.reckoned = record.count + part.count;
 }
 
 /** Brings the moments up to the first `until` replications; those that are missing are among the kept. */
 function reckon(record: CaseRecord, until: number): void {
   if (record.reckoned >= until) return;
-  record.layouts.forEach(({ size }, shift) => addRows(record.moments[shift]!, record.kept[shift]!, record.reckoned * size, until - record.reckoned));
+  record.layouts.forEach(({ size }, shift) =>
+    addRows(record.moments[shift]!, record.kept[shift]!, record.reckoned * size, until - record.reckoned),
+  );
   record.reckoned = until;
 }
 
@@ -74,13 +87,26 @@ export function momentsOf(record: CaseRecord, shift: number): Moments {
 }
 
 /** Scalars that a day has once, not once a shift: what its last shift says. */
-const OF_THE_LAST = new Set(['inside', 'outside', 'leadMean', 'flowMean', 'firstPassYield', 'targetAt', 'outsideMean', 'rackFill', 'rackWait']);
+const OF_THE_LAST = new Set([
+  'inside',
+  'outside',
+  'leadMean',
+  'flowMean',
+  'firstPassYield',
+  'targetAt',
+  'outsideMean',
+  'rackFill',
+  'rackWait',
+]);
 const GOOD = SCALARS.indexOf('good');
 const COST = SCALARS.indexOf('cost');
 const COST_PER_GOOD = SCALARS.indexOf('costPerGood');
 const TARGET_MET = SCALARS.indexOf('targetMet');
 
-/** The day's scalars of one replication; returns its good units. Shifts' counts, minutes and money add up; a day meets its target where every shift does. */
+/**
+ * The day's scalars of one replication; returns its good units. Shifts' counts, minutes and money add up; a
+ * day meets its target where every shift does.
+ */
 function addScalars(record: CaseRecord, part: JobResult, row: number): number {
   const size = SCALARS.length;
   if ((record.count + 1) * size > record.scalars.length) {

@@ -1,6 +1,6 @@
 /**
- * What does one more of a piece of gear do: the cell as it is, with one more and with two more, on the same replications; then,
- * by experiment, what holds the cell back.
+ * What does one more of a piece of gear do: the cell as it is, with one more and with two more, on the same
+ * replications; then, by experiment, what holds the cell back.
  */
 import type { Runner } from '../record/job.ts';
 import { shiftsOf } from '../scenario/options.ts';
@@ -25,20 +25,33 @@ export interface OneMoreAnswer {
   matters: number;
   /** Null while the runs are not finished: no verdict is drawn from interim ranges. */
   verdict: Verdict | null;
-  /** One more of each thing: with one more of the gear where that gains what matters, without it otherwise. Null where it was not run. */
+  /**
+   * One more of each thing: with one more of the gear where that gains what matters, without it otherwise.
+   * Null where it was not run.
+   */
   then: (OneMoreOfEach & { withOneMore: boolean }) | null;
 }
 
 export type Stage = 'more' | 'each';
 
 /**
- * Throws RangeError for gear the file does not have, RunawayError, and what the runner throws. Aborted, it answers with what
- * it has.
+ * Throws RangeError for gear the file does not have, RunawayError, and what the runner throws. Aborted, it
+ * answers with what it has.
  */
 export async function askOneMore(
-  scenario: Scenario, gearId: string, runner: Runner, asked: Asked = {}, onLook?: (state: StudyState, stage: Stage) => void, signal?: AbortSignal,
+  scenario: Scenario,
+  gearId: string,
+  runner: Runner,
+  asked: Asked = {},
+  onLook?: (state: StudyState, stage: Stage) => void,
+  signal?: AbortSignal,
 ): Promise<OneMoreAnswer> {
-  const state = await runStudy(oneMoreRequest(scenario, gearId, asked), runner, (look) => onLook?.(look, 'more'), signal);
+  const state = await runStudy(
+    oneMoreRequest(scenario, gearId, asked),
+    runner,
+    (look) => onLook?.(look, 'more'),
+    signal,
+  );
   const answer = oneMoreAnswer(scenario, gearId, summarize(state));
   if (answer.verdict === null) return answer;
   const withOneMore = gains(answer.verdict);
@@ -49,7 +62,9 @@ export async function askOneMore(
 
 /** Whether one more surely gains what matters. */
 const gains = (verdict: Verdict): boolean =>
-  verdict.kind === 'removes' || verdict.kind === 'eases' || (verdict.kind === 'cannot tell yet' && verdict.open === 'next');
+  verdict.kind === 'removes' ||
+  verdict.kind === 'eases' ||
+  (verdict.kind === 'cannot tell yet' && verdict.open === 'next');
 
 export function oneMoreRequest(scenario: Scenario, gearId: string, asked: Asked = {}): StudyRequest {
   const { name, count } = gearOf(scenario, gearId);
@@ -59,7 +74,10 @@ export function oneMoreRequest(scenario: Scenario, gearId: string, asked: Asked 
       { id: ONE_MORE, name: `${count + 1} ${name}`, shifts: shiftsOf(moreGear(scenario, gearId, 1)) },
       { id: TWO_MORE, name: `${count + 2} ${name}`, shifts: shiftsOf(moreGear(scenario, gearId, 2)) },
     ],
-    pairs: [{ before: 0, after: 1 }, { before: 1, after: 2 }],
+    pairs: [
+      { before: 0, after: 1 },
+      { before: 1, after: 2 },
+    ],
     settings: { ...settingsOf(scenario), ...asked.settings },
     ...(asked.count === undefined ? {} : { count: asked.count }),
   };
@@ -69,13 +87,21 @@ export function oneMoreAnswer(scenario: Scenario, gearId: string, study: StudySu
   const [gain, nextGain] = [study.pairs[0]!.good, study.pairs[1]!.good];
   const matters = differenceThatMatters(scenario);
   return {
-    gear: gearOf(scenario, gearId), study, gain, nextGain, matters,
-    verdict: study.kind === 'final' ? verdictOf(gain, nextGain, matters) : null, then: null,
+    gear: gearOf(scenario, gearId),
+    study,
+    gain,
+    nextGain,
+    matters,
+    verdict: study.kind === 'final' ? verdictOf(gain, nextGain, matters) : null,
+    then: null,
   };
 }
 
 function gearOf(scenario: Scenario, id: string): OneMoreAnswer['gear'] {
   const gear = scenario.gear?.[id];
-  if (gear === undefined) throw new RangeError(`There is no gear "${id}" in this file; it has ${Object.keys(scenario.gear ?? {}).join(', ') || 'none'}.`);
+  if (gear === undefined)
+    throw new RangeError(
+      `There is no gear "${id}" in this file; it has ${Object.keys(scenario.gear ?? {}).join(', ') || 'none'}.`,
+    );
   return { id, name: gear.name ?? id, count: gear.count, price: gear.price ?? null };
 }

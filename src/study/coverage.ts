@@ -1,6 +1,7 @@
 /**
- * How often the printed ranges hold the truth, with the stopping rule at work: many whole studies on fresh luck, each judged
- * against figures known beforehand (from theory, or from a run so long that its own error does not matter).
+ * How often the printed ranges hold the truth, with the stopping rule at work: many whole studies on fresh
+ * luck, each judged against figures known beforehand (from theory, or from a run so long that its own error
+ * does not matter).
  */
 import { chanceInterval } from './intervals/chance-interval.ts';
 import type { Interval } from './intervals/interval.ts';
@@ -18,7 +19,10 @@ export interface CoverageStudy {
   target: number;
   /** By option. */
   truth: { means: number[]; chances: number[] };
-  /** Figures of replications `from` to `from + count - 1` of one study, an array an option; the same whenever asked again. */
+  /**
+   * Figures of replications `from` to `from + count - 1` of one study, an array an option; the same whenever
+   * asked again.
+   */
   sample: (repeat: number, from: number, count: number) => ArrayLike<number>[];
 }
 
@@ -40,11 +44,17 @@ export interface CoverageResult {
   capped: number;
 }
 
-const holds = (range: { low: number; high: number }, truth: number): boolean => range.low <= truth && truth <= range.high;
+const holds = (range: { low: number; high: number }, truth: number): boolean =>
+  range.low <= truth && truth <= range.high;
 
 export function coverage(study: CoverageStudy): CoverageResult {
   const { means, chances } = study.truth;
-  const held = { mean: means.map(() => 0), chance: chances.map(() => 0), difference: study.differences.map(() => 0), all: 0 };
+  const held = {
+    mean: means.map(() => 0),
+    chance: chances.map(() => 0),
+    difference: study.differences.map(() => 0),
+    all: 0,
+  };
   let [replications, capped] = [0, 0];
   for (let repeat = 0; repeat < study.repeats; repeat++) {
     const one = oneStudy(study, repeat);
@@ -60,7 +70,11 @@ export function coverage(study: CoverageStudy): CoverageResult {
     held.all += right.every((is) => is) ? 1 : 0;
   }
   const cover = (kind: Cover['kind'], count: number, at: number): Cover => ({
-    kind, at, held: count, repeats: study.repeats, share: chanceInterval(count, study.repeats, 0.99),
+    kind,
+    at,
+    held: count,
+    repeats: study.repeats,
+    share: chanceInterval(count, study.repeats, 0.99),
   });
   const covers = [
     ...held.mean.map((count, at) => cover('mean', count, at)),
@@ -90,20 +104,34 @@ function oneStudy(study: CoverageStudy, repeat: number): OneStudy {
     const figures = study.sample(repeat, stopping.done, rows);
     for (let i = 0; i < rows; i++) {
       takeIn(study, figures, i, moments, reached);
-      tellRow(stopping, study.differences.map(({ before, after }) => figures[after]![i]! - figures[before]![i]!));
+      tellRow(
+        stopping,
+        study.differences.map(({ before, after }) => figures[after]![i]! - figures[before]![i]!),
+      );
     }
   }
   const look = lookAt(stopping);
   return {
     count: look.done,
     capped: look.capped,
-    means: reached.map((_, at) => meanInterval(look.done, moments.mean[at]!, deviationOf(moments, at), confidence)),
+    means: reached.map((_, at) =>
+      meanInterval(look.done, moments.mean[at]!, deviationOf(moments, at), confidence),
+    ),
     chances: reached.map((count) => chanceInterval(count, look.done, confidence)),
     differences: look.ranges,
   };
 }
 
-function takeIn(study: CoverageStudy, figures: ArrayLike<number>[], i: number, moments: Moments, reached: number[]): void {
-  addRow(moments, figures.map((values) => values[i]!));
+function takeIn(
+  study: CoverageStudy,
+  figures: ArrayLike<number>[],
+  i: number,
+  moments: Moments,
+  reached: number[],
+): void {
+  addRow(
+    moments,
+    figures.map((values) => values[i]!),
+  );
   figures.forEach((values, at) => (reached[at]! += values[i]! >= study.target ? 1 : 0));
 }

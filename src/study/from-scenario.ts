@@ -13,7 +13,11 @@ export function baseCase(scenario: Scenario, name = 'As it is'): StudyCase {
 
 /** One of its options, as a case. Throws RangeError for a name it does not have. */
 export function optionCase(scenario: Scenario, option: string): StudyCase {
-  return { id: option, name: scenario.options?.[option]?.name ?? option, shifts: shiftsOf(applyOption(scenario, option)) };
+  return {
+    id: option,
+    name: scenario.options?.[option]?.name ?? option,
+    shifts: shiftsOf(applyOption(scenario, option)),
+  };
 }
 
 export function settingsOf(scenario: Scenario): StoppingSettings {
@@ -30,7 +34,14 @@ export const differenceThatMatters = (scenario: Scenario): number => scenario.st
 export const promiseShare = (scenario: Scenario): number => (scenario.study?.promise ?? 80) / 100;
 
 /** The base and the options (all of the file's where none are named), each option against the base. */
-export function comparison(scenario: Scenario, options: string[] = Object.keys(scenario.options ?? {})): StudyRequest {
+export function comparison(
+  scenario: Scenario,
+  options: string[] = Object.keys(scenario.options ?? {}),
+): StudyRequest {
   const cases = [baseCase(scenario), ...options.map((option) => optionCase(scenario, option))];
-  return { cases, pairs: options.map((_, i) => ({ before: 0, after: i + 1 })), settings: settingsOf(scenario) };
+  return {
+    cases,
+    pairs: options.map((_, i) => ({ before: 0, after: i + 1 })),
+    settings: settingsOf(scenario),
+  };
 }

@@ -1,21 +1,23 @@
 /**
  * How many replications are enough: Stein's two stages (Annals of Mathematical Statistics 16, 1945).
  *
- * The first replications (a number fixed beforehand) give each difference its spread; from those spreads alone follows, once
- * and for all, how many replications there will be; the ranges at the end use the spreads of the first stage with Student's t
- * at its degrees of freedom. Nothing seen later changes the number, so looking on the way, as often as one likes, breaks
- * nothing: for normal differences every final range holds the true mean with exactly the confidence stated, whatever the
- * spreads, however they correlate, and whether or not the cap was hit; several together hold by Bonferroni's inequality. For
- * other distributions this is an approximation, as good as the first stage is long; `coverage` (coverage.ts) measures it.
- * Ranges shown on the way are those of the same rule at that count; each alone is honest, not all of them at once, so they
+ * The first replications (a number fixed beforehand) give each difference its spread; from those spreads
+ * alone follows, once and for all, how many replications there will be; the ranges at the end use the spreads
+ * of the first stage with Student's t at its degrees of freedom. Nothing seen later changes the number, so
+ * looking on the way, as often as one likes, breaks nothing: for normal differences every final range holds
+ * the true mean with exactly the confidence stated, whatever the spreads, however they correlate, and whether
+ * or not the cap was hit; several together hold by Bonferroni's inequality. For other distributions this is
+ * an approximation, as good as the first stage is long; `coverage` (coverage.ts) measures it. Ranges shown on
+ * the way are those of the same rule at that count; each alone is honest, not all of them at once, so they
  * are marked interim and no verdict is to be drawn from them.
  *
- * Whole units need one thing more: differences that are almost always 0 may be 0 throughout the first stage, which is not
- * proof of no spread. With a `grain` the spread is therefore taken to be at least what the first stage cannot rule out: a
- * chance p of one grain, where (1 - p)^first = 1 - confidence (the exact form of the rule of three).
+ * Whole units need one thing more: differences that are almost always 0 may be 0 throughout the first stage,
+ * which is not proof of no spread. With a `grain` the spread is therefore taken to be at least what the first
+ * stage cannot rule out: a chance p of one grain, where (1 - p)^first = 1 - confidence (the exact form of the
+ * rule of three).
  *
- * Measures outside the rule use the ordinary intervals at the final count: their count depends on the first stage's spreads
- * only, which moves their cover by less than the measured coverage can see.
+ * Measures outside the rule use the ordinary intervals at the final count: their count depends on the first
+ * stage's spreads only, which moves their cover by less than the measured coverage can see.
  */
 import { around, shared, type Interval } from './intervals/interval.ts';
 import { addDifferences, addRow, createMoments, varianceOf, type Moments } from './intervals/moments.ts';
@@ -34,7 +36,13 @@ export interface StoppingSettings {
   grain: number;
 }
 
-export const STOPPING: StoppingSettings = { first: 200, precision: 0.25, confidence: 0.95, most: 20_000, grain: 1 };
+export const STOPPING: StoppingSettings = {
+  first: 200,
+  precision: 0.25,
+  confidence: 0.95,
+  most: 20_000,
+  grain: 1,
+};
 
 /** Where the rule stands. Plain data, changed only by the functions below. */
 export interface Stopping {
@@ -67,11 +75,22 @@ export function createStopping(columns: number, given: Partial<StoppingSettings>
   const asked = { ...STOPPING, ...given };
   const settings = { ...asked, first: Math.min(asked.first, asked.most) };
   if (!(settings.precision > 0)) throw new RangeError(`precision must be over 0, not ${settings.precision}`);
-  if (!(settings.first >= 1)) throw new RangeError(`the first stage needs at least one replication, not ${settings.first}`);
-  return { settings, moments: createMoments(columns), done: 0, variances: null, needed: settings.first, capped: false };
+  if (!(settings.first >= 1))
+    throw new RangeError(`the first stage needs at least one replication, not ${settings.first}`);
+  return {
+    settings,
+    moments: createMoments(columns),
+    done: 0,
+    variances: null,
+    needed: settings.first,
+    capped: false,
+  };
 }
 
-/** Tells one replication's row; rows come in the order of their replications. False, and nothing is changed, once enough. */
+/**
+ * Tells one replication's row; rows come in the order of their replications. False, and nothing is changed,
+ * once enough.
+ */
 export function tellRow(stopping: Stopping, row: ArrayLike<number>, offset = 0): boolean {
   if (stopping.done >= stopping.needed) return false;
   addRow(stopping.moments, row, offset);
@@ -80,7 +99,11 @@ export function tellRow(stopping: Stopping, row: ArrayLike<number>, offset = 0):
 
 /** The same for a row of differences `after - before`. */
 export function tellDifferences(
-  stopping: Stopping, before: ArrayLike<number>, beforeOffset: number, after: ArrayLike<number>, afterOffset: number,
+  stopping: Stopping,
+  before: ArrayLike<number>,
+  beforeOffset: number,
+  after: ArrayLike<number>,
+  afterOffset: number,
 ): boolean {
   if (stopping.done >= stopping.needed) return false;
   addDifferences(stopping.moments, before, beforeOffset, after, afterOffset);
@@ -107,7 +130,10 @@ export function firstStageVariances(moments: Moments, settings: StoppingSettings
 
 export interface Plan {
   variances: number[];
-  /** Replications in all that bring every half-width to the precision; not under the first stage, not over the cap. */
+  /**
+   * Replications in all that bring every half-width to the precision; not under the first stage, not over the
+   * cap.
+   */
   total: number;
   capped: boolean;
 }
@@ -115,7 +141,9 @@ export interface Plan {
 /** @param variances of the columns in the first stage; NaN (nothing to measure) asks for nothing. */
 export function planTotal(variances: number[], settings: StoppingSettings): Plan {
   const quantile = firstStageQuantile(variances.length, settings);
-  const wanted = variances.map((variance) => (Number.isNaN(variance) ? 0 : Math.ceil(variance * (quantile / settings.precision) ** 2)));
+  const wanted = variances.map((variance) =>
+    Number.isNaN(variance) ? 0 : Math.ceil(variance * (quantile / settings.precision) ** 2),
+  );
   const needed = Math.max(settings.first, ...wanted);
   return { variances, total: Math.min(needed, settings.most), capped: needed > settings.most };
 }

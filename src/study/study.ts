@@ -1,11 +1,19 @@
 /**
- * A study: several cases (a cell and named changes to it) on the same replications, until what is being decided is known to
- * the precision asked for. What comes out depends on the cases, the seed and the settings alone, never on who ran which job.
+ * A study: several cases (a cell and named changes to it) on the same replications, until what is being
+ * decided is known to the precision asked for. What comes out depends on the cases, the seed and the settings
+ * alone, never on who ran which job.
  */
 import type { Job, JobResult, Runner } from '../record/job.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { addCaseRows, createCaseRecord, type CaseRecord } from './case-record.ts';
-import { createStopping, lookAt, tellRow, type Look, type Stopping, type StoppingSettings } from './stopping.ts';
+import {
+  createStopping,
+  lookAt,
+  tellRow,
+  type Look,
+  type Stopping,
+  type StoppingSettings,
+} from './stopping.ts';
 import { addDifferences, createMoments, type Moments } from './intervals/moments.ts';
 import { SCALARS } from '../record/report.ts';
 
@@ -47,7 +55,12 @@ const UNDER_WAY = 2;
  * Runs a study. `onLook` is told after every block. Aborted, it ends with what it has, marked partial.
  * Throws RunawayError, and what the runner throws.
  */
-export async function runStudy(request: StudyRequest, runner: Runner, onLook?: (state: StudyState) => void, signal?: AbortSignal): Promise<StudyState> {
+export async function runStudy(
+  request: StudyRequest,
+  runner: Runner,
+  onLook?: (state: StudyState) => void,
+  signal?: AbortSignal,
+): Promise<StudyState> {
   const state = openStudy(request);
   const blocks = blocksOf(state, runner, signal);
   while (!state.look.enough) {
@@ -69,7 +82,10 @@ interface Block {
   results: Promise<JobResult[][] | null>;
 }
 
-/** The blocks of a study in order, begun ahead of being asked for, but never more replications than are known to be needed. */
+/**
+ * The blocks of a study in order, begun ahead of being asked for, but never more replications than are known
+ * to be needed.
+ */
 function blocksOf(state: StudyState, runner: Runner, signal?: AbortSignal): { begin(): void; next(): Block } {
   const ahead: Block[] = [];
   let from = 0;
@@ -96,7 +112,10 @@ function blocksOf(state: StudyState, runner: Runner, signal?: AbortSignal): { be
 
 export function openStudy(request: StudyRequest): StudyState {
   const columns = request.pairs.length || request.cases.length;
-  const settings = request.count === undefined ? request.settings : { ...request.settings, first: request.count, most: request.count, precision: 1e9 };
+  const settings =
+    request.count === undefined
+      ? request.settings
+      : { ...request.settings, first: request.count, most: request.count, precision: 1e9 };
   const stopping = createStopping(columns, settings);
   return {
     request,
@@ -109,15 +128,25 @@ export function openStudy(request: StudyRequest): StudyState {
 }
 
 /** One result list a case, in order; null where it was aborted. */
-async function runBlock(state: StudyState, runner: Runner, from: number, count: number, signal?: AbortSignal): Promise<JobResult[][] | null> {
-  // A case in one piece where there are cases enough to keep the runner busy: each job is told to somebody and heard of.
+async function runBlock(
+  state: StudyState,
+  runner: Runner,
+  from: number,
+  count: number,
+  signal?: AbortSignal,
+): Promise<JobResult[][] | null> {
+  // A case in one piece where there are cases enough to keep the runner busy: each job is told to somebody
+  // and heard of.
   const share = Math.max(5, Math.ceil(count / Math.ceil(runner.width / state.request.cases.length)));
   try {
-    return await Promise.all(state.request.cases.map(({ shifts }) => {
-      const jobs: Job[] = [];
-      for (let at = from; at < from + count; at += share) jobs.push({ shifts, from: at, count: Math.min(share, from + count - at) });
-      return Promise.all(jobs.map((job) => runner.run(job, signal)));
-    }));
+    return await Promise.all(
+      state.request.cases.map(({ shifts }) => {
+        const jobs: Job[] = [];
+        for (let at = from; at < from + count; at += share)
+          jobs.push({ shifts, from: at, count: Math.min(share, from + count - at) });
+        return Promise.all(jobs.map((job) => runner.run(job, signal)));
+      }),
+    );
   } catch (error) {
     if (signal?.aborted === true) return null;
     throw error;
@@ -134,7 +163,13 @@ function tellBlock(state: StudyState, results: JobResult[][], count: number): vo
     request.pairs.forEach(({ before, after }, pair) => {
       row[pair] = goods[after]![i]! - goods[before]![i]!;
       const at = records[before]!.count - count + i;
-      addDifferences(differences[pair]!, records[before]!.scalars, at * SCALARS.length, records[after]!.scalars, at * SCALARS.length);
+      addDifferences(
+        differences[pair]!,
+        records[before]!.scalars,
+        at * SCALARS.length,
+        records[after]!.scalars,
+        at * SCALARS.length,
+      );
     });
     tellRow(stopping, row);
   }

@@ -1,4 +1,7 @@
-/** A study's answer as plain JSON: every number a page, a sentence or a table needs. Minutes are minutes, shares 0 to 1. */
+/**
+ * A study's answer as plain JSON: every number a page, a sentence or a table needs. Minutes are minutes,
+ * shares 0 to 1.
+ */
 import { SCALARS, scalarAt, type Scalar } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { momentsOf, scalarsOf, ROWS_KEPT, type CaseRecord } from './case-record.ts';
@@ -40,7 +43,10 @@ export interface ShiftSummary {
   length: number;
   scalars: Record<Scalar, Interval>;
   goodSpread: Spread;
-  /** By hour from the start: good units of this hour (mean), and so far: one shift in ten below, median, one in ten above. */
+  /**
+   * By hour from the start: good units of this hour (mean), and so far: one shift in ten below, median, one
+   * in ten above.
+   */
   goodByHour: number[];
   goodSoFar: { low: number[]; middle: number[]; high: number[] };
   rework: { step: string; to: string; cause: string; perShift: number }[];
@@ -92,8 +98,8 @@ export interface StudySummary {
 }
 
 /**
- * @param inFull whether the cases' `shifts` are told (else they are empty): the most of the work, so each is worked out when it is
- * first looked at, from the state as it is then. Ask for them once the study is over.
+ * @param inFull whether the cases' `shifts` are told (else they are empty): the most of the work, so each is
+ *   worked out when it is first looked at, from the state as it is then. Ask for them once the study is over.
  */
 export function summarize(state: StudyState, inFull = true): StudySummary {
   const { request, stopping, look } = state;
@@ -106,7 +112,10 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
     precision,
     confidence,
     seed: request.cases[0]!.shifts[0]!.seed,
-    cases: state.records.map((record, index) => ({ ...summarizeCase(state, record, index), shifts: inFull ? shiftsOfCase(state, index) : [] })),
+    cases: state.records.map((record, index) => ({
+      ...summarizeCase(state, record, index),
+      shifts: inFull ? shiftsOfCase(state, index) : [],
+    })),
     pairs: request.pairs.map(({ before, after }, pair) => ({
       before: request.cases[before]!.id,
       after: request.cases[after]!.id,
@@ -127,7 +136,9 @@ export function intervalOf(moments: Moments, column: number, confidence: number)
 /** The shifts of one case in full. */
 function shiftsOfCase({ request, records, stopping }: StudyState, index: number): ShiftSummary[] {
   const { shifts } = request.cases[index]!;
-  return lazily(shifts.length, (shift) => summarizeShift(records[index]!, shifts, shift, stopping.settings.confidence));
+  return lazily(shifts.length, (shift) =>
+    summarizeShift(records[index]!, shifts, shift, stopping.settings.confidence),
+  );
 }
 
 function summarizeCase(state: StudyState, record: CaseRecord, index: number): Omit<CaseSummary, 'shifts'> {
@@ -150,9 +161,20 @@ function summarizeCase(state: StudyState, record: CaseRecord, index: number): Om
     good: goodMean,
     spread: spreadOf(good),
     target: hasTarget
-      ? { units: targets.reduce<number>((sum, target) => sum + (target ?? 0), 0), chance: chanceInterval(met.reduce((sum, one) => sum + one, 0), record.count, confidence) }
+      ? {
+          units: targets.reduce<number>((sum, target) => sum + (target ?? 0), 0),
+          chance: chanceInterval(
+            met.reduce((sum, one) => sum + one, 0),
+            record.count,
+            confidence,
+          ),
+        }
       : null,
-    overtimeChance: chanceInterval(overtime.filter((minutes) => minutes >= 1).length, record.count, confidence),
+    overtimeChance: chanceInterval(
+      overtime.filter((minutes) => minutes >= 1).length,
+      record.count,
+      confidence,
+    ),
     overtime: mean(overtime),
     cost,
     costPerGood: goodMean.estimate > 0 ? cost.estimate / goodMean.estimate : NaN,
@@ -164,7 +186,12 @@ export function intervalOfValues(values: Float64Array, confidence: number): Inte
   const mean = values.reduce((sum, value) => sum + value, 0) / count;
   if (count < 2) return around(mean, Infinity, count, confidence);
   const squares = values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0);
-  return around(mean, studentQuantile(confidence, count - 1) * Math.sqrt(squares / (count - 1) / count), count, confidence);
+  return around(
+    mean,
+    studentQuantile(confidence, count - 1) * Math.sqrt(squares / (count - 1) / count),
+    count,
+    confidence,
+  );
 }
 
 export function spreadOf(values: Float64Array): Spread {
@@ -185,12 +212,18 @@ export function spreadOf(values: Float64Array): Spread {
   };
 }
 
-function summarizeShift(record: CaseRecord, shifts: StudyState['request']['cases'][number]['shifts'], shift: number, confidence: number): ShiftSummary {
+function summarizeShift(
+  record: CaseRecord,
+  shifts: StudyState['request']['cases'][number]['shifts'],
+  shift: number,
+  confidence: number,
+): ShiftSummary {
   const layout = record.layouts[shift]!;
   const moments = momentsOf(record, shift);
   const resolved = shifts[shift]!;
   const { at } = layout;
-  const means = (from: number, count: number): number[] => Array.from(moments.mean.subarray(from, from + count));
+  const means = (from: number, count: number): number[] =>
+    Array.from(moments.mean.subarray(from, from + count));
   const rows = Math.min(record.count, ROWS_KEPT);
   const soFar = cumulativeBands(record, shift, rows);
   const lines = once(() => linesOf(record, resolved, shift, confidence));
@@ -198,7 +231,9 @@ function summarizeShift(record: CaseRecord, shifts: StudyState['request']['cases
     name: resolved.name,
     start: resolved.start,
     length: resolved.length,
-    scalars: Object.fromEntries(SCALARS.map((name) => [name, intervalOf(moments, scalarAt(layout, name), confidence)])) as Record<Scalar, Interval>,
+    scalars: Object.fromEntries(
+      SCALARS.map((name) => [name, intervalOf(moments, scalarAt(layout, name), confidence)]),
+    ) as Record<Scalar, Interval>,
     goodSpread: spreadOf(sortedColumn(record, shift, scalarAt(layout, 'good'))),
     goodByHour: means(at.goodByHour, layout.hours),
     goodSoFar: soFar,
@@ -237,20 +272,27 @@ function sortedColumn(record: CaseRecord, shift: number, place: number): Float64
   return sortedValues(values);
 }
 
-/** The lines before the steps with hands: the most of the work of a summary, and only for those who look at the day. */
+/**
+ * The lines before the steps with hands: the most of the work of a summary, and only for those who look at
+ * the day.
+ */
 function linesOf(record: CaseRecord, resolved: ResolvedShift, shift: number, confidence: number): LineDay[] {
   const { at, bins: count, steps } = record.layouts[shift]!;
   return steps.flatMap((step, s): LineDay[] => {
     if (resolved.steps[s]!.kind === 'wait') return [];
-    const bins = Array.from({ length: count }, (_, bin) => sortedColumn(record, shift, at.lineAt + s * count + bin));
-    return [{
-      step,
-      mean: intervalOf(momentsOf(record, shift), at.lineMean + s, confidence),
-      most: Math.max(...sortedColumn(record, shift, at.lineMost + s)),
-      low: bins.map((bin) => percentile(bin, 0.1)),
-      middle: bins.map((bin) => percentile(bin, 0.5)),
-      high: bins.map((bin) => percentile(bin, 0.9)),
-    }];
+    const bins = Array.from({ length: count }, (_, bin) =>
+      sortedColumn(record, shift, at.lineAt + s * count + bin),
+    );
+    return [
+      {
+        step,
+        mean: intervalOf(momentsOf(record, shift), at.lineMean + s, confidence),
+        most: Math.max(...sortedColumn(record, shift, at.lineMost + s)),
+        low: bins.map((bin) => percentile(bin, 0.1)),
+        middle: bins.map((bin) => percentile(bin, 0.5)),
+        high: bins.map((bin) => percentile(bin, 0.9)),
+      },
+    ];
   });
 }
 
@@ -262,7 +304,8 @@ function overtimeOf(record: CaseRecord, shift: number, person: number, confidenc
   const values = Float64Array.from({ length: rows }, (_, row) => {
     let minutes = 0;
     // From the second code on: 0 and 1 are not in and gone.
-    for (let state = 2; state < layout.personStates; state++) minutes += record.kept[shift]![row * layout.size + from + state]!;
+    for (let state = 2; state < layout.personStates; state++)
+      minutes += record.kept[shift]![row * layout.size + from + state]!;
     return minutes;
   });
   return intervalOfValues(values, confidence);
@@ -275,7 +318,8 @@ function cumulativeBands(record: CaseRecord, shift: number, rows: number): Shift
   const high: number[] = [];
   const sums = new Float64Array(rows);
   for (let hour = 0; hour < layout.hours; hour++) {
-    for (let row = 0; row < rows; row++) sums[row] = sums[row]! + record.kept[shift]![row * layout.size + layout.at.goodByHour + hour]!;
+    for (let row = 0; row < rows; row++)
+      sums[row] = sums[row]! + record.kept[shift]![row * layout.size + layout.at.goodByHour + hour]!;
     const sorted = sortedValues(sums);
     low.push(percentile(sorted, 0.1));
     middle.push(percentile(sorted, 0.5));
@@ -283,4 +327,3 @@ function cumulativeBands(record: CaseRecord, shift: number, rows: number): Shift
   }
   return { low, middle, high };
 }
-

@@ -1,6 +1,6 @@
 /**
- * What one more of something does, read off two intervals: what this one gains over now, and what the one after it gains
- * over this one. Both must be stated together (see `differenceInterval`'s `several`).
+ * What one more of something does, read off two intervals: what this one gains over now, and what the one
+ * after it gains over this one. Both must be stated together (see `differenceInterval`'s `several`).
  */
 export interface Range {
   low: number;
@@ -8,7 +8,10 @@ export interface Range {
 }
 
 export type Verdict =
-  /** It was what held the cell back, and no longer is: this one surely gains what matters, the next surely less. */
+  /**
+   * It was what held the cell back, and no longer is: this one surely gains what matters, the next surely
+   * less.
+   */
   | { kind: 'removes' }
   /** Both surely gain what matters: it still holds the cell back. */
   | { kind: 'eases' }

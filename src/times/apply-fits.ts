@@ -3,10 +3,14 @@ import type { Scenario, Time } from '../scenario/schema.ts';
 import type { TimePlace } from './groups.ts';
 import type { StepFit } from './step-fit.ts';
 
-/** The scenario with every chosen time put in its place; the given one is left alone. Fits without a choice change nothing. */
+/**
+ * The scenario with every chosen time put in its place; the given one is left alone. Fits without a choice
+ * change nothing.
+ */
 export function applyFits(scenario: Scenario, fits: readonly StepFit[]): Scenario {
   let changed = scenario;
-  for (const fit of fits) if (fit.chosen !== null) changed = withTime(changed, fit, fit.chosen.time, fit.note);
+  for (const fit of fits)
+    if (fit.chosen !== null) changed = withTime(changed, fit, fit.chosen.time, fit.note);
   return changed;
 }
 

@@ -19,19 +19,25 @@ export interface CurveLine {
 const MOST_BINS = 40;
 
 /**
- * Bins as Freedman and Diaconis have them (1981; from memory: twice the middle half over the cube root of n), widened to a
- * round number of minutes. Null without observations.
+ * Bins as Freedman and Diaconis have them (1981; from memory: twice the middle half over the cube root of n),
+ * widened to a round number of minutes. Null without observations.
  */
 export function histogramOf(values: readonly number[]): Histogram | null {
   if (values.length === 0) return null;
   const sorted = sortedValues(values);
   const [least, most] = [sorted[0]!, sorted[sorted.length - 1]!];
   const middle = percentile(sorted, 0.75) - percentile(sorted, 0.25);
-  const wanted = Math.max((2 * middle) / Math.cbrt(values.length), (most - least) / MOST_BINS, least / 1000, 1e-6);
+  const wanted = Math.max(
+    (2 * middle) / Math.cbrt(values.length),
+    (most - least) / MOST_BINS,
+    least / 1000,
+    1e-6,
+  );
   const width = roundUp(wanted);
   const from = Math.floor(least / width + 1e-9) * width;
   const counts = Array<number>(Math.floor((most - from) / width + 1e-9) + 1).fill(0);
-  for (const value of values) counts[Math.min(counts.length - 1, Math.max(0, Math.floor((value - from) / width + 1e-9)))]! += 1;
+  for (const value of values)
+    counts[Math.min(counts.length - 1, Math.max(0, Math.floor((value - from) / width + 1e-9)))]! += 1;
   return { width, from, counts };
 }
 
@@ -42,7 +48,13 @@ function roundUp(value: number): number {
 }
 
 /** A curve over a histogram of `count` observations. */
-export function curveLine(name: string, time: Time, histogram: Histogram, count: number, points = 80): CurveLine {
+export function curveLine(
+  name: string,
+  time: Time,
+  histogram: Histogram,
+  count: number,
+  points = 80,
+): CurveLine {
   const curve = compileTime(time);
   const from = Math.max(0, histogram.from - histogram.width);
   const to = histogram.from + histogram.width * (histogram.counts.length + 1);

@@ -20,7 +20,10 @@ export interface Drift extends TimePlace {
   model: number;
 }
 
-/** A change under this share does not matter: a range wholly inside it is "as before", even one that leaves out 1. */
+/**
+ * A change under this share does not matter: a range wholly inside it is "as before", even one that leaves
+ * out 1.
+ */
 const MATTERS = 0.1;
 const FEWEST = 3;
 const PARTS = 2000;
@@ -29,27 +32,55 @@ const PARTS = 2000;
  * Student's range of the mean logarithm of recent times, against the mean logarithm of the scenario's time.
  * @param several how many steps are looked at together (Bonferroni).
  */
-export function driftOf(place: TimePlace, recent: readonly number[], model: Time, confidence = 0.95, several = 1): Drift {
+export function driftOf(
+  place: TimePlace,
+  recent: readonly number[],
+  model: Time,
+  confidence = 0.95,
+  several = 1,
+): Drift {
   const count = recent.length;
   const base = {
-    step: place.step, product: place.product, repeat: place.repeat, count, confidence,
-    recent: recent.reduce((sum, value) => sum + value, 0) / count, model: compileTime(model).mean,
+    step: place.step,
+    product: place.product,
+    repeat: place.repeat,
+    count,
+    confidence,
+    recent: recent.reduce((sum, value) => sum + value, 0) / count,
+    model: compileTime(model).mean,
   };
   const expected = meanLogOf(model);
-  if (count < FEWEST || !Number.isFinite(expected)) return { ...base, ratio: NaN, low: NaN, high: NaN, verdict: 'cannot tell' };
+  if (count < FEWEST || !Number.isFinite(expected))
+    return { ...base, ratio: NaN, low: NaN, high: NaN, verdict: 'cannot tell' };
   const logs = recent.map((value) => log(value) - expected);
   const mean = logs.reduce((sum, value) => sum + value, 0) / count;
-  const deviation = Math.sqrt(logs.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (count - 1));
+  const deviation = Math.sqrt(
+    logs.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (count - 1),
+  );
   const half = (studentQuantile(shared(confidence, several), count - 1) * deviation) / Math.sqrt(count);
   const [ratio, low, high] = [exp(mean), exp(mean - half), exp(mean + half)];
-  const verdict = low > 1 - MATTERS && high < 1 + MATTERS ? 'as before' : low > 1 ? 'slower' : high < 1 ? 'quicker' : 'cannot tell';
+  const verdict =
+    low > 1 - MATTERS && high < 1 + MATTERS
+      ? 'as before'
+      : low > 1
+        ? 'slower'
+        : high < 1
+          ? 'quicker'
+          : 'cannot tell';
   return { ...base, ratio, low, high, verdict };
 }
 
 /** Every step that has recent observations, each against the scenario's time for it. */
-export function driftsOf(scenario: Scenario, recent: readonly Observation[], options: BaseOptions = {}, confidence = 0.95): Drift[] {
+export function driftsOf(
+  scenario: Scenario,
+  recent: readonly Observation[],
+  options: BaseOptions = {},
+  confidence = 0.95,
+): Drift[] {
   const groups = groupsOf(scenario, recent, options);
-  return groups.map((group) => driftOf(group, group.minutes, modelTime(scenario, group), confidence, groups.length));
+  return groups.map((group) =>
+    driftOf(group, group.minutes, modelTime(scenario, group), confidence, groups.length),
+  );
 }
 
 function modelTime(scenario: Scenario, group: Group): Time {

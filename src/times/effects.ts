@@ -1,7 +1,7 @@
 /**
- * Do products or people take different times at a step? Least squares on the logarithms, one term for each product and one for each
- * person, so that a person who mostly got the long product is not called slow for it. Given as ratios with ranges; where the data
- * cannot tell, that is said.
+ * Do products or people take different times at a step? Least squares on the logarithms, one term for each
+ * product and one for each person, so that a person who mostly got the long product is not called slow for
+ * it. Given as ratios with ranges; where the data cannot tell, that is said.
  */
 import { exp, log } from '../engine/exact.ts';
 import { shared } from '../study/intervals/interval.ts';
@@ -16,7 +16,10 @@ export interface Effect {
   /** What it is compared with: the one with most observations. */
   against: string;
   count: number;
-  /** Times as long as the other's (geometric means), with its range; all NaN where the two cannot be told apart. */
+  /**
+   * Times as long as the other's (geometric means), with its range; all NaN where the two cannot be told
+   * apart.
+   */
   ratio: number;
   low: number;
   high: number;
@@ -28,7 +31,10 @@ export interface Effect {
 export interface Effects {
   effects: Effect[];
   count: number;
-  /** Left out: without a product or a person where others have one, or one of so many that only the most frequent are compared. */
+  /**
+   * Left out: without a product or a person where others have one, or one of so many that only the most
+   * frequent are compared.
+   */
   leftOut: number;
   /** Standard deviation of the logarithms once the terms are out; NaN where nothing is left to judge by. */
   residual: number;
@@ -47,17 +53,26 @@ interface Term {
   count: number;
 }
 
-/** Effects at one step (the observations of other steps must be left out by the caller). All ranges hold together (Bonferroni). */
+/**
+ * Effects at one step (the observations of other steps must be left out by the caller). All ranges hold
+ * together (Bonferroni).
+ */
 export function effectsOf(observations: readonly Observation[], confidence = 0.95): Effects {
   const [byProduct, byPerson] = [levelsOf(observations, 'product'), levelsOf(observations, 'person')];
-  const counts = (levels: Set<string>, level: string | null): boolean => levels.size < 2 || (level !== null && levels.has(level));
+  const counts = (levels: Set<string>, level: string | null): boolean =>
+    levels.size < 2 || (level !== null && levels.has(level));
   const used = observations.filter((one) => counts(byProduct, one.product) && counts(byPerson, one.person));
   const terms = [...termsOf(used, 'product'), ...termsOf(used, 'person')];
   const leftOut = observations.length - used.length;
   if (terms.length === 0) return { effects: [], count: used.length, leftOut, residual: NaN, confidence };
   const cells = cellsOf(used);
   const rows = cells.map((cell) => [1, ...terms.map((term) => (cell[term.kind] === term.id ? 1 : 0))]);
-  const fit = leastSquares(rows, cells.map((cell) => cell.mean), cells.map((cell) => cell.count), cells.reduce((sum, cell) => sum + cell.squares, 0));
+  const fit = leastSquares(
+    rows,
+    cells.map((cell) => cell.mean),
+    cells.map((cell) => cell.count),
+    cells.reduce((sum, cell) => sum + cell.squares, 0),
+  );
   const several = terms.filter((term) => term.count >= FEWEST_OF_ONE).length;
   const effects = terms.map((term, place) => effectOf(term, place + 1, fit, shared(confidence, several)));
   return { effects, count: used.length, leftOut, residual: fit.deviation, confidence };
@@ -65,12 +80,17 @@ export function effectsOf(observations: readonly Observation[], confidence = 0.9
 
 /** The products or people met, the most frequent first; beyond `MOST_LEVELS` they are not compared. */
 function levelsOf(observations: readonly Observation[], kind: 'product' | 'person'): Set<string> {
-  return new Set(countsOf(observations, kind).slice(0, MOST_LEVELS).map(([id]) => id));
+  return new Set(
+    countsOf(observations, kind)
+      .slice(0, MOST_LEVELS)
+      .map(([id]) => id),
+  );
 }
 
 function countsOf(observations: readonly Observation[], kind: 'product' | 'person'): [string, number][] {
   const count = new Map<string, number>();
-  for (const one of observations) if (one[kind] !== null) count.set(one[kind], (count.get(one[kind]) ?? 0) + 1);
+  for (const one of observations)
+    if (one[kind] !== null) count.set(one[kind], (count.get(one[kind]) ?? 0) + 1);
   return [...count].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1));
 }
 
@@ -107,19 +127,32 @@ function cellsOf(observations: readonly Observation[]): Cell[] {
 
 function effectOf(term: Term, place: number, fit: LeastSquares, confidence: number): Effect {
   const none = { ...term, ratio: NaN, low: NaN, high: NaN, verdict: 'cannot tell' as const };
-  if (term.count < FEWEST_OF_ONE) return { ...none, sentence: `${term.id}: cannot tell from ${term.count === 1 ? 'one time' : `${term.count} times`}.` };
+  if (term.count < FEWEST_OF_ONE)
+    return {
+      ...none,
+      sentence: `${term.id}: cannot tell from ${term.count === 1 ? 'one time' : `${term.count} times`}.`,
+    };
   const variance = fit.variances[place]!;
   if (Number.isNaN(variance)) {
-    return { ...none, sentence: `${term.id}: cannot tell, since in these times it always comes with the same ${term.kind === 'product' ? 'person' : 'product'}.` };
+    return {
+      ...none,
+      sentence: `${term.id}: cannot tell, since in these times it always comes with the same ${term.kind === 'product' ? 'person' : 'product'}.`,
+    };
   }
-  if (!(fit.degrees >= 1)) return { ...none, sentence: `${term.id}: cannot tell, too few times for so many differences.` };
+  if (!(fit.degrees >= 1))
+    return { ...none, sentence: `${term.id}: cannot tell, too few times for so many differences.` };
   const half = studentQuantile(confidence, fit.degrees) * Math.sqrt(variance);
-  const [ratio, low, high] = [exp(fit.estimates[place]!), exp(fit.estimates[place]! - half), exp(fit.estimates[place]! + half)];
+  const [ratio, low, high] = [
+    exp(fit.estimates[place]!),
+    exp(fit.estimates[place]! - half),
+    exp(fit.estimates[place]! + half),
+  ];
   const verdict: EffectVerdict = low > 1 ? 'longer' : high < 1 ? 'shorter' : 'cannot tell';
   const range = `${low.toFixed(2)} to ${high.toFixed(2)}`;
-  const sentence = verdict === 'cannot tell'
-    ? `${term.id} against ${term.against}: cannot tell (between ${range} times as long).`
-    : `${term.id} takes ${ratio.toFixed(2)} times as long as ${term.against} (${range}).`;
+  const sentence =
+    verdict === 'cannot tell'
+      ? `${term.id} against ${term.against}: cannot tell (between ${range} times as long).`
+      : `${term.id} takes ${ratio.toFixed(2)} times as long as ${term.against} (${range}).`;
   return { ...term, ratio, low, high, verdict, sentence };
 }
 
@@ -133,17 +166,27 @@ export interface LeastSquares {
 }
 
 /**
- * Ordinary least squares by the normal equations (a few dozen terms of zeros and ones: well enough conditioned), swept one term after the
- * other; a term whose pivot has vanished is determined by earlier ones, and it and all it hangs together with are marked.
- * @param weights how many observations each row stands for, `values` being their mean; `within` the sum of their squared deviations from it.
+ * Ordinary least squares by the normal equations (a few dozen terms of zeros and ones: well enough
+ * conditioned), swept one term after the other; a term whose pivot has vanished is determined by earlier
+ * ones, and it and all it hangs together with are marked.
+ * @param weights how many observations each row stands for, `values` being their mean; `within` the sum of
+ *   their squared deviations from it.
  */
 export function leastSquares(
-  rows: readonly (readonly number[])[], values: readonly number[], weights: readonly number[] = rows.map(() => 1), within = 0,
+  rows: readonly (readonly number[])[],
+  values: readonly number[],
+  weights: readonly number[] = rows.map(() => 1),
+  within = 0,
 ): LeastSquares {
   const size = rows[0]?.length ?? 0;
   const matrix = Array.from({ length: size }, (_, i) =>
-    Array.from({ length: size + 1 }, (_, j) => rows.reduce((sum, row, at) => sum + weights[at]! * row[i]! * (j < size ? row[j]! : values[at]!), 0)));
-  const inverse = Array.from({ length: size }, (_, i) => Array.from({ length: size }, (_, j) => (i === j ? 1 : 0)));
+    Array.from({ length: size + 1 }, (_, j) =>
+      rows.reduce((sum, row, at) => sum + weights[at]! * row[i]! * (j < size ? row[j]! : values[at]!), 0),
+    ),
+  );
+  const inverse = Array.from({ length: size }, (_, i) =>
+    Array.from({ length: size }, (_, j) => (i === j ? 1 : 0)),
+  );
   const scale = matrix.map((row, i) => Math.max(1, row[i]!));
   const vanished: number[] = [];
   for (let pivot = 0; pivot < size; pivot += 1) {
@@ -152,7 +195,8 @@ export function leastSquares(
   }
   const entangled = new Set(vanished);
   for (const gone of vanished) {
-    for (let i = 0; i < size; i += 1) if (!vanished.includes(i) && Math.abs(matrix[i]![gone]!) > ALMOST_NOTHING) entangled.add(i);
+    for (let i = 0; i < size; i += 1)
+      if (!vanished.includes(i) && Math.abs(matrix[i]![gone]!) > ALMOST_NOTHING) entangled.add(i);
   }
   const estimates = matrix.map((row, i) => (vanished.includes(i) ? 0 : row[size]!));
   const squares = rows.reduce((sum, row, at) => {
@@ -177,6 +221,7 @@ function sweep(matrix: number[][], inverse: number[][], pivot: number, vanished:
     if (i === pivot || vanished.includes(i)) continue;
     const times = matrix[i]![pivot]!;
     if (times === 0) continue;
-    for (const table of [matrix, inverse]) table[i] = table[i]!.map((cell, j) => cell - times * table[pivot]![j]!);
+    for (const table of [matrix, inverse])
+      table[i] = table[i]!.map((cell, j) => cell - times * table[pivot]![j]!);
   }
 }

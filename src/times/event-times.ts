@@ -23,8 +23,9 @@ const BEGINNINGS = new Set<string>(['begins', 'cure begins']);
 const ENDINGS = new Set<string>(['ends', 'cure ends']);
 
 /**
- * Times between `begins` and `ends` of the same piece at the same step, less what it was put down; waits likewise. They contain whatever
- * happened at the bench meanwhile (allowance). @param date of the shift, "2024-03-05", or null.
+ * Times between `begins` and `ends` of the same piece at the same step, less what it was put down; waits
+ * likewise. They contain whatever happened at the bench meanwhile (allowance). @param date of the shift,
+ * "2024-03-05", or null.
  */
 export function timesOfEvents(events: readonly EventRow[], date: string | null = null): TimesOfEvents {
   const going = new Map<string, Going>();
@@ -33,7 +34,11 @@ export function timesOfEvents(events: readonly EventRow[], date: string | null =
   const out: TimesOfEvents = { observations: [], unread: [] };
   const lose = (place: number, why: string): void => {
     const event = events[place]!;
-    out.unread.push({ row: place + 1, why, text: [event.event, event.unit, event.step, event.person].filter((text) => text !== '').join(', ') });
+    out.unread.push({
+      row: place + 1,
+      why,
+      text: [event.event, event.unit, event.step, event.person].filter((text) => text !== '').join(', '),
+    });
   };
   for (const [place, event] of events.entries()) {
     if (event.product !== '' && event.unit !== '') products.set(event.unit, event.product);
@@ -41,7 +46,14 @@ export function timesOfEvents(events: readonly EventRow[], date: string | null =
     const open = going.get(key);
     if (BEGINNINGS.has(event.event)) {
       if (open !== undefined) lose(open.place, 'begun again before it ended');
-      going.set(key, { place, product: event.product, person: event.person, repeat: visits.has(key), worked: 0, since: event.time });
+      going.set(key, {
+        place,
+        product: event.product,
+        person: event.person,
+        repeat: visits.has(key),
+        worked: 0,
+        since: event.time,
+      });
       visits.add(key);
     } else if (event.event === 'put down' && open?.since != null) {
       open.worked += event.time - open.since;
@@ -60,11 +72,24 @@ export function timesOfEvents(events: readonly EventRow[], date: string | null =
   return out;
 }
 
-function observed(event: EventRow, open: Going, took: number, product: string, date: string | null, place: number): Observation {
+function observed(
+  event: EventRow,
+  open: Going,
+  took: number,
+  product: string,
+  date: string | null,
+  place: number,
+): Observation {
   const person = open.person || event.person;
   return {
-    step: event.step, product: product === '' ? null : product, person: person === '' ? null : person,
-    minutes: took / MINUTE, rating: null, repeat: open.repeat, date, row: place + 1,
+    step: event.step,
+    product: product === '' ? null : product,
+    person: person === '' ? null : person,
+    minutes: took / MINUTE,
+    rating: null,
+    repeat: open.repeat,
+    date,
+    row: place + 1,
   };
 }
 

@@ -1,13 +1,14 @@
 /**
- * The one form of a list of events: out of a run's record, and into the log. A comma-separated text with a header, in UTF-8, one
- * event a row:
+ * The one form of a list of events: out of a run's record, and into the log. A comma-separated text with a
+ * header, in UTF-8, one event a row:
  *
  *     day,time,event,unit,product,step,person,second,gear,item,detail
  *     1,06:10:00,begins,7,straight,fit,orla,,,,
  *
- * `day` is 1 for the day the shift begins, `time` a clock time HH:MM:SS with up to three decimals, `event` one of the names in
- * event-row.ts. Read back, columns may stand in any order, only `time` and `event` are needed, and any delimiter and clock style
- * goes; without a day, a time up to two hours before the start of the shift is before it and every other time after it.
+ * `day` is 1 for the day the shift begins, `time` a clock time HH:MM:SS with up to three decimals, `event`
+ * one of the names in event-row.ts. Read back, columns may stand in any order, only `time` and `event` are
+ * needed, and any delimiter and clock style goes; without a day, a time up to two hours before the start of
+ * the shift is before it and every other time after it.
  */
 import Papa from 'papaparse';
 import { minutesOfClock } from '../scenario/clock.ts';
@@ -19,7 +20,19 @@ import { idOf, nearestName } from './names.ts';
 import type { UnreadRow } from './observation.ts';
 import { cellOf, readTable, rowText, type Table } from './table.ts';
 
-export const EVENT_COLUMNS = ['day', 'time', 'event', 'unit', 'product', 'step', 'person', 'second', 'gear', 'item', 'detail'] as const;
+export const EVENT_COLUMNS = [
+  'day',
+  'time',
+  'event',
+  'unit',
+  'product',
+  'step',
+  'person',
+  'second',
+  'gear',
+  'item',
+  'detail',
+] as const;
 type EventColumn = (typeof EVENT_COLUMNS)[number];
 
 export interface EventsRead {
@@ -42,30 +55,50 @@ export function writeEvents(events: readonly EventRow[], start: string): string 
   return `${Papa.unparse([[...EVENT_COLUMNS], ...rows], { newline: '\r\n' })}\r\n`;
 }
 
-/** Reads a list of events. Nothing is dropped: rows = events + unread. Events come back in order of time, then of the rows. */
+/**
+ * Reads a list of events. Nothing is dropped: rows = events + unread. Events come back in order of time, then
+ * of the rows.
+ */
 export function readEvents(text: string, start: string): EventsRead {
   const table = readTable(text, headerOf(text));
   const at = (name: EventColumn): number => table.header.findIndex((header) => fold(header) === name);
-  const columns = Object.fromEntries(EVENT_COLUMNS.map((name) => [name, at(name)])) as Record<EventColumn, number>;
+  const columns = Object.fromEntries(EVENT_COLUMNS.map((name) => [name, at(name)])) as Record<
+    EventColumn,
+    number
+  >;
   const events: EventRow[] = [];
   const unread: UnreadRow[] = [];
   for (let row = 0; row < table.length; row += 1) {
     const read = table.broken.get(row) ?? eventOf(table, row, columns, start);
-    if (typeof read === 'string') unread.push({ row: table.rowNumbers[row]!, why: read, text: rowText(table, row) });
+    if (typeof read === 'string')
+      unread.push({ row: table.rowNumbers[row]!, why: read, text: rowText(table, row) });
     else events.push(read);
   }
-  return { events: events.map((event, place) => ({ event, place })).sort((a, b) => a.event.time - b.event.time || a.place - b.place).map((one) => one.event), unread };
+  return {
+    events: events
+      .map((event, place) => ({ event, place }))
+      .sort((a, b) => a.event.time - b.event.time || a.place - b.place)
+      .map((one) => one.event),
+    unread,
+  };
 }
 
 /** The first row that has both a `time` and an `event` is the header. */
 function headerOf(text: string): { headerRow?: number } {
   const lines = text.slice(0, 20_000).split(/\r\n?|\n/);
-  const place = lines.findIndex((line) => /(^|[^\p{L}])time([^\p{L}]|$)/iu.test(line) && /(^|[^\p{L}])event([^\p{L}]|$)/iu.test(line));
+  const place = lines.findIndex(
+    (line) => /(^|[^\p{L}])time([^\p{L}]|$)/iu.test(line) && /(^|[^\p{L}])event([^\p{L}]|$)/iu.test(line),
+  );
   return place < 0 ? {} : { headerRow: place + 1 - (/^\ufeff?sep=/.test(text) ? 1 : 0) };
 }
 
 /** The event of a row, or why there is none. */
-function eventOf(table: Table, row: number, columns: Record<EventColumn, number>, start: string): EventRow | string {
+function eventOf(
+  table: Table,
+  row: number,
+  columns: Record<EventColumn, number>,
+  start: string,
+): EventRow | string {
   const text = (name: EventColumn): string => (columns[name] < 0 ? '' : cellOf(table, row, columns[name]));
   if (columns.time < 0) return 'no column is called “time”';
   if (columns.event < 0) return 'no column is called “event”';
@@ -77,8 +110,16 @@ function eventOf(table: Table, row: number, columns: Record<EventColumn, number>
   if (item !== '' && !/^\d{1,6}$/.test(item)) return `“${short(item)}” is not the number of a piece of gear`;
   const plain = (name: EventColumn): string => unguarded(text(name));
   return {
-    time, event, unit: plain('unit'), product: plain('product'), step: plain('step'), person: plain('person'), second: plain('second'),
-    gear: plain('gear'), item: item === '' ? 0 : Number(item), detail: plain('detail'),
+    time,
+    event,
+    unit: plain('unit'),
+    product: plain('product'),
+    step: plain('step'),
+    person: plain('person'),
+    second: plain('second'),
+    gear: plain('gear'),
+    item: item === '' ? 0 : Number(item),
+    detail: plain('detail'),
   };
 }
 
@@ -94,7 +135,8 @@ function eventNamed(text: string): EventName | { why: string } {
 
 /** Milliseconds from the start, or why not. */
 function timeOfRow(text: string, dayText: string, start: string): number | string {
-  if (dayText !== '' && !/^-?\d{1,4}$/.test(dayText)) return `“${short(dayText)}” is not a day’s number (1 is the day the shift begins)`;
+  if (dayText !== '' && !/^-?\d{1,4}$/.test(dayText))
+    return `“${short(dayText)}” is not a day’s number (1 is the day the shift begins)`;
   const moment = momentOf(text, 'day first');
   if (!moment.ok) return moment.why;
   if (moment.value.minute === null) return `“${short(text)}” is a date and no time of day`;
@@ -109,12 +151,15 @@ function clockOfTime(time: number, start: string): { day: number; time: string }
   const rest = whole - day * DAY;
   const two = (value: number): string => String(Math.floor(value)).padStart(2, '0');
   const fraction = rest % 1000 === 0 ? '' : `.${String(rest % 1000).padStart(3, '0')}`;
-  return { day: day + 1, time: `${two(rest / 3_600_000)}:${two((rest / MINUTE) % 60)}:${two((rest / 1000) % 60)}${fraction}` };
+  return {
+    day: day + 1,
+    time: `${two(rest / 3_600_000)}:${two((rest / MINUTE) % 60)}:${two((rest / 1000) % 60)}${fraction}`,
+  };
 }
 
 /**
- * Spreadsheets take a text that begins with one of these for a formula; an apostrophe before it keeps it a text, and is taken off again
- * when read.
+ * Spreadsheets take a text that begins with one of these for a formula; an apostrophe before it keeps it a
+ * text, and is taken off again when read.
  */
 const guarded = (text: string): string => (/^'*[=+\-@\t\r]/.test(text) ? `'${text}` : text);
 const unguarded = (text: string): string => (/^'+[=+\-@\t\r]/.test(text) ? text.slice(1) : text);

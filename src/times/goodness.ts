@@ -9,7 +9,10 @@ export interface Goodness {
   andersonDarling: number;
   /** Kolmogorov and Smirnov's: the largest gap between the two running shares. */
   kolmogorovSmirnov: number;
-  /** Chance of a distance (Anderson-Darling) this large or larger, if the curve were right, the curve fitted each time. */
+  /**
+   * Chance of a distance (Anderson-Darling) this large or larger, if the curve were right, the curve fitted
+   * each time.
+   */
   p: number;
   /** Samples drawn to find p, and observations in each. */
   draws: number;
@@ -25,7 +28,10 @@ export interface NormalOfLogs {
   refused: boolean;
 }
 
-/** Upper 5 % point of the adjusted statistic, mean and variance both estimated (Stephens 1974; D'Agostino and Stephens 1986, table 4.7). */
+/**
+ * Upper 5 % point of the adjusted statistic, mean and variance both estimated (Stephens 1974; D'Agostino and
+ * Stephens 1986, table 4.7).
+ */
 export const NORMAL_FIVE_PERCENT = 0.752;
 const NEVER_QUITE = 1e-15;
 const MOST_IN_A_DRAW = 1000;
@@ -49,22 +55,26 @@ export function kolmogorovSmirnov(shares: readonly number[]): number {
 }
 
 /**
- * Anderson-Darling test of the logarithms for normality, mean and variance estimated (divisor n - 1), with the published correction
- * for small samples; p by the formulas of D'Agostino and Stephens 1986, table 4.9 (from memory; they give 5 % at 0.752).
- * Null under eight observations, where the correction was not made for it, or where all are alike.
+ * Anderson-Darling test of the logarithms for normality, mean and variance estimated (divisor n - 1), with
+ * the published correction for small samples; p by the formulas of D'Agostino and Stephens 1986, table 4.9
+ * (from memory; they give 5 % at 0.752). Null under eight observations, where the correction was not made for
+ * it, or where all are alike.
  */
 export function normalOfLogs(values: readonly number[]): NormalOfLogs | null {
   const count = values.length;
   if (count < 8 || values.every((value) => value === values[0])) return null;
   const logs = values.map(log).sort((a, b) => a - b);
   const mean = logs.reduce((sum, value) => sum + value, 0) / count;
-  const deviation = Math.sqrt(logs.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (count - 1));
+  const deviation = Math.sqrt(
+    logs.reduce((sum, value) => sum + (value - mean) * (value - mean), 0) / (count - 1),
+  );
   const statistic = andersonDarling(logs.map((value) => normalCdf(value, mean, deviation)));
   const adjusted = adjustedForNormal(statistic, count);
   return { statistic, adjusted, p: normalP(adjusted), refused: adjusted > NORMAL_FIVE_PERCENT };
 }
 
-export const adjustedForNormal = (statistic: number, count: number): number => statistic * (1 + 0.75 / count + 2.25 / (count * count));
+export const adjustedForNormal = (statistic: number, count: number): number =>
+  statistic * (1 + 0.75 / count + 2.25 / (count * count));
 
 /** p of the adjusted statistic. */
 export function normalP(a: number): number {
@@ -76,13 +86,18 @@ export function normalP(a: number): number {
 
 /** The coarsest of the usual steps of a watch that all times keep to, minutes; null where finer. */
 export function grainOf(values: readonly number[]): number | null {
-  return [5, 1, 0.5, 0.25, 0.1].find((grain) => values.every((value) => Math.abs(value / grain - Math.round(value / grain)) < 1e-6)) ?? null;
+  return (
+    [5, 1, 0.5, 0.25, 0.1].find((grain) =>
+      values.every((value) => Math.abs(value / grain - Math.round(value / grain)) < 1e-6),
+    ) ?? null
+  );
 }
 
 /**
- * Goodness of fit by a parametric bootstrap: samples as large as ours are drawn from the fitted curve, rounded as ours are, fitted again
- * and measured. (The textbook tables of these two distances hold for curves known beforehand; ours was fitted to the same times,
- * which brings it nearer, and whole minutes take it further away.) Over 1000 observations every k-th is taken.
+ * Goodness of fit by a parametric bootstrap: samples as large as ours are drawn from the fitted curve,
+ * rounded as ours are, fitted again and measured. (The textbook tables of these two distances hold for curves
+ * known beforehand; ours was fitted to the same times, which brings it nearer, and whole minutes take it
+ * further away.) Over 1000 observations every k-th is taken.
  * @param luck at least draws x 1000 numbers.
  */
 export function goodnessOf(fitted: Fitted, values: readonly number[], luck: Luck, draws = 199): Goodness {
@@ -101,8 +116,13 @@ export function goodnessOf(fitted: Fitted, values: readonly number[], luck: Luck
     if (again === null || andersonDarling(sharesOf(sample, again)) >= distance) asFar += 1;
   }
   return {
-    andersonDarling: distance, kolmogorovSmirnov: kolmogorovSmirnov(shares), p: (1 + asFar) / (1 + draws), draws, of: used.length,
+    andersonDarling: distance,
+    kolmogorovSmirnov: kolmogorovSmirnov(shares),
+    p: (1 + asFar) / (1 + draws),
+    draws,
+    of: used.length,
   };
 }
 
-const rounded = (value: number, grain: number | null): number => (grain === null ? value : Math.max(grain, Math.round(value / grain) * grain));
+const rounded = (value: number, grain: number | null): number =>
+  grain === null ? value : Math.max(grain, Math.round(value / grain) * grain);

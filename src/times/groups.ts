@@ -1,6 +1,7 @@
 /**
- * Which observations speak about which time of the scenario, and what they say about it: a base time. The scenario makes a piece's
- * time from the base time x product factor x person's factor x allowance, so a base time is what was observed over these.
+ * Which observations speak about which time of the scenario, and what they say about it: a base time. The
+ * scenario makes a piece's time from the base time x product factor x person's factor x allowance, so a base
+ * time is what was observed over these.
  */
 import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
@@ -23,18 +24,26 @@ export interface Group extends TimePlace {
 
 export interface BaseOptions {
   /**
-   * How differences in pace are taken out: by the scenario's factor of the person (default), by the rating (normal time = observed x
-   * rating; unrated ones stay as they are, by the person's factor), or not at all.
+   * How differences in pace are taken out: by the scenario's factor of the person (default), by the rating
+   * (normal time = observed x rating; unrated ones stay as they are, by the person's factor), or not at all.
    */
   pace?: 'factors' | 'rating' | 'none';
-  /** The observed times contain the scenario's allowance (as those between two events of a log do). Default false: a watch stops for them. */
+  /**
+   * The observed times contain the scenario's allowance (as those between two events of a log do). Default
+   * false: a watch stops for them.
+   */
   withAllowance?: boolean;
 }
 
-export const placeKey = (place: TimePlace): string => `${place.step}|${place.product ?? ''}|${place.repeat ? 'again' : ''}`;
+export const placeKey = (place: TimePlace): string =>
+  `${place.step}|${place.product ?? ''}|${place.repeat ? 'again' : ''}`;
 
 /** The groups in the scenario's order of steps; only those with observations. */
-export function groupsOf(scenario: Scenario, observations: readonly Observation[], options: BaseOptions = {}): Group[] {
+export function groupsOf(
+  scenario: Scenario,
+  observations: readonly Observation[],
+  options: BaseOptions = {},
+): Group[] {
   const shift = resolve(scenario);
   const steps = new Map(shift.steps.map((step, order) => [step.id, { step, order }]));
   const products = new Map(shift.products.map((product) => [product.id, product]));
@@ -59,7 +68,12 @@ export function groupsOf(scenario: Scenario, observations: readonly Observation[
     group.minutes.push((one.minutes * pace) / (factor * allowance));
   }
   const order = (group: Group): number => steps.get(group.step)!.order;
-  return [...groups.values()].sort((a, b) => order(a) - order(b) || Number(a.repeat) - Number(b.repeat) || ((a.product ?? '') < (b.product ?? '') ? -1 : 1));
+  return [...groups.values()].sort(
+    (a, b) =>
+      order(a) - order(b) ||
+      Number(a.repeat) - Number(b.repeat) ||
+      ((a.product ?? '') < (b.product ?? '') ? -1 : 1),
+  );
 }
 
 /** What an observed time is multiplied with to be at normal pace. */

@@ -1,4 +1,7 @@
-/** Forecasts beside what came: do the ranges hold as often as they claim? Plain data for a page, a table or a picture. */
+/**
+ * Forecasts beside what came: do the ranges hold as often as they claim? Plain data for a page, a table or a
+ * picture.
+ */
 import { chanceInterval } from '../study/intervals/chance-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 
@@ -6,7 +9,10 @@ import type { Interval } from '../study/intervals/interval.ts';
 export interface LogEntry {
   /** "2024-03-05". */
   date: string;
-  /** Good units that one shift in ten is under, half are under, one in ten is over; chance (0 to 1) of the target, null without one. */
+  /**
+   * Good units that one shift in ten is under, half are under, one in ten is over; chance (0 to 1) of the
+   * target, null without one.
+   */
   forecast: { p10: number; p50: number; p90: number; chance: number | null };
   target: number | null;
   good: number;
@@ -25,13 +31,23 @@ export interface LogCoverage {
   /** Mean of what came less the middle of the forecast, units; positive: more came. NaN without entries. */
   bias: number;
   /** In order of date: this shift, and the share inside over the last `window` shifts up to it. */
-  overTime: { date: string; good: number; inside: boolean; share: number; low: number; high: number; of: number }[];
+  overTime: {
+    date: string;
+    good: number;
+    inside: boolean;
+    share: number;
+    low: number;
+    high: number;
+    of: number;
+  }[];
   /** Of the shifts with a target: how many met it, and how many were to be expected by the chances given. */
   target: { count: number; met: number; expected: number };
 }
 
 const FEWEST = 5;
-/** Ten to ninety in a hundred: eight shifts in ten. Whole units make the range hold a little more than that. */
+/**
+ * Ten to ninety in a hundred: eight shifts in ten. Whole units make the range hold a little more than that.
+ */
 const CLAIMED = 0.8;
 
 export function coverageOfLog(entries: readonly LogEntry[], window = 20, confidence = 0.95): LogCoverage {
@@ -40,20 +56,44 @@ export function coverageOfLog(entries: readonly LogEntry[], window = 20, confide
   const count = ordered.length;
   const inside = ordered.filter(isInside).length;
   const share = chanceInterval(inside, count, confidence);
-  const targeted = ordered.flatMap((one) => (one.target === null || one.forecast.chance === null ? [] : [{ met: one.good >= one.target, chance: one.forecast.chance }]));
+  const targeted = ordered.flatMap((one) =>
+    one.target === null || one.forecast.chance === null
+      ? []
+      : [{ met: one.good >= one.target, chance: one.forecast.chance }],
+  );
   return {
-    count, inside, share, claimed: CLAIMED,
+    count,
+    inside,
+    share,
+    claimed: CLAIMED,
     below: ordered.filter((one) => one.good < one.forecast.p10).length,
     above: ordered.filter((one) => one.good > one.forecast.p90).length,
-    verdict: count < FEWEST ? 'too few to say' : share.high < CLAIMED ? 'too narrow' : share.low > CLAIMED ? 'too wide' : 'holds',
+    verdict:
+      count < FEWEST
+        ? 'too few to say'
+        : share.high < CLAIMED
+          ? 'too narrow'
+          : share.low > CLAIMED
+            ? 'too wide'
+            : 'holds',
     bias: ordered.reduce((sum, one) => sum + one.good - one.forecast.p50, 0) / count,
     overTime: ordered.map((one, place) => {
       const last = ordered.slice(Math.max(0, place + 1 - window), place + 1);
       const { estimate, low, high } = chanceInterval(last.filter(isInside).length, last.length, confidence);
-      return { date: one.date, good: one.good, inside: isInside(one), share: estimate, low, high, of: last.length };
+      return {
+        date: one.date,
+        good: one.good,
+        inside: isInside(one),
+        share: estimate,
+        low,
+        high,
+        of: last.length,
+      };
     }),
     target: {
-      count: targeted.length, met: targeted.filter((one) => one.met).length, expected: targeted.reduce((sum, one) => sum + one.chance, 0),
+      count: targeted.length,
+      met: targeted.filter((one) => one.met).length,
+      expected: targeted.reduce((sum, one) => sum + one.chance, 0),
     },
   };
 }

@@ -6,8 +6,9 @@ import { threefry, uniform } from '../engine/random/threefry.ts';
 export type Luck = (i: number) => number;
 
 /**
- * The stream of a text and two whole numbers (a resample's number and a stream's, say): the same three give the same numbers, any
- * other are unrelated. The text is keyed apart from the seed of shifts, so equal texts share no numbers with the runs.
+ * The stream of a text and two whole numbers (a resample's number and a stream's, say): the same three give
+ * the same numbers, any other are unrelated. The text is keyed apart from the seed of shifts, so equal texts
+ * share no numbers with the runs.
  */
 export function luckOf(seed: string, resample: number, stream: number): Luck {
   const key = seedKey(`times of ${seed}`);

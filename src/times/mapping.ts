@@ -9,7 +9,10 @@ import type { Table } from './table.ts';
 export interface Mapping {
   /** Column of each thing, from 0. */
   columns: Partial<Record<Role, number>>;
-  /** Where every step has a column of its own with its minutes: column by step id. Used when no column is the step. */
+  /**
+   * Where every step has a column of its own with its minutes: column by step id. Used when no column is the
+   * step.
+   */
   stepColumns: Record<string, number>;
   /** The step all rows are about, where no column tells it. */
   onlyStep: string | null;
@@ -45,7 +48,8 @@ export function guessMapping(table: Table, scenario: NamesOf): Mapping {
     free.delete(column);
   };
   const stepColumns = stepColumnsOf(table, steps);
-  if (Object.keys(stepColumns).length >= 2) for (const column of Object.values(stepColumns)) free.delete(column);
+  if (Object.keys(stepColumns).length >= 2)
+    for (const column of Object.values(stepColumns)) free.delete(column);
   if (table.hasHeader) takeByName(table, free, take);
   takeByContent(table, scenario, steps, columns, free, take);
   const wide = columns.step === undefined && Object.keys(stepColumns).length >= 2;
@@ -53,15 +57,25 @@ export function guessMapping(table: Table, scenario: NamesOf): Mapping {
   return {
     columns,
     stepColumns: wide ? stepColumns : {},
-    onlyStep: columns.step === undefined && !wide ? (steps.length === 1 ? steps[0]!.id : stepInTitle(table, steps)) : null,
+    onlyStep:
+      columns.step === undefined && !wide
+        ? steps.length === 1
+          ? steps[0]!.id
+          : stepInTitle(table, steps)
+        : null,
     unit: unitOf(unitColumn) ?? 'minutes',
     colon: null,
     dateOrder: null,
-    steps: {}, products: {}, people: {},
+    steps: {},
+    products: {},
+    people: {},
   };
 }
 
-/** Names that are a whole word for a role go before names that only contain one; the first column of a role wins. */
+/**
+ * Names that are a whole word for a role go before names that only contain one; the first column of a role
+ * wins.
+ */
 function takeByName(table: Table, free: Set<number>, take: (role: Role, column: number) => void): void {
   const roles = table.header.map(roleOf);
   const words = (column: number): number => table.header[column]!.split(/\s+/).length;
@@ -72,11 +86,15 @@ function takeByName(table: Table, free: Set<number>, take: (role: Role, column: 
   }
 }
 
-/** A name is not believed where what stands below it cannot be meant: a "Time" of clock times with a.m., an "in" of words. */
+/**
+ * A name is not believed where what stands below it cannot be meant: a "Time" of clock times with a.m., an
+ * "in" of words.
+ */
 function contentAllows(role: Role, texts: string[]): boolean {
   if (texts.length === 0) return true;
   const share = (test: (text: string) => boolean): number => texts.filter(test).length / texts.length;
-  const timeOfDayOnly = (text: string): boolean => momentOf(text, 'day first').ok && !minutesOf(text, 'minutes', 'mm:ss').ok;
+  const timeOfDayOnly = (text: string): boolean =>
+    momentOf(text, 'day first').ok && !minutesOf(text, 'minutes', 'mm:ss').ok;
   if (role === 'minutes') return share(timeOfDayOnly) < 0.5;
   if (role === 'start' || role === 'end' || role === 'date') return share((text) => /\d/.test(text)) > 0.3;
   if (role === 'rating') return share((text) => !Number.isNaN(decimalOf(text.replace('%', '')))) > 0.3;
@@ -85,24 +103,40 @@ function contentAllows(role: Role, texts: string[]): boolean {
 
 /** What the names left open, by what stands in the columns. */
 function takeByContent(
-  table: Table, scenario: NamesOf, steps: Named[], columns: Mapping['columns'], free: Set<number>, take: (role: Role, column: number | undefined) => void,
+  table: Table,
+  scenario: NamesOf,
+  steps: Named[],
+  columns: Mapping['columns'],
+  free: Set<number>,
+  take: (role: Role, column: number | undefined) => void,
 ): void {
-  const knownShare = (known: Named[]) => (column: number): boolean => {
-    const texts = sampleOf(table, column);
-    return texts.length > 0 && texts.filter((text) => idOf(text, known) !== null).length / texts.length >= 0.5;
-  };
+  const knownShare =
+    (known: Named[]) =>
+    (column: number): boolean => {
+      const texts = sampleOf(table, column);
+      return (
+        texts.length > 0 && texts.filter((text) => idOf(text, known) !== null).length / texts.length >= 0.5
+      );
+    };
   const find = (test: (column: number) => boolean): number | undefined => [...free].find(test);
   if (columns.step === undefined) take('step', find(knownShare(steps)));
   if (columns.product === undefined) take('product', find(knownShare(namedOf(scenario.products))));
   if (columns.person === undefined) take('person', find(knownShare(namedOf(scenario.people))));
-  if (columns.date === undefined) take('date', find((column) => every(sampleOf(table, column), isDateOnly)));
+  if (columns.date === undefined)
+    take(
+      'date',
+      find((column) => every(sampleOf(table, column), isDateOnly)),
+    );
   if (columns.minutes === undefined && columns.start === undefined && columns.end === undefined) {
     const clocks = [...free].filter((column) => every(sampleOf(table, column), isClockLike));
     if (clocks.length >= 2) {
       take('start', clocks[0]);
       take('end', clocks[1]);
     } else {
-      take('minutes', find((column) => every(sampleOf(table, column), (text) => minutesOf(text, 'minutes', 'mm:ss').ok)));
+      take(
+        'minutes',
+        find((column) => every(sampleOf(table, column), (text) => minutesOf(text, 'minutes', 'mm:ss').ok)),
+      );
     }
   }
 }
@@ -112,7 +146,10 @@ function every(texts: string[], test: (text: string) => boolean): boolean {
   return texts.length > 0 && texts.filter(test).length / texts.length >= 0.7;
 }
 
-const isDateOnly = (text: string): boolean => /^\d{4}-\d{1,2}-\d{1,2}$/.test(text) || /^\d{1,2}([./-])\d{1,2}\1(\d{4}|\d{2})$/.test(text) || orderTold(text) !== null;
+const isDateOnly = (text: string): boolean =>
+  /^\d{4}-\d{1,2}-\d{1,2}$/.test(text) ||
+  /^\d{1,2}([./-])\d{1,2}\1(\d{4}|\d{2})$/.test(text) ||
+  orderTold(text) !== null;
 const isClockLike = (text: string): boolean => /\d{1,2}:\d{2}/.test(text) || isColonPair(text);
 
 /** Columns named after steps. */
@@ -129,6 +166,11 @@ function stepColumnsOf(table: Table, steps: Named[]): Record<string, number> {
 /** A title above the header that names one step ("Stopwatch study: sand"). */
 function stepInTitle(table: Table, steps: Named[]): string | null {
   const named = steps.filter((step) =>
-    table.above.some((title) => title.text.split(/[\s:,;–-]+/).some((word) => idOf(word, [step]) !== null) || idOf(title.text, [step]) !== null));
+    table.above.some(
+      (title) =>
+        title.text.split(/[\s:,;–-]+/).some((word) => idOf(word, [step]) !== null) ||
+        idOf(title.text, [step]) !== null,
+    ),
+  );
   return named.length === 1 ? named[0]!.id : null;
 }

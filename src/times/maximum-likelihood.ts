@@ -1,6 +1,7 @@
 /**
- * Lognormal, gamma and Weibull curves by maximum likelihood. Only functions that are the same on every machine are used, so the same
- * observations give the same curve everywhere. A fit is null where there is none: fewer than two observations, or all alike.
+ * Lognormal, gamma and Weibull curves by maximum likelihood. Only functions that are the same on every
+ * machine are used, so the same observations give the same curve everywhere. A fit is null where there is
+ * none: fewer than two observations, or all alike.
  */
 import digamma from '@stdlib/math-base-special-digamma';
 import gammaln from '@stdlib/math-base-special-gammaln';
@@ -21,20 +22,27 @@ export const FITTED_KINDS: readonly FittedKind[] = ['lognormal', 'gamma', 'weibu
 const HALF_LOG_TWO_PI = log(2 * Math.PI) / 2;
 const MOST_STEPS = 200;
 
-const meanOf = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-const hasSpread = (values: readonly number[]): boolean => values.length >= 2 && values.some((value) => value !== values[0]);
+const meanOf = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
+const hasSpread = (values: readonly number[]): boolean =>
+  values.length >= 2 && values.some((value) => value !== values[0]);
 
 /** mu and sigma are the mean and the standard deviation (divisor n) of the logarithms. */
 export function fitLognormal(values: readonly number[]): Fitted | null {
   if (!hasSpread(values)) return null;
   const logs = values.map(log);
   const mu = meanOf(logs);
-  return { curve: 'lognormal', mu, sigma: Math.sqrt(meanOf(logs.map((value) => (value - mu) * (value - mu)))) };
+  return {
+    curve: 'lognormal',
+    mu,
+    sigma: Math.sqrt(meanOf(logs.map((value) => (value - mu) * (value - mu)))),
+  };
 }
 
 /**
- * The shape k solves ln k - digamma(k) = ln(mean) - mean of the logarithms; scale = mean / k. Newton's steps on 1/k from the start of
- * Minka ("Estimating a Gamma distribution", 2002; from memory), which come down to the root from any side.
+ * The shape k solves ln k - digamma(k) = ln(mean) - mean of the logarithms; scale = mean / k. Newton's steps
+ * on 1/k from the start of Minka ("Estimating a Gamma distribution", 2002; from memory), which come down to
+ * the root from any side.
  */
 export function fitGamma(values: readonly number[]): Fitted | null {
   if (!hasSpread(values)) return null;
@@ -54,9 +62,10 @@ export function fitGamma(values: readonly number[]): Fitted | null {
 }
 
 /**
- * Weibull, also where some pieces were still going on when the watch was stopped (`stillGoing`, right-censored). The shape k is the
- * one root of sum(x^k ln x) / sum(x^k) - 1/k - mean of the logarithms of `values`, sums over all; scale^k = sum(x^k) / number ended.
- * Newton's steps, halving between brackets where one would leave them.
+ * Weibull, also where some pieces were still going on when the watch was stopped (`stillGoing`,
+ * right-censored). The shape k is the one root of sum(x^k ln x) / sum(x^k) - 1/k - mean of the logarithms of
+ * `values`, sums over all; scale^k = sum(x^k) / number ended. Newton's steps, halving between brackets where
+ * one would leave them.
  */
 export function fitWeibull(values: readonly number[], stillGoing: readonly number[] = []): Fitted | null {
   const all = [...values, ...stillGoing];
@@ -118,7 +127,8 @@ export function logDensityOf(fitted: Fitted, minutes: number): number {
     return -x - log(fitted.sigma) - HALF_LOG_TWO_PI - (z * z) / 2;
   }
   const { shape, scale } = fitted;
-  if (fitted.curve === 'gamma') return (shape - 1) * x - minutes / scale - shape * log(scale) - gammaln(shape);
+  if (fitted.curve === 'gamma')
+    return (shape - 1) * x - minutes / scale - shape * log(scale) - gammaln(shape);
   const y = x - log(scale);
   return log(shape / scale) + (shape - 1) * y - exp(shape * y);
 }
@@ -138,13 +148,18 @@ export function momentsOf(fitted: Fitted): { mean: number; cv: number } {
   return { mean: fitted.scale * first, cv: Math.sqrt(Math.max(0, second / (first * first) - 1)) };
 }
 
-/** The curve as a time of the scenario file, to six figures; null where the file does not take it (a cv over 5, say). */
+/**
+ * The curve as a time of the scenario file, to six figures; null where the file does not take it (a cv over
+ * 5, say).
+ */
 export function timeOf(fitted: Fitted): Time | null {
   const { mean, cv } = momentsOf(fitted);
   const time =
-    fitted.curve === 'lognormal' ? { mean: sixFigures(mean), cv: sixFigures(cv) }
-    : fitted.curve === 'gamma' ? { curve: 'gamma' as const, mean: sixFigures(mean), cv: sixFigures(cv) }
-    : { curve: 'weibull' as const, shape: sixFigures(fitted.shape), scale: sixFigures(fitted.scale) };
+    fitted.curve === 'lognormal'
+      ? { mean: sixFigures(mean), cv: sixFigures(cv) }
+      : fitted.curve === 'gamma'
+        ? { curve: 'gamma' as const, mean: sixFigures(mean), cv: sixFigures(cv) }
+        : { curve: 'weibull' as const, shape: sixFigures(fitted.shape), scale: sixFigures(fitted.scale) };
   return timeSchema.safeParse(time).success ? time : null;
 }
 

@@ -1,4 +1,6 @@
-/** Minutes and ratings as people write them. Every reader gives a number or says in words why there is none. */
+/**
+ * Minutes and ratings as people write them. Every reader gives a number or says in words why there is none.
+ */
 
 export type Read<T> = { ok: true; value: T } | { ok: false; why: string };
 export type MinutesUnit = 'minutes' | 'seconds' | 'hours';
@@ -10,16 +12,21 @@ const IN_MINUTES: Record<MinutesUnit, number> = { minutes: 1, seconds: 1 / 60, h
 const DAY = 1440;
 
 /**
- * A plain decimal number: point or comma for decimals; where both stand, the last one is the decimal sign and the other groups
- * thousands. NaN where it is none.
+ * A plain decimal number: point or comma for decimals; where both stand, the last one is the decimal sign and
+ * the other groups thousands. NaN where it is none.
  */
 export function decimalOf(text: string): number {
-  let bare = text.trim().replace(/(\d)[\s'’](?=\d{3}(\D|$))/g, '$1').replace(/^([-+\u2212])\s+/, '$1').replace(/^\u2212/, '-');
+  let bare = text
+    .trim()
+    .replace(/(\d)[\s'’](?=\d{3}(\D|$))/g, '$1')
+    .replace(/^([-+\u2212])\s+/, '$1')
+    .replace(/^\u2212/, '-');
   const point = bare.lastIndexOf('.');
   const comma = bare.lastIndexOf(',');
   if (point >= 0 && comma >= 0) {
     const groups = point > comma ? ',' : '.';
-    if (!new RegExp(`^[-+]?\\d{1,3}(\\${groups}\\d{3})+\\${groups === ',' ? '.' : ','}\\d+$`).test(bare)) return NaN;
+    if (!new RegExp(`^[-+]?\\d{1,3}(\\${groups}\\d{3})+\\${groups === ',' ? '.' : ','}\\d+$`).test(bare))
+      return NaN;
     bare = bare.replaceAll(groups, '');
   }
   bare = bare.replace(',', '.');
@@ -30,8 +37,8 @@ export function decimalOf(text: string): number {
 export const isColonPair = (text: string): boolean => /^\s*\d{1,3}:\d{1,2}([.,]\d+)?\s*$/.test(text);
 
 /**
- * Minutes of "12.5", "12,5", "12 min", "90 s", "12:30", "1:02:30", "1h 05", "5 min 30 s". Bare numbers are in `unit`. Longer
- * than a day, nothing and below nothing are refused.
+ * Minutes of "12.5", "12,5", "12 min", "90 s", "12:30", "1:02:30", "1h 05", "5 min 30 s". Bare numbers are in
+ * `unit`. Longer than a day, nothing and below nothing are refused.
  */
 export function minutesOf(text: string, unit: MinutesUnit, colon: ColonStyle): Read<number> {
   const bare = text.trim();
@@ -68,7 +75,10 @@ const NUMBER = String.raw`(\d+(?:[.,]\d+)?)\s*`;
 const HOURS = `${NUMBER}(?:h|hrs?|hours?|std\\.?|stunden?|heures?|horas?|ore|uur)\\s*`;
 const MINUTES = `${NUMBER}(?:min\\.?|mins?|minutes?|minuten?|minutos?|minuti|m|['’′](?!'))\\s*`;
 const SECONDS = `${NUMBER}(?:s|secs?\\.?|seconds?|sek\\.?|sekunden?|secondes?|segundos?|secondi|["”″]|'')\\s*`;
-/** Each part at most once, in this order; the part after a named one may go without its name ("1h 05", "4 min 30"). */
+/**
+ * Each part at most once, in this order; the part after a named one may go without its name ("1h 05", "4 min
+ * 30").
+ */
 const WORDED = new RegExp(`^(?:${HOURS})?(?:${MINUTES})?(?:${SECONDS})?$`);
 const HOURS_AND = new RegExp(`^${HOURS}${NUMBER}$`);
 const MINUTES_AND = new RegExp(`^(?:${HOURS})?${MINUTES}${NUMBER}$`);
@@ -81,7 +91,11 @@ function worded(text: string): number {
   return found === null ? NaN : together(found[1], found[2], found[3]);
 }
 
-function together(hours: string | undefined, minutes: string | undefined, seconds: string | undefined): number {
+function together(
+  hours: string | undefined,
+  minutes: string | undefined,
+  seconds: string | undefined,
+): number {
   const value = (part: string | undefined): number => (part === undefined ? 0 : decimalOf(part));
   return value(hours) * 60 + value(minutes) + value(seconds) / 60;
 }

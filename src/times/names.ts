@@ -12,7 +12,10 @@ export function namedOf(record: Record<string, { name?: string | undefined }> | 
   return Object.entries(record ?? {}).map(([id, value]) => ({ id, name: value.name ?? id }));
 }
 
-/** The id whose id or name is written here, letter case, accents and signs aside; null where none or more than one is. */
+/**
+ * The id whose id or name is written here, letter case, accents and signs aside; null where none or more than
+ * one is.
+ */
 export function idOf(text: string, known: Named[]): string | null {
   const wanted = fold(text);
   if (wanted === '') return null;
@@ -22,7 +25,10 @@ export function idOf(text: string, known: Named[]): string | null {
   return same.length === 1 ? same[0]!.id : null;
 }
 
-/** The known name nearest to what is written, or null where none is near (more than half of the letters differ). */
+/**
+ * The known name nearest to what is written, or null where none is near (more than half of the letters
+ * differ).
+ */
 export function nearestName(text: string, known: Named[]): string | null {
   const wanted = fold(text);
   if (wanted === '' || known.length === 0) return null;

@@ -2,7 +2,9 @@
 export interface Observation {
   /** Step id of the scenario. */
   step: string;
-  /** Product id of the scenario, or as written where the scenario knows no such product; null where not told. */
+  /**
+   * Product id of the scenario, or as written where the scenario knows no such product; null where not told.
+   */
   product: string | null;
   person: string | null;
   /** Minutes it took, more than 0. */

@@ -18,8 +18,9 @@ export interface Outlier {
 }
 
 /**
- * Tukey's fences on the logarithms (times lean to the right, so fences on the minutes would call every slow piece strange): `reach`
- * times the middle half's spread beyond the quartiles (Tukey, Exploratory Data Analysis, 1977; from memory). Null under five times.
+ * Tukey's fences on the logarithms (times lean to the right, so fences on the minutes would call every slow
+ * piece strange): `reach` times the middle half's spread beyond the quartiles (Tukey, Exploratory Data
+ * Analysis, 1977; from memory). Null under five times.
  */
 export function fencesOf(values: readonly number[], reach = 1.5): Fences | null {
   if (values.length < 5) return null;

@@ -1,6 +1,6 @@
 /**
- * A table and a mapping to observations. Nothing is dropped: every row of data (every filled cell, where each step has a column
- * of its own) becomes an observation or is listed as unread with the reason.
+ * A table and a mapping to observations. Nothing is dropped: every row of data (every filled cell, where each
+ * step has a column of its own) becomes an observation or is listed as unread with the reason.
  */
 import { momentOf, orderOpen, orderTold, isoOfDay, type DateOrder, type Moment } from './clock-text.ts';
 import type { Role } from './header-words.ts';
@@ -39,8 +39,18 @@ export interface ReadAccount extends Pick<ObservationsRead, 'ambiguous' | 'unkno
 }
 
 /** @param most rows not read that are listed. */
-export function accountOf({ observations, unread, ambiguous, unknown, overMidnight }: ObservationsRead, most = 200): ReadAccount {
-  return { times: observations.length, rowsUnread: unread.length, unread: unread.slice(0, most), ambiguous, unknown, overMidnight };
+export function accountOf(
+  { observations, unread, ambiguous, unknown, overMidnight }: ObservationsRead,
+  most = 200,
+): ReadAccount {
+  return {
+    times: observations.length,
+    rowsUnread: unread.length,
+    unread: unread.slice(0, most),
+    ambiguous,
+    unknown,
+    overMidnight,
+  };
 }
 
 /** A span without dates that is longer than this is taken for a mistake, minutes. */
@@ -52,7 +62,13 @@ const DAY = 1440;
 /** Reads every row. Never throws. */
 export function readObservations(table: Table, mapping: Mapping, scenario: NamesOf): ObservationsRead {
   const reader = new RowReader(table, mapping, scenario);
-  const out: ObservationsRead = { observations: [], unread: [], ambiguous: reader.ambiguous, unknown: [], overMidnight: 0 };
+  const out: ObservationsRead = {
+    observations: [],
+    unread: [],
+    ambiguous: reader.ambiguous,
+    unknown: [],
+    overMidnight: 0,
+  };
   const wide = mapping.columns.step === undefined ? Object.entries(mapping.stepColumns) : [];
   for (let row = 0; row < table.length; row += 1) {
     const trouble = table.broken.get(row);
@@ -60,7 +76,8 @@ export function readObservations(table: Table, mapping: Mapping, scenario: Names
     else if (wide.length === 0) push(out, table, row, reader.read(row, null, mapping.columns.minutes));
     else {
       const filled = wide.filter(([, column]) => cellOf(table, row, column) !== '');
-      if (filled.length === 0) push(out, table, row, { ok: false, why: 'no time in any of the steps’ columns' });
+      if (filled.length === 0)
+        push(out, table, row, { ok: false, why: 'no time in any of the steps’ columns' });
       for (const [step, column] of filled) push(out, table, row, reader.read(row, step, column));
     }
   }
@@ -82,7 +99,10 @@ class RowReader {
   private readonly dateOrder: DateOrder;
   private readonly colon: ColonStyle;
   private readonly known: Record<'step' | 'product' | 'person', Named[]>;
-  private readonly strange = new Map<string, { role: 'step' | 'product' | 'person'; text: string; rows: number }>();
+  private readonly strange = new Map<
+    string,
+    { role: 'step' | 'product' | 'person'; text: string; rows: number }
+  >();
   private readonly moments = new Map<string, Read<Moment>>();
   private readonly lengths = new Map<string, Read<number>>();
   private readonly ids = new Map<string, string | null>();
@@ -93,7 +113,11 @@ class RowReader {
   constructor(table: Table, mapping: Mapping, scenario: NamesOf) {
     this.table = table;
     this.mapping = mapping;
-    this.known = { step: namedOf(scenario.steps), product: namedOf(scenario.products), person: namedOf(scenario.people) };
+    this.known = {
+      step: namedOf(scenario.steps),
+      product: namedOf(scenario.products),
+      person: namedOf(scenario.people),
+    };
     this.dateOrder = this.settleDateOrder();
     this.colon = this.settleColon();
   }
@@ -108,7 +132,8 @@ class RowReader {
     const date = dateText === '' ? null : this.moment(dateText);
     if (date !== null && !date.ok) return date;
     const repeat = repeatOf(this.cell(row, 'repeat'));
-    if (repeat === null) return fail(`“${short(this.cell(row, 'repeat'))}” does not say whether it is a repeat`);
+    if (repeat === null)
+      return fail(`“${short(this.cell(row, 'repeat'))}” does not say whether it is a repeat`);
     const took = this.minutes(row, minutesColumn, date?.value.day ?? null);
     if (!took.ok) return took;
     const day = date?.value.day ?? took.value.day;
@@ -128,7 +153,10 @@ class RowReader {
   }
 
   unknown(): ObservationsRead['unknown'] {
-    return [...this.strange.values()].map((one) => ({ ...one, nearest: nearestName(one.text, this.known[one.role]) }));
+    return [...this.strange.values()].map((one) => ({
+      ...one,
+      nearest: nearestName(one.text, this.known[one.role]),
+    }));
   }
 
   private cell(row: number, role: Role): string {
@@ -137,7 +165,8 @@ class RowReader {
   }
 
   private step(row: number): string | { ok: false; why: string } {
-    if (this.mapping.columns.step === undefined) return this.mapping.onlyStep ?? fail('nothing says which step this is');
+    if (this.mapping.columns.step === undefined)
+      return this.mapping.onlyStep ?? fail('nothing says which step this is');
     const text = this.cell(row, 'step');
     if (text === '') return fail('no step given');
     const id = this.id('step', text, this.mapping.steps);
@@ -152,12 +181,19 @@ class RowReader {
     return this.id(role, text, role === 'product' ? this.mapping.products : this.mapping.people) ?? text;
   }
 
-  private id(role: 'step' | 'product' | 'person', text: string, corrected: Record<string, string>): string | null {
+  private id(
+    role: 'step' | 'product' | 'person',
+    text: string,
+    corrected: Record<string, string>,
+  ): string | null {
     const key = `${role}\n${text}`;
     let id = this.ids.get(key);
     if (id === undefined) {
       const given = Object.hasOwn(corrected, text) ? corrected[text]! : null;
-      id = given !== null && this.known[role].some((one) => one.id === given) ? given : idOf(text, this.known[role]);
+      id =
+        given !== null && this.known[role].some((one) => one.id === given)
+          ? given
+          : idOf(text, this.known[role]);
       this.ids.set(key, id);
       if (id === null) this.strange.set(key, { role, text, rows: 0 });
     }
@@ -165,7 +201,11 @@ class RowReader {
     return id;
   }
 
-  private minutes(row: number, column: number | undefined, day: number | null): Read<{ minutes: number; day: number | null }> {
+  private minutes(
+    row: number,
+    column: number | undefined,
+    day: number | null,
+  ): Read<{ minutes: number; day: number | null }> {
     const written = column === undefined ? '' : cellOf(this.table, row, column);
     if (written !== '') {
       const read = remembered(this.lengths, written, () => minutesOf(written, this.mapping.unit, this.colon));
@@ -181,20 +221,32 @@ class RowReader {
     return this.span(start.value, end.value, day);
   }
 
-  private span(start: Moment, end: Moment, day: number | null): Read<{ minutes: number; day: number | null }> {
+  private span(
+    start: Moment,
+    end: Moment,
+    day: number | null,
+  ): Read<{ minutes: number; day: number | null }> {
     if (start.minute === null || end.minute === null) return fail('a date and no time of day');
     const startDay = start.day ?? day;
     const dated = startDay !== null && end.day !== null;
     const minutes = end.minute - start.minute + (dated ? (end.day! - startDay) * DAY : 0);
     if (Math.abs(minutes) < 1e-6) return fail('it ends when it starts');
-    if (minutes > 0 && minutes <= (dated ? DAY : LONGEST_SPAN)) return { ok: true, value: { minutes: tidy(minutes), day: startDay } };
-    if (minutes > 0) return fail(dated ? 'it ends more than a day after it starts' : 'it ends more than 12 hours after it starts');
+    if (minutes > 0 && minutes <= (dated ? DAY : LONGEST_SPAN))
+      return { ok: true, value: { minutes: tidy(minutes), day: startDay } };
+    if (minutes > 0)
+      return fail(
+        dated ? 'it ends more than a day after it starts' : 'it ends more than 12 hours after it starts',
+      );
     if (dated) return fail('it ends before it starts');
     if (minutes + DAY <= LONGEST_SPAN) {
       this.overMidnight += 1;
       return { ok: true, value: { minutes: tidy(minutes + DAY), day: startDay } };
     }
-    return fail(start.twelveHour && end.twelveHour ? 'it ends before it starts (times of a 12-hour clock without a.m. and p.m.?)' : 'it ends before it starts');
+    return fail(
+      start.twelveHour && end.twelveHour
+        ? 'it ends before it starts (times of a 12-hour clock without a.m. and p.m.?)'
+        : 'it ends before it starts',
+    );
   }
 
   private dayOfStart(row: number): number | null {
@@ -223,22 +275,35 @@ class RowReader {
     const example = texts.find(orderOpen);
     const dotted = example !== undefined && /\d\.\d/.test(example);
     const halfDays = texts.some((text) => /\d\s*[ap]\.?m\b/i.test(text));
-    if (told.has('day first') !== told.has('month first')) return told.has('day first') ? 'day first' : 'month first';
+    if (told.has('day first') !== told.has('month first'))
+      return told.has('day first') ? 'day first' : 'month first';
     const assumed: DateOrder = halfDays && !dotted ? 'month first' : 'day first';
     if (example !== undefined && (!dotted || told.has('month first'))) {
       const other: DateOrder = assumed === 'day first' ? 'month first' : 'day first';
-      this.ambiguous.push({ what: 'date order', assumed, other, example, question: `Is “${example}” day first or month first?` });
+      this.ambiguous.push({
+        what: 'date order',
+        assumed,
+        other,
+        example,
+        question: `Is “${example}” day first or month first?`,
+      });
     }
     return assumed;
   }
 
   private settleColon(): ColonStyle {
     if (this.mapping.colon !== null) return this.mapping.colon;
-    const columns = this.mapping.columns.minutes === undefined ? Object.values(this.mapping.stepColumns) : [this.mapping.columns.minutes];
+    const columns =
+      this.mapping.columns.minutes === undefined
+        ? Object.values(this.mapping.stepColumns)
+        : [this.mapping.columns.minutes];
     const pairs = columns.flatMap((column) => this.table.columns[column]?.texts ?? []).filter(isColonPair);
     if (pairs.length > 0 && pairs.every((text) => Number(text.split(':')[0]) <= LIKELY_HOURS)) {
       this.ambiguous.push({
-        what: 'colon', assumed: 'mm:ss', other: 'h:mm', example: pairs[0]!,
+        what: 'colon',
+        assumed: 'mm:ss',
+        other: 'h:mm',
+        example: pairs[0]!,
         question: `Is “${pairs[0]!}” minutes and seconds, or hours and minutes?`,
       });
     }

@@ -1,4 +1,7 @@
-/** Everything the observations say, place by place: the fit, what products and people do to it, and whether it has moved. */
+/**
+ * Everything the observations say, place by place: the fit, what products and people do to it, and whether it
+ * has moved.
+ */
 import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { driftsOf, type Drift } from './drift.ts';
@@ -9,7 +12,10 @@ import { fitStep, type CandidateKind, type FitOptions, type StepFit } from './st
 
 export interface PlaceStudy {
   fit: StepFit;
-  /** Of the minutes as they were observed: the scenario's factors are not taken out, so that they can be judged. */
+  /**
+   * Of the minutes as they were observed: the scenario's factors are not taken out, so that they can be
+   * judged.
+   */
   effects: Effects;
   /** Against the scenario's own time. */
   drift: Drift;
@@ -30,8 +36,15 @@ export interface TimesOptions extends FitOptions, BaseOptions {
   onPlace?: (place: PlaceStudy, done: number, of: number) => void;
 }
 
-/** Never throws; the same observations always give the same answer. Steps the scenario does not have are left out. */
-export function studyTimes(scenario: Scenario, observations: readonly Observation[], options: TimesOptions = {}): TimesStudy {
+/**
+ * Never throws; the same observations always give the same answer. Steps the scenario does not have are left
+ * out.
+ */
+export function studyTimes(
+  scenario: Scenario,
+  observations: readonly Observation[],
+  options: TimesOptions = {},
+): TimesStudy {
   const groups = groupsOf(scenario, observations, options);
   const confidence = options.confidence ?? 0.95;
   const drifts = driftsOf(scenario, observations, options, confidence);
@@ -46,7 +59,12 @@ export function studyTimes(scenario: Scenario, observations: readonly Observatio
     return place;
   });
   const seen = new Set(groups.map(placeKey));
-  return { places, unseen: placesOf(scenario).filter((place) => !seen.has(placeKey(place))), precision: options.precision ?? 0.05, confidence };
+  return {
+    places,
+    unseen: placesOf(scenario).filter((place) => !seen.has(placeKey(place))),
+    precision: options.precision ?? 0.05,
+    confidence,
+  };
 }
 
 /** Every time a scenario has, in the order of its steps. */
@@ -54,7 +72,9 @@ export function placesOf(scenario: Scenario): TimePlace[] {
   const { steps, products } = resolve(scenario);
   return steps.flatMap((step): TimePlace[] => [
     { step: step.id, product: null, repeat: false },
-    ...products.filter((product) => product.times[step.id] !== undefined).map((product) => ({ step: step.id, product: product.id, repeat: false })),
+    ...products
+      .filter((product) => product.times[step.id] !== undefined)
+      .map((product) => ({ step: step.id, product: product.id, repeat: false })),
     ...(step.repeatTime === null ? [] : [{ step: step.id, product: null, repeat: true }]),
   ]);
 }

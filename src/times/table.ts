@@ -1,6 +1,7 @@
 /**
- * Text to a table: any delimiter, quoting, line ending or byte-order mark, titles above the header, no header at all. Columns are
- * held as distinct texts and a code a row, so that a million rows stay small and each distinct text is read once.
+ * Text to a table: any delimiter, quoting, line ending or byte-order mark, titles above the header, no header
+ * at all. Columns are held as distinct texts and a code a row, so that a million rows stay small and each
+ * distinct text is read once.
  */
 import Papa from 'papaparse';
 import { looksLikeHeader } from './header-words.ts';
@@ -51,7 +52,10 @@ export function cellOf(table: Table, row: number, column: number): string {
 /** A row as it may be shown, cells joined by the file's delimiter. */
 export function rowText(table: Table, row: number): string {
   const joint = table.delimiter === '\t' ? ' · ' : `${table.delimiter} `;
-  return table.columns.map((_, column) => cellOf(table, row, column)).join(joint).slice(0, 300);
+  return table.columns
+    .map((_, column) => cellOf(table, row, column))
+    .join(joint)
+    .slice(0, 300);
 }
 
 /** Reads a table. Never throws: what cannot be told apart is marked in `broken`. */
@@ -83,7 +87,10 @@ function parseSample(body: string, delimiter: string): string[][] {
   return Papa.parse<string[]>(body, { delimiter, newline: '\n', preview: SAMPLE_ROWS }).data;
 }
 
-/** The delimiter under which most rows have the same number of cells, more than one, and the header is best understood. */
+/**
+ * The delimiter under which most rows have the same number of cells, more than one, and the header is best
+ * understood.
+ */
 function bestDelimiter(body: string): string {
   let best = ',';
   let bestScore = 0;
@@ -129,7 +136,8 @@ function parseInto(builder: TableBuilder, body: string, delimiter: string, plain
         return;
       }
       const trouble = result.errors.some((error) => error.code === 'InvalidQuotes')
-        ? 'a quotation mark stands in the middle of a cell' : null;
+        ? 'a quotation mark stands in the middle of a cell'
+        : null;
       builder.add(plainQuotes ? result.data.map(unquoted) : result.data, trouble);
     },
   });
@@ -181,7 +189,10 @@ class TableBuilder {
     while (width > 0 && cells[width - 1]!.trim() === '') width -= 1;
     if (trouble !== null) this.broken.set(index, trouble);
     else if (this.headerAt >= 0 && width > this.header.length) {
-      this.broken.set(index, `it has ${width} cells where the header has ${this.header.length} (a decimal comma without quotation marks?)`);
+      this.broken.set(
+        index,
+        `it has ${width} cells where the header has ${this.header.length} (a decimal comma without quotation marks?)`,
+      );
     }
     this.rowNumbers.push(rowNumber);
     for (let column = 0; column < Math.max(width, this.columns.length); column += 1) {
@@ -207,8 +218,16 @@ class TableBuilder {
       return { texts: held.texts, codes: held.codes.whole() };
     });
     return {
-      header: names, hasHeader, delimiter, columns, length, rowNumbers: this.rowNumbers.whole(),
-      blank: this.blank, above: this.above, broken: this.broken, notes,
+      header: names,
+      hasHeader,
+      delimiter,
+      columns,
+      length,
+      rowNumbers: this.rowNumbers.whole(),
+      blank: this.blank,
+      above: this.above,
+      broken: this.broken,
+      notes,
     };
   }
 }

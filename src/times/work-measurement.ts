@@ -1,10 +1,14 @@
-/** The published formulas of time study. Rating and allowances are kept apart: the first is about pace, the second about the day. */
+/**
+ * The published formulas of time study. Rating and allowances are kept apart: the first is about pace, the
+ * second about the day.
+ */
 import { normalQuantile } from '../engine/exact.ts';
 
 /**
- * Observations needed for the mean to lie within `precision` of itself: n = (z s / (h mean))^2, not rounded (Heizer and Render,
- * Operations Management, ch. 10, "Time studies"). @param deviation sample standard deviation (divisor n - 1). @param precision a share, 0.05
- * is 5 %. @param confidence over 0, under 1, two-sided.
+ * Observations needed for the mean to lie within `precision` of itself: n = (z s / (h mean))^2, not rounded
+ * (Heizer and Render, Operations Management, ch. 10, "Time studies"). @param deviation sample standard
+ * deviation (divisor n - 1). @param precision a share, 0.05 is 5 %. @param confidence over 0, under 1,
+ * two-sided.
  */
 export function sampleSize(mean: number, deviation: number, precision: number, confidence: number): number {
   return sampleSizeAt(normalQuantile((1 + confidence) / 2), mean, deviation, precision);
@@ -12,7 +16,8 @@ export function sampleSize(mean: number, deviation: number, precision: number, c
 
 /** As `sampleSize`, with the number of standard errors given (books print 1.96 for 95 %). */
 export function sampleSizeAt(z: number, mean: number, deviation: number, precision: number): number {
-  if (!(precision > 0) || !(mean > 0)) throw new RangeError(`precision and mean must be over 0, not ${precision} and ${mean}`);
+  if (!(precision > 0) || !(mean > 0))
+    throw new RangeError(`precision and mean must be over 0, not ${precision} and ${mean}`);
   const root = (z * deviation) / (precision * mean);
   return root * root;
 }
@@ -22,7 +27,9 @@ export interface Needed {
   /** In all, and still to be taken. */
   inAll: number;
   more: number;
-  /** Share of the mean asked for (0.05 is 5 %), and reached now (half-width over mean, by the same formula). */
+  /**
+   * Share of the mean asked for (0.05 is 5 %), and reached now (half-width over mean, by the same formula).
+   */
   precision: number;
   reached: number;
   confidence: number;
@@ -43,16 +50,18 @@ export function neededFor(values: readonly number[], precision = 0.05, confidenc
 export const normalTime = (observed: number, rating: number): number => observed * rating;
 
 /**
- * The standard time of a normal time. `of the day`: the allowance is a share of the working day, NT / (1 - A); `of the job`: a share
- * of the job's own time, NT (1 + A). @param allowance a share, 0 to under 1.
+ * The standard time of a normal time. `of the day`: the allowance is a share of the working day, NT / (1 -
+ * A); `of the job`: a share of the job's own time, NT (1 + A). @param allowance a share, 0 to under 1.
  */
 export function standardTime(normal: number, allowance: number, basis: 'of the day' | 'of the job'): number {
-  if (!(allowance >= 0 && allowance < 1)) throw new RangeError(`the allowance must be 0 to under 1, not ${allowance}`);
+  if (!(allowance >= 0 && allowance < 1))
+    throw new RangeError(`the allowance must be 0 to under 1, not ${allowance}`);
   return basis === 'of the day' ? normal / (1 - allowance) : normal * (1 + allowance);
 }
 
 /** The scenario's allowance factor on hands times for an allowance given either way. */
-export const allowanceFactor = (allowance: number, basis: 'of the day' | 'of the job'): number => standardTime(1, allowance, basis);
+export const allowanceFactor = (allowance: number, basis: 'of the day' | 'of the job'): number =>
+  standardTime(1, allowance, basis);
 
 /** Minutes a piece may take if the number due is to be met: net minutes / pieces due. */
 export function takt(netMinutes: number, due: number): number {

@@ -1,4 +1,6 @@
-/** The inside of a thread: runs jobs, and beats after every few replications so that it is known to be alive. */
+/**
+ * The inside of a thread: runs jobs, and beats after every few replications so that it is known to be alive.
+ */
 import './inlining.ts';
 import { parentPort, workerData } from 'node:worker_threads';
 import * as Comlink from 'comlink';
@@ -21,7 +23,10 @@ const thread = {
     const result = runJob(job, (done) => {
       if (done % SLICE === 0) Atomics.add(counter, 0, 1);
     });
-    return Comlink.transfer(result, result.rows.map((one) => one.buffer));
+    return Comlink.transfer(
+      result,
+      result.rows.map((one) => one.buffer),
+    );
   },
 };
 

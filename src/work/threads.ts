@@ -1,6 +1,7 @@
 /**
- * Runs jobs on threads of node. A thread that dies, or is silent for too long, is replaced and its job done again; a job that
- * ends threads time and again is given up. Aborting stops the work itself: waiting jobs are dropped, busy threads ended.
+ * Runs jobs on threads of node. A thread that dies, or is silent for too long, is replaced and its job done
+ * again; a job that ends threads time and again is given up. Aborting stops the work itself: waiting jobs are
+ * dropped, busy threads ended.
  */
 import { Worker } from 'node:worker_threads';
 import * as Comlink from 'comlink';
@@ -13,7 +14,9 @@ export interface ThreadSettings {
   width: number;
   /** The built file of src/work/thread.ts. */
   entry: URL;
-  /** A busy thread without a sign of life for so long is taken for hung, milliseconds. Default two minutes. */
+  /**
+   * A busy thread without a sign of life for so long is taken for hung, milliseconds. Default two minutes.
+   */
   silence?: number;
 }
 
@@ -38,7 +41,8 @@ interface Seat {
 }
 
 export function threadRunner({ width, entry, silence = TWO_MINUTES }: ThreadSettings): Runner {
-  if (!Number.isInteger(width) || width < 1) throw new RangeError(`threads must be a whole number from 1, not ${width}`);
+  if (!Number.isInteger(width) || width < 1)
+    throw new RangeError(`threads must be a whole number from 1, not ${width}`);
   const seats = Array.from({ length: width }, emptySeat);
   const waiting: Waiting[] = [];
   const watch = setInterval(() => seats.forEach(lookAfter), Math.max(20, Math.min(1000, silence / 4)));
@@ -48,7 +52,8 @@ export function threadRunner({ width, entry, silence = TWO_MINUTES }: ThreadSett
     if (seat.task === null) return;
     const beat = Atomics.load(seat.beats, 0);
     if (beat !== seat.lastBeat) [seat.lastBeat, seat.lastChange] = [beat, Date.now()];
-    else if (Date.now() - seat.lastChange > silence) failed(seat, `it gave no sign of life for ${Math.round(silence / 1000)} s`);
+    else if (Date.now() - seat.lastChange > silence)
+      failed(seat, `it gave no sign of life for ${Math.round(silence / 1000)} s`);
   }
 
   /** The seat's thread is of no more use: another will take its place, and its job. */
@@ -56,7 +61,12 @@ export function threadRunner({ width, entry, silence = TWO_MINUTES }: ThreadSett
     const { task } = seat;
     clear(seat);
     if (task !== null) {
-      if (task.tries >= MOST_TRIES) task.reject(new Error(`replications from ${task.job.from} on could not be run: ${task.tries} threads in a row were lost with them; the last one: ${why}`));
+      if (task.tries >= MOST_TRIES)
+        task.reject(
+          new Error(
+            `replications from ${task.job.from} on could not be run: ${task.tries} threads in a row were lost with them; the last one: ${why}`,
+          ),
+        );
       else waiting.unshift(task);
     }
     next();
@@ -110,24 +120,27 @@ export function threadRunner({ width, entry, silence = TWO_MINUTES }: ThreadSett
 
   return {
     width,
-    run: (job, signal) => new Promise<JobResult>((resolve, reject) => {
-      if (signal?.aborted === true) {
-        reject(signal.reason);
-        return;
-      }
-      const onAbort = (): void => {
-        drop(task);
-        reject(signal!.reason);
-      };
-      const settled = <T>(settle: (value: T) => void) => (value: T): void => {
-        signal?.removeEventListener('abort', onAbort);
-        settle(value);
-      };
-      const task: Waiting = { job, tries: 0, resolve: settled(resolve), reject: settled(reject) };
-      signal?.addEventListener('abort', onAbort, { once: true });
-      waiting.push(task);
-      next();
-    }),
+    run: (job, signal) =>
+      new Promise<JobResult>((resolve, reject) => {
+        if (signal?.aborted === true) {
+          reject(signal.reason);
+          return;
+        }
+        const onAbort = (): void => {
+          drop(task);
+          reject(signal!.reason);
+        };
+        const settled =
+          <T>(settle: (value: T) => void) =>
+          (value: T): void => {
+            signal?.removeEventListener('abort', onAbort);
+            settle(value);
+          };
+        const task: Waiting = { job, tries: 0, resolve: settled(resolve), reject: settled(reject) };
+        signal?.addEventListener('abort', onAbort, { once: true });
+        waiting.push(task);
+        next();
+      }),
     close: async () => {
       clearInterval(watch);
       const workers = seats.map((seat) => seat.worker);
@@ -139,7 +152,14 @@ export function threadRunner({ width, entry, silence = TWO_MINUTES }: ThreadSett
   };
 }
 
-const emptySeat = (): Seat => ({ worker: null, remote: null, beats: new Int32Array(1), task: null, lastBeat: 0, lastChange: 0 });
+const emptySeat = (): Seat => ({
+  worker: null,
+  remote: null,
+  beats: new Int32Array(1),
+  task: null,
+  lastBeat: 0,
+  lastChange: 0,
+});
 
 /** Ends the seat's thread at once, whatever it is doing. */
 function clear(seat: Seat): void {

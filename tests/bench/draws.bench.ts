@@ -8,8 +8,11 @@ import type { Time } from '../../src/scenario/schema.ts';
 
 const DRAWS = 1000;
 const times: Time[] = [
-  { quick: 6, usual: 8, slow: 12 }, { mean: 8, cv: 0.5 }, { curve: 'gamma', mean: 8, cv: 0.3 },
-  { curve: 'weibull', shape: 2, scale: 5 }, { curve: 'triangular', least: 3, likeliest: 5, most: 20 },
+  { quick: 6, usual: 8, slow: 12 },
+  { mean: 8, cv: 0.5 },
+  { curve: 'gamma', mean: 8, cv: 0.3 },
+  { curve: 'weibull', shape: 2, scale: 5 },
+  { curve: 'triangular', least: 3, likeliest: 5, most: 20 },
 ];
 const made = times.map(compileTime);
 let replication = 0;
@@ -18,17 +21,20 @@ export let kept = 0;
 describe('1,000 draws', () => {
   bench('both words', () => {
     replication++;
-    for (let unit = 0; unit < DRAWS; unit++) kept ^= threefry(7, replication, unit, counter(PURPOSE.TASK, 3, 0)) ^ words[1]!;
+    for (let unit = 0; unit < DRAWS; unit++)
+      kept ^= threefry(7, replication, unit, counter(PURPOSE.TASK, 3, 0)) ^ words[1]!;
   });
   bench('both words and a time, five curves in turn', () => {
     replication++;
-    for (let unit = 0; unit < DRAWS; unit++) kept += sample(made[unit % 5]!, threefry(7, replication, unit, counter(PURPOSE.TASK, 3, 0)));
+    for (let unit = 0; unit < DRAWS; unit++)
+      kept += sample(made[unit % 5]!, threefry(7, replication, unit, counter(PURPOSE.TASK, 3, 0)));
   });
   for (const time of times) {
     bench(`a time from a table not yet filled, ${JSON.stringify(time)}`, () => {
       const fresh = new CompiledTime(curveOf(time));
       replication++;
-      for (let unit = 0; unit < DRAWS; unit++) kept += sample(fresh, threefry(7, replication, unit, counter(PURPOSE.TASK, 3, 0)));
+      for (let unit = 0; unit < DRAWS; unit++)
+        kept += sample(fresh, threefry(7, replication, unit, counter(PURPOSE.TASK, 3, 0)));
     });
   }
 });

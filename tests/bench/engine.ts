@@ -1,4 +1,7 @@
-/** What `npm run bench` measures of a run: shifts a CPU second, memory, how cost grows, what a second thread is worth. */
+/**
+ * What `npm run bench` measures of a run: shifts a CPU second, memory, how cost grows, what a second thread
+ * is worth.
+ */
 import { readFileSync } from 'node:fs';
 import { compile } from '../../src/engine/compile.ts';
 import { CellRun } from '../../src/engine/run.ts';
@@ -11,7 +14,10 @@ export interface Shifts {
   shifts: number;
   /** CPU seconds of this process. */
   seconds: number;
-  /** Averages over the shifts: good units, lead time in minutes, units in the line before sanding (0 in a cell without). */
+  /**
+   * Averages over the shifts: good units, lead time in minutes, units in the line before sanding (0 in a cell
+   * without).
+   */
   mean: number;
   lead: number;
   sandLine: number;
@@ -20,7 +26,8 @@ export interface Shifts {
 /** Asks of node what the command line asks of it. */
 export const asTheCommandLineDoes = (): Promise<unknown> => import('../../src/work/inlining.ts');
 
-const cell = (name: string): Scenario => JSON.parse(readFileSync(`scenarios/${name}.json`, 'utf8')) as Scenario;
+const cell = (name: string): Scenario =>
+  JSON.parse(readFileSync(`scenarios/${name}.json`, 'utf8')) as Scenario;
 
 /** Cell K with three clamp sets, tallies only, on this thread; replications from `from` on. */
 export function runCellK(shifts: number, from: number): Shifts {
@@ -48,25 +55,41 @@ function timed(scenario: Scenario, shifts: number, from = 0): Shifts {
   return { shifts, seconds, mean: good / shifts, lead: lead / shifts, sandLine: line / shifts };
 }
 
-/** CPU microseconds a shift of a one-step cell with so many units, each taking its share of the day; and of so many people side by side. */
+/**
+ * CPU microseconds a shift of a one-step cell with so many units, each taking its share of the day; and of so
+ * many people side by side.
+ */
 export function costOfUnits(units: number, shifts: number): number {
   const scenario: Scenario = {
-    format: 1, name: 'units', steps: { work: { time: { mean: 400 / units, cv: 0.3 } } }, people: { one: { covers: ['work'] } }, intake: { kind: 'at start', units },
+    format: 1,
+    name: 'units',
+    steps: { work: { time: { mean: 400 / units, cv: 0.3 } } },
+    people: { one: { covers: ['work'] } },
+    intake: { kind: 'at start', units },
   };
   const { seconds } = timed(scenario, shifts);
   return (seconds / shifts) * 1e6;
 }
 
 export function costOfPeople(people: number, shifts: number): number {
-  const crew: Record<string, Person> = Object.fromEntries(Array.from({ length: people }, (_, i) => [`p-${i + 1}`, { covers: ['work'] }]));
+  const crew: Record<string, Person> = Object.fromEntries(
+    Array.from({ length: people }, (_, i) => [`p-${i + 1}`, { covers: ['work'] }]),
+  );
   const scenario: Scenario = {
-    format: 1, name: 'people', steps: { work: { time: { mean: 10, cv: 0.3 }, benches: people } }, people: crew, intake: { kind: 'at start', units: 40 * people },
+    format: 1,
+    name: 'people',
+    steps: { work: { time: { mean: 10, cv: 0.3 }, benches: people } },
+    people: crew,
+    intake: { kind: 'at start', units: 40 * people },
   };
   const { seconds } = timed(scenario, shifts);
   return (seconds / shifts) * 1e6;
 }
 
-/** Heap in use, MB, after so many shifts, looked at ten times (collected first where the engine of the program lets us). */
+/**
+ * Heap in use, MB, after so many shifts, looked at ten times (collected first where the engine of the program
+ * lets us).
+ */
 export function heapOver(shifts: number): number[] {
   const compiled = shiftsOf(applyOption(cell('cell-k'), 'third-set')).map(compile);
   const run = new CellRun(compiled);

@@ -9,7 +9,10 @@ const ANSWERS: [string, string[]][] = [
   ['run with an option', ['run', '--option', 'overtime-45', ...QUICK]],
   ['compare', ['compare', ...QUICK]],
   ['one-more', ['one-more', ...QUICK]],
-  ['one-more of another gear', ['one-more', scenarioFile('door-works'), '--gear', 'rest-slot', '--count', '20']],
+  [
+    'one-more of another gear',
+    ['one-more', scenarioFile('door-works'), '--gear', 'rest-slot', '--count', '20'],
+  ],
   ['limits', ['limits', ...QUICK]],
   ['check', ['check', scenarioFile('door-works')]],
   ['start without serving', ['start', '--no-serve', ...QUICK]],
@@ -29,8 +32,12 @@ describe('answers on the terminal', () => {
   it('open with what nine, five and one shift in ten make, and the chance of the target with its range', () => {
     const { out } = clampwright(['run', ...QUICK]);
     const answer = out.split('\n\n')[1]!.replaceAll('\n', ' ');
-    expect(answer).toMatch(/^Nine shifts in ten make \d+, half make \d+, one in ten makes \d+\. The chance of 22 is (under )?\d+% \(.+ to \d+%\)\./);
-    expect(out.replaceAll('\n', ' ')).toMatch(/The number of clamp sets holds you back\. One more clamp set adds \d\.\d+ units a shift/);
+    expect(answer).toMatch(
+      /^Nine shifts in ten make \d+, half make \d+, one in ten makes \d+\. The chance of 22 is (under )?\d+% \(.+ to \d+%\)\./,
+    );
+    expect(out.replaceAll('\n', ' ')).toMatch(
+      /The number of clamp sets holds you back\. One more clamp set adds \d\.\d+ units a shift/,
+    );
   });
 
   it('show the clamp set waiting for hands in a line of its own', () => {
@@ -46,21 +53,38 @@ describe('answers on the terminal', () => {
   });
 
   it('say where they come from, and the command in them gives the same answer again', () => {
-    const first = clampwright(['run', scenarioFile('chair-works'), '--no-why', '--seed', 'a rainy Monday', '--count', '50', '--with', '{"gear":{"clamp":{"count":3}}}']);
+    const first = clampwright([
+      'run',
+      scenarioFile('chair-works'),
+      '--no-why',
+      '--seed',
+      'a rainy Monday',
+      '--count',
+      '50',
+      '--with',
+      '{"gear":{"clamp":{"count":3}}}',
+    ]);
     expect(first.out).toMatch(/^Seed: a rainy Monday$/m);
     expect(first.out).toMatch(/^Version: clampwright \d+\.\d+\.\d+$/m);
-    const command = first.out.slice(first.out.indexOf('Command: clampwright') + 'Command: clampwright '.length).replaceAll('\n', ' ').trim();
+    const command = first.out
+      .slice(first.out.indexOf('Command: clampwright') + 'Command: clampwright '.length)
+      .replaceAll('\n', ' ')
+      .trim();
     const words = [...command.matchAll(/'([^']*)'|(\S+)/g)].map((found) => found[1] ?? found[2]!);
     expect(clampwright(words).out).toBe(first.out);
   });
 
   it('say that the shop is invented and that no file was named', () => {
-    expect(clampwright(['run', '--no-why', ...QUICK]).out.replaceAll('\n', ' ')).toMatch(/No file was named, so this is the demo shop .*Its people and figures are invented\./);
+    expect(clampwright(['run', '--no-why', ...QUICK]).out.replaceAll('\n', ' ')).toMatch(
+      /No file was named, so this is the demo shop .*Its people and figures are invented\./,
+    );
   });
 
   it('put the caution on long hours only where there is overtime', () => {
     expect(clampwright(['run', '--no-why', ...QUICK]).out).not.toMatch(/Long hours hurt/);
-    expect(clampwright(['run', '--no-why', '--option', 'overtime-45', ...QUICK]).out).toMatch(/Long hours hurt/);
+    expect(clampwright(['run', '--no-why', '--option', 'overtime-45', ...QUICK]).out).toMatch(
+      /Long hours hurt/,
+    );
     expect(clampwright(['compare', '--options', 'overtime-45', ...QUICK]).out).toMatch(/Long hours hurt/);
   });
 });
@@ -71,31 +95,42 @@ describe('the clamp question', () => {
 
   it('is answered for the demo shop: the third set removes the constraint, the fourth adds little, fitting holds back then', () => {
     expect(code).toBe(0);
-    expect(text).toMatch(/A third clamp set removes the constraint\. A third clamp set adds 3\.\d units a shift \(\d\.\d to \d\.\d\)\./);
+    expect(text).toMatch(
+      /A third clamp set removes the constraint\. A third clamp set adds 3\.\d units a shift \(\d\.\d to \d\.\d\)\./,
+    );
     expect(text).toMatch(/A fourth then adds less than the 0\.5 units a shift that matter/);
     expect(text).toMatch(/Then “fit” \(Orla’s hands and bench\) holds you back\./);
   });
 
   it('comes with the runs behind it, how sure it is, and what averages would have said', () => {
-    expect(text).toMatch(/From \d+ shifts of each choice, the same luck for all: known to within 0\.\d+ units a shift, 95% sure\./);
+    expect(text).toMatch(
+      /From \d+ shifts of each choice, the same luck for all: known to within 0\.\d+ units a shift, 95% sure\./,
+    );
     expect(out).toMatch(/^Clamp sets by the cure alone +32\.\d +49\.\d/m);
     expect(out).toMatch(/^What the shifts made, on average +19\.\d +23\.\d/m);
   });
 });
 
 describe('--json', () => {
-  it.each(ANSWERS.filter(([, words]) => words[0] !== 'start'))('gives one document that says its command and version: %s', (_, words) => {
-    const { code, out } = clampwright([...words, '--json']);
-    expect(code).toBe(0);
-    const document = json<{ command: string; version: string; cautions: { topic: string }[] }>(out);
-    expect(document.command).toBe(words[0]);
-    expect(document.version).toMatch(/^\d+\.\d+\.\d+$/);
-    expect(document.cautions.map((one) => one.topic)).toContain('cure');
-  });
+  it.each(ANSWERS.filter(([, words]) => words[0] !== 'start'))(
+    'gives one document that says its command and version: %s',
+    (_, words) => {
+      const { code, out } = clampwright([...words, '--json']);
+      expect(code).toBe(0);
+      const document = json<{ command: string; version: string; cautions: { topic: string }[] }>(out);
+      expect(document.command).toBe(words[0]);
+      expect(document.version).toMatch(/^\d+\.\d+\.\d+$/);
+      expect(document.cautions.map((one) => one.topic)).toContain('cure');
+    },
+  );
 
   it('holds the figures of the text', () => {
-    const document = json<{ verdict: { kind: string }; gain: { estimate: number }; study: { count: number; pairs: unknown[] }; then: { constraint: string[] } }>(
-      clampwright(['one-more', '--json']).out);
+    const document = json<{
+      verdict: { kind: string };
+      gain: { estimate: number };
+      study: { count: number; pairs: unknown[] };
+      then: { constraint: string[] };
+    }>(clampwright(['one-more', '--json']).out);
     expect(document.verdict).toEqual({ kind: 'removes' });
     expect(document.gain.estimate).toBeGreaterThan(3);
     expect(document.study.pairs).toHaveLength(2);
@@ -104,17 +139,21 @@ describe('--json', () => {
 });
 
 describe('the same answer', () => {
-  it.each([['run', '--count', '67'], ['compare', '--options', 'third-set,cold-shop', '--precision', '0.3']])(
-    'comes out bit for bit on 1, 3 and 8 threads: %s %s %s',
-    (...words) => {
-      const one = clampwright([...words, '--threads', '1', '--json']).out;
-      expect(one).toMatch(/"kind": "final"/);
-      for (const threads of ['3', '8']) expect(clampwright([...words, '--threads', threads, '--json']).out === one).toBe(true);
-    },
-  );
+  it.each([
+    ['run', '--count', '67'],
+    ['compare', '--options', 'third-set,cold-shop', '--precision', '0.3'],
+  ])('comes out bit for bit on 1, 3 and 8 threads: %s %s %s', (...words) => {
+    const one = clampwright([...words, '--threads', '1', '--json']).out;
+    expect(one).toMatch(/"kind": "final"/);
+    for (const threads of ['3', '8'])
+      expect(clampwright([...words, '--threads', threads, '--json']).out === one).toBe(true);
+  });
 
   it('is another one under another seed', () => {
-    const of = (seed: string): unknown => json<{ study: { cases: { spread: unknown }[] } }>(clampwright(['run', '--no-why', '--count', '50', '--seed', seed, '--json']).out).study.cases[0]!.spread;
+    const of = (seed: string): unknown =>
+      json<{ study: { cases: { spread: unknown }[] } }>(
+        clampwright(['run', '--no-why', '--count', '50', '--seed', seed, '--json']).out,
+      ).study.cases[0]!.spread;
     expect(of('a')).toEqual(of('a'));
     expect(of('a')).not.toEqual(of('b'));
   });

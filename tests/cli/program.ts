@@ -6,7 +6,8 @@ import stringWidth from 'string-width';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 export const PROGRAM = fileURLToPath(new URL('../../dist/cli/clampwright.js', import.meta.url));
-export const scenarioFile = (name: string): string => fileURLToPath(new URL(`../../scenarios/${name}.json`, import.meta.url));
+export const scenarioFile = (name: string): string =>
+  fileURLToPath(new URL(`../../scenarios/${name}.json`, import.meta.url));
 
 if (!existsSync(PROGRAM)) throw new Error('the command line is not built: npm run build');
 
@@ -17,7 +18,11 @@ export interface Ended {
 }
 
 export function clampwright(words: string[], cwd = ROOT): Ended {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...words], { cwd, encoding: 'utf8', maxBuffer: 256 * 1024 * 1024 });
+  const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...words], {
+    cwd,
+    encoding: 'utf8',
+    maxBuffer: 256 * 1024 * 1024,
+  });
   return { code: status, out: stdout, err: stderr };
 }
 
@@ -42,4 +47,5 @@ function stoppedAfter(words: string[], milliseconds: number): Promise<Ended> {
 export const json = <T = Record<string, unknown>>(text: string): T => JSON.parse(text) as T;
 
 /** The widest line, a wide character counting two. */
-export const widest = (text: string): number => Math.max(...text.split('\n').map((line) => stringWidth(line)));
+export const widest = (text: string): number =>
+  Math.max(...text.split('\n').map((line) => stringWidth(line)));

@@ -11,8 +11,12 @@ const folder = mkdtempSync(join(tmpdir(), 'clampwright-readme-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const tokens = marked.lexer(readFileSync(join(ROOT, 'README.md'), 'utf8'));
-const blocks = (language: string): string[] => tokens.flatMap((token: Token) => (token.type === 'code' && token['lang'] === language ? [token['text'] as string] : []));
-const words = (line: string): string[] => [...line.matchAll(/'([^']*)'|(\S+)/g)].map((found) => found[1] ?? found[2]!);
+const blocks = (language: string): string[] =>
+  tokens.flatMap((token: Token) =>
+    token.type === 'code' && token['lang'] === language ? [token['text'] as string] : [],
+  );
+const words = (line: string): string[] =>
+  [...line.matchAll(/'([^']*)'|(\S+)/g)].map((found) => found[1] ?? found[2]!);
 
 describe('the README', () => {
   it('says in its first paragraph what the job is, and then the two commands', () => {
@@ -33,9 +37,14 @@ describe('the README', () => {
 
   it('names every command of the program, and none it does not have', () => {
     const help = clampwright(['--help']).out;
-    const had = [...help.matchAll(/^ {2}([a-z][a-z-]*)(?: \[options\])?(?: \[| {2,})/gm)].map((found) => found[1]!).filter((name) => name !== 'help');
-    const table = tokens.find((token) => token.type === 'table') as { rows: { text: string }[][] } | undefined;
-    expect(table!.rows.map((row) => row[0]!.text.replaceAll('`', '')).sort()).toEqual([...new Set(had)].sort());
+    const had = [...help.matchAll(/^ {2}([a-z][a-z-]*)(?: \[options\])?(?: \[| {2,})/gm)]
+      .map((found) => found[1]!)
+      .filter((name) => name !== 'help');
+    const table = tokens.find((token) => token.type === 'table') as
+      { rows: { text: string }[][] } | undefined;
+    expect(table!.rows.map((row) => row[0]!.text.replaceAll('`', '')).sort()).toEqual(
+      [...new Set(had)].sort(),
+    );
   });
 
   it('builds up a file by example that is fine at every stage and runs at the end', () => {
@@ -56,7 +65,9 @@ describe('the README', () => {
   });
 
   it('points to files that are there', () => {
-    const links = [...readFileSync(join(ROOT, 'README.md'), 'utf8').matchAll(/\]\(([^)#:]+)\)/g)].map((found) => found[1]!);
+    const links = [...readFileSync(join(ROOT, 'README.md'), 'utf8').matchAll(/\]\(([^)#:]+)\)/g)].map(
+      (found) => found[1]!,
+    );
     expect(links).toContain('DEVELOPERS.md');
     for (const link of links) expect(existsSync(join(ROOT, link))).toBe(true);
   });

@@ -23,11 +23,27 @@ describe('record', () => {
 
   it('agrees with the run on how many were good and scrapped', () => {
     for (const replication of [0, 7]) {
-      const { events } = readEvents(clampwright(['record', '--replication', String(replication), '--with', '{"gear":{"clamp":{"count":3}}}']).out, '06:00');
+      const { events } = readEvents(
+        clampwright([
+          'record',
+          '--replication',
+          String(replication),
+          '--with',
+          '{"gear":{"clamp":{"count":3}}}',
+        ]).out,
+        '06:00',
+      );
       const count = (name: string): number => events.filter(({ event }) => event === name).length;
       const inside = Number(events.findLast(({ event }) => event === 'shift ends')!.detail);
       expect(count('good')).toBeGreaterThan(10);
-      expect(count('arrives')).toBe(count('good') + count('scrap') + inside + count('sent elsewhere') + count('waits outside') - count('comes in'));
+      expect(count('arrives')).toBe(
+        count('good') +
+          count('scrap') +
+          inside +
+          count('sent elsewhere') +
+          count('waits outside') -
+          count('comes in'),
+      );
     }
   });
 
@@ -38,14 +54,23 @@ describe('record', () => {
     const arrived = events.filter(({ event }) => event === 'arrives').map(({ unit }) => unit);
     expect(new Set(arrived).size).toBe(arrived.length);
     expect(arrived).toEqual(expect.arrayContaining(['oak pair 1', 'oak pair 2', 'Harbour order']));
-    expect(events.filter(({ event }) => event === 'shift begins').map(({ time }) => time / 3_600_000)).toEqual([0, 8.5, 24]);
+    expect(
+      events.filter(({ event }) => event === 'shift begins').map(({ time }) => time / 3_600_000),
+    ).toEqual([0, 8.5, 24]);
     expect(Math.max(...events.map(({ time }) => time))).toBeGreaterThan(24 * 3_600_000);
   });
 
   it('holds the times the run drew: the mean fit of a straight chair is the file’s, allowance included', () => {
     const minutes = Array.from({ length: 12 }, (_, replication) => {
-      const { events } = readEvents(clampwright(['record', '--replication', String(replication)]).out, '06:00');
-      return timesOfEvents(events).observations.filter((one) => one.step === 'fit' && one.product === 'straight' && one.person === 'orla').map((one) => one.minutes);
+      const { events } = readEvents(
+        clampwright(['record', '--replication', String(replication)]).out,
+        '06:00',
+      );
+      return timesOfEvents(events)
+        .observations.filter(
+          (one) => one.step === 'fit' && one.product === 'straight' && one.person === 'orla',
+        )
+        .map((one) => one.minutes);
     }).flat();
     const mean = minutes.reduce((sum, one) => sum + one, 0) / minutes.length;
     const error = (14.5 * 1.06 * 0.3) / Math.sqrt(minutes.length);

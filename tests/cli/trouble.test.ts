@@ -14,7 +14,10 @@ function fileWith(text: string, name = 'cell.json'): string {
 }
 
 const chair = (): Record<string, Record<string, Record<string, unknown>>> =>
-  JSON.parse(readFileSync(scenarioFile('chair-works'), 'utf8')) as Record<string, Record<string, Record<string, unknown>>>;
+  JSON.parse(readFileSync(scenarioFile('chair-works'), 'utf8')) as Record<
+    string,
+    Record<string, Record<string, unknown>>
+  >;
 
 describe('a wrong scenario ends with code 1', () => {
   it('and says the place, what was found, what is allowed and the likely remedy', () => {
@@ -23,34 +26,57 @@ describe('a wrong scenario ends with code 1', () => {
     const { code, out, err } = clampwright(['run', fileWith(JSON.stringify(wrong))]);
     expect(code).toBe(1);
     expect(out).toBe('');
-    expect(err).toMatch(/people\.orla\.covers\[0\]: found the unknown step "fti"; allowed: a step of this file: stage, fit,/);
+    expect(err).toMatch(
+      /people\.orla\.covers\[0\]: found the unknown step "fti"; allowed: a step of this file: stage, fit,/,
+    );
     expect(widest(err)).toBeLessThanOrEqual(100);
   });
 
-  it.each(['run', 'compare', 'one-more', 'limits', 'record', 'check'])('whatever the command: %s', (command) => {
-    const { code, err } = clampwright([command, fileWith('{ "format": 1, "name": "x", }')]);
-    expect(code).toBe(1);
-    expect(err).toMatch(/line 1, column \d+/);
-  });
+  it.each(['run', 'compare', 'one-more', 'limits', 'record', 'check'])(
+    'whatever the command: %s',
+    (command) => {
+      const { code, err } = clampwright([command, fileWith('{ "format": 1, "name": "x", }')]);
+      expect(code).toBe(1);
+      expect(err).toMatch(/line 1, column \d+/);
+    },
+  );
 
   it('and gives the faults as one JSON document where that is asked for', () => {
-    const { code, out } = clampwright(['check', fileWith('{ "format": 2, "name": "x", "steps": {}, "people": {} }'), '--json']);
+    const { code, out } = clampwright([
+      'check',
+      fileWith('{ "format": 2, "name": "x", "steps": {}, "people": {} }'),
+      '--json',
+    ]);
     expect(code).toBe(1);
-    const document = json<{ kind: string; faults: { path: string; found: string; allowed: string; remedy: string }[] }>(out);
+    const document = json<{
+      kind: string;
+      faults: { path: string; found: string; allowed: string; remedy: string }[];
+    }>(out);
     expect(document.kind).toBe('wrong');
     expect(document.faults.map((fault) => fault.path)).toContain('format');
-    expect(document.faults.every(({ found, allowed, remedy }) => found !== '' && allowed !== '' && remedy !== '')).toBe(true);
+    expect(
+      document.faults.every(({ found, allowed, remedy }) => found !== '' && allowed !== '' && remedy !== ''),
+    ).toBe(true);
   });
 
   it('where only the changes asked for make it wrong', () => {
-    const { code, err } = clampwright(['run', '--with', '{"steps":{"glue":{"takes":[{"gear":"clmp","until":"unclamp"}]}}}']);
+    const { code, err } = clampwright([
+      'run',
+      '--with',
+      '{"steps":{"glue":{"takes":[{"gear":"clmp","until":"unclamp"}]}}}',
+    ]);
     expect(code).toBe(1);
-    expect(err).toMatch(/steps\.glue\.takes\[0\]\.gear: found the unknown kind of gear "clmp"; [\s\S]*did you mean "clamp"\?/);
+    expect(err).toMatch(
+      /steps\.glue\.takes\[0\]\.gear: found the unknown kind of gear "clmp"; [\s\S]*did you mean "clamp"\?/,
+    );
   });
 
   it('where a shift would never end', () => {
     const endless = {
-      format: 1, name: 'Round and round', people: { ada: { covers: ['fit', 'check'] } }, intake: { kind: 'at start', units: 3 },
+      format: 1,
+      name: 'Round and round',
+      people: { ada: { covers: ['fit', 'check'] } },
+      intake: { kind: 'at start', units: 3 },
       steps: { fit: { time: 0 }, check: { time: 0, rework: [{ to: 'fit', percent: 100 }] } },
     };
     const { code, err } = clampwright(['run', fileWith(JSON.stringify(endless)), '--count', '2']);
@@ -68,7 +94,11 @@ describe('a wrong command line ends with code 2', () => {
     ['no precision', ['run', '--precision', '0'], /over 0/],
     ['both ways of stopping', ['run', '--precision', '0.5', '--count', '50'], /--count/],
     ['no such option', ['run', '--option', 'third-sett'], /Did you mean "third-set"\?/],
-    ['no such option to compare', ['compare', '--options', 'third-set,forth-set'], /Did you mean "fourth-set"\?/],
+    [
+      'no such option to compare',
+      ['compare', '--options', 'third-set,forth-set'],
+      /Did you mean "fourth-set"\?/,
+    ],
     ['no such gear', ['one-more', '--gear', 'clmap'], /it has clamp/],
     ['no such file', ['run', 'nowhere/cell.json'], /There is no file nowhere\/cell\.json/],
     ['a folder', ['run', 'scenarios'], /is a folder/],
@@ -97,17 +127,23 @@ describe('help', () => {
     expect(out).toMatch(/Exit codes: 0 fine; 1 the scenario is wrong; 2 the command line is wrong/);
   });
 
-  it.each(['run', 'compare', 'one-more', 'limits', 'record', 'check', 'schema', 'start'])('of %s says what each word does', (command) => {
-    const { code, out } = clampwright([command, '--help']);
-    expect(code).toBe(0);
-    expect(out).toMatch(new RegExp(`^Usage: clampwright ${command}`));
-    expect(widest(out)).toBeLessThanOrEqual(100);
-  });
+  it.each(['run', 'compare', 'one-more', 'limits', 'record', 'check', 'schema', 'start'])(
+    'of %s says what each word does',
+    (command) => {
+      const { code, out } = clampwright([command, '--help']);
+      expect(code).toBe(0);
+      expect(out).toMatch(new RegExp(`^Usage: clampwright ${command}`));
+      expect(widest(out)).toBeLessThanOrEqual(100);
+    },
+  );
 });
 
 describe('Ctrl-C', () => {
   it('once leaves the answer so far, marked partial, without a verdict', async () => {
-    const { code, out, err } = await stoppedUnderWay(['one-more', '--count', '1000000', '--threads', '2'], (ended) => !ended.out.includes('before a single shift'));
+    const { code, out, err } = await stoppedUnderWay(
+      ['one-more', '--count', '1000000', '--threads', '2'],
+      (ended) => !ended.out.includes('before a single shift'),
+    );
     expect(code).toBe(0);
     expect(err).toMatch(/Stopping; the answer so far follows/);
     expect(out).toMatch(/PARTIAL/);
@@ -117,12 +153,20 @@ describe('Ctrl-C', () => {
   });
 
   it('once marks the JSON partial, and so many shifts give the same figures', async () => {
-    const { out } = await stoppedUnderWay(['run', '--no-why', '--count', '1000000', '--threads', '2', '--json'], (ended) => json<{ study: { count: number } }>(ended.out).study.count > 1);
-    const partial = json<{ partial: boolean; study: { kind: string; count: number; cases: { spread: unknown }[] } }>(out);
+    const { out } = await stoppedUnderWay(
+      ['run', '--no-why', '--count', '1000000', '--threads', '2', '--json'],
+      (ended) => json<{ study: { count: number } }>(ended.out).study.count > 1,
+    );
+    const partial = json<{
+      partial: boolean;
+      study: { kind: string; count: number; cases: { spread: unknown }[] };
+    }>(out);
     expect(partial.partial).toBe(true);
     expect(partial.study.kind).toBe('partial');
     expect(partial.study.count).toBeGreaterThan(1);
-    const again = json<typeof partial>(clampwright(['run', '--no-why', '--count', String(partial.study.count), '--json']).out);
+    const again = json<typeof partial>(
+      clampwright(['run', '--no-why', '--count', String(partial.study.count), '--json']).out,
+    );
     expect(again.partial).toBe(false);
     expect(again.study.cases[0]!.spread).toEqual(partial.study.cases[0]!.spread);
   });

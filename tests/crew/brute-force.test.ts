@@ -28,35 +28,59 @@ describe('a cell small enough to try every plan', () => {
   test('lists every plan that keeps the rules, and no other', () => {
     const day = openDay({ scenario: TWO_PEOPLE, overtime: { cap: 15 }, vary: ONLY_POSTS });
     const every = everyDraft(day, 60)!;
-    // Each stands alone at a step, or at two in either order: 3 posts each, 9 together, but for the one without unclamping; times
-    // no overtime, or a quarter of an hour for ada, bo or both.
+    // Each stands alone at a step, or at two in either order: 3 posts each, 9 together, but for the one
+    // without unclamping; times no overtime, or a quarter of an hour for ada, bo or both.
     expect(every).toHaveLength(8 * 4);
     expect(every.every((draft) => covered(day, draft))).toBe(true);
     expect(everyDraft(day, 31)).toBeNull();
     expect(everyDraft(openDay({ scenario: TWO_PEOPLE }), 60)).toBeNull();
   });
 
-  test('finds the cheapest plan that makes the target, as running them all long does', { timeout: 120_000 }, async () => {
-    const { day, every, found, raced, truth, chosen } = await againstAll({ scenario: TWO_PEOPLE, target: 12, overtime: { cap: 15 }, vary: ONLY_POSTS });
-    expect(found.kind).toBe('all');
-    expect(raced.result).toMatchObject({ kind: 'makes', level: 12, capped: false });
-    expect(truth.get(keyOf(chosen))!.chance(12)).toBeGreaterThan(0.75);
-    const file = filled(day, draftOf(day));
-    const counted = (key: string): number => truth.get(key)!.cost + raced.change * departures(file, every.find((draft) => keyOf(draft) === key)!);
-    const able = every.map(keyOf).filter((key) => truth.get(key)!.chance(12) >= 0.85);
-    expect(able.length).toBeGreaterThan(0);
-    expect(able.length).toBeLessThan(every.length);
-    expect(counted(keyOf(chosen))).toBeLessThan(Math.min(...able.map(counted)) + 1 + 0.3);
-  });
+  test(
+    'finds the cheapest plan that makes the target, as running them all long does',
+    { timeout: 120_000 },
+    async () => {
+      const { day, every, found, raced, truth, chosen } = await againstAll({
+        scenario: TWO_PEOPLE,
+        target: 12,
+        overtime: { cap: 15 },
+        vary: ONLY_POSTS,
+      });
+      expect(found.kind).toBe('all');
+      expect(raced.result).toMatchObject({ kind: 'makes', level: 12, capped: false });
+      expect(truth.get(keyOf(chosen))!.chance(12)).toBeGreaterThan(0.75);
+      const file = filled(day, draftOf(day));
+      const counted = (key: string): number =>
+        truth.get(key)!.cost +
+        raced.change *
+          departures(
+            file,
+            every.find((draft) => keyOf(draft) === key)!,
+          );
+      const able = every.map(keyOf).filter((key) => truth.get(key)!.chance(12) >= 0.85);
+      expect(able.length).toBeGreaterThan(0);
+      expect(able.length).toBeLessThan(every.length);
+      expect(counted(keyOf(chosen))).toBeLessThan(Math.min(...able.map(counted)) + 1 + 0.3);
+    },
+  );
 
-  test('where the target is out of reach, promises what the best of all plans can promise', { timeout: 120_000 }, async () => {
-    const { every, raced, truth, chosen } = await againstAll({ scenario: TWO_PEOPLE, target: 14, overtime: null, vary: ONLY_POSTS });
-    const promise = raced.result.level!;
-    expect(raced.result.kind).toBe('promises');
-    expect(truth.get(keyOf(chosen))!.chance(promise)).toBeGreaterThan(0.75);
-    const more = Math.max(...every.map((draft) => truth.get(keyOf(draft))!.chance(promise + 1)));
-    expect(more).toBeLessThan(0.85);
-    const worst = Math.min(...every.map((draft) => truth.get(keyOf(draft))!.chance(promise)));
-    expect(worst).toBeLessThan(0.5);
-  });
+  test(
+    'where the target is out of reach, promises what the best of all plans can promise',
+    { timeout: 120_000 },
+    async () => {
+      const { every, raced, truth, chosen } = await againstAll({
+        scenario: TWO_PEOPLE,
+        target: 14,
+        overtime: null,
+        vary: ONLY_POSTS,
+      });
+      const promise = raced.result.level!;
+      expect(raced.result.kind).toBe('promises');
+      expect(truth.get(keyOf(chosen))!.chance(promise)).toBeGreaterThan(0.75);
+      const more = Math.max(...every.map((draft) => truth.get(keyOf(draft))!.chance(promise + 1)));
+      expect(more).toBeLessThan(0.85);
+      const worst = Math.min(...every.map((draft) => truth.get(keyOf(draft))!.chance(promise)));
+      expect(worst).toBeLessThan(0.5);
+    },
+  );
 });

@@ -5,7 +5,14 @@ import { expect, test } from 'vitest';
 import { calendarFile, crewEvents, type CalendarEvent } from '../../src/crew/calendar.ts';
 
 const stamp = Date.UTC(2026, 10, 25, 13, 5, 9);
-const event = (more: Partial<CalendarEvent>): CalendarEvent => ({ uid: 'one@shop', day: '2026-11-26', from: 360, to: 870, summary: 'Orla', ...more });
+const event = (more: Partial<CalendarEvent>): CalendarEvent => ({
+  uid: 'one@shop',
+  day: '2026-11-26',
+  from: 360,
+  to: 870,
+  summary: 'Orla',
+  ...more,
+});
 
 function read(file: string) {
   const calendar = new ICAL.Component(ICAL.parse(file));
@@ -13,7 +20,12 @@ function read(file: string) {
 }
 
 test('an event keeps its text, its floating times and its stamp', () => {
-  const [back] = read(calendarFile([event({ description: 'fit; glue, clamp\nC:\\shop', location: 'Cell "A"', categories: ['a,b', 'c'] })], { stamp }));
+  const [back] = read(
+    calendarFile(
+      [event({ description: 'fit; glue, clamp\nC:\\shop', location: 'Cell "A"', categories: ['a,b', 'c'] })],
+      { stamp },
+    ),
+  );
   expect(back!.uid).toBe('one@shop');
   expect(back!.summary).toBe('Orla');
   expect(back!.description).toBe('fit; glue, clamp\nC:\\shop');
@@ -26,7 +38,11 @@ test('an event keeps its text, its floating times and its stamp', () => {
 });
 
 test('minutes past midnight are on the day after, over the end of a month and of a leap February', () => {
-  const ends = [['2026-11-30', '2026-12-01T06:30:00'], ['2028-02-28', '2028-02-29T06:30:00'], ['2026-12-31', '2027-01-01T06:30:00']];
+  const ends = [
+    ['2026-11-30', '2026-12-01T06:30:00'],
+    ['2028-02-28', '2028-02-29T06:30:00'],
+    ['2026-12-31', '2027-01-01T06:30:00'],
+  ];
   for (const [day, end] of ends) {
     const [back] = read(calendarFile([event({ day: day!, from: 1320, to: 1830 })], { stamp }));
     expect(back!.startDate.toString()).toBe(`${day}T22:00:00`);
@@ -48,7 +64,10 @@ test('an hour that daylight saving leaves out stays what it is', () => {
 });
 
 test('no line is longer than 75 octets, every line ends with CRLF, and no character is split', () => {
-  const file = calendarFile([event({ summary: 'é🪵ß木'.repeat(60), description: 'x'.repeat(500) })], { stamp, name: 'Ö'.repeat(80) });
+  const file = calendarFile([event({ summary: 'é🪵ß木'.repeat(60), description: 'x'.repeat(500) })], {
+    stamp,
+    name: 'Ö'.repeat(80),
+  });
   for (const line of file.split('\r\n')) {
     expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
     expect(line).not.toMatch(/[\n\r\uD83E]$/);
@@ -66,19 +85,46 @@ test('a hostile name stays a name', () => {
 });
 
 test('any text comes back as it was, control characters aside', () => {
-  const text = fc.string({ unit: fc.constantFrom('a', ' ', ',', ';', ':', '\\', 'n', 'N', '"', '\n', 'é', '🪵', '\t', '=', '-'), minLength: 1, maxLength: 200 });
-  fc.assert(fc.property(text, (summary) => {
-    expect(read(calendarFile([event({ summary })], { stamp }))[0]!.summary).toBe(summary);
-  }), { numRuns: 300 });
-  expect(read(calendarFile([event({ summary: 'a\u0000\u0007b\u001Bc' })], { stamp }))[0]!.summary).toBe('abc');
+  const text = fc.string({
+    unit: fc.constantFrom('a', ' ', ',', ';', ':', '\\', 'n', 'N', '"', '\n', 'é', '🪵', '\t', '=', '-'),
+    minLength: 1,
+    maxLength: 200,
+  });
+  fc.assert(
+    fc.property(text, (summary) => {
+      expect(read(calendarFile([event({ summary })], { stamp }))[0]!.summary).toBe(summary);
+    }),
+    { numRuns: 300 },
+  );
+  expect(read(calendarFile([event({ summary: 'a\u0000\u0007b\u001Bc' })], { stamp }))[0]!.summary).toBe(
+    'abc',
+  );
 });
 
 test('a crew day has one event a shift, and one a post for those who change posts', () => {
   const events = crewEvents({
-    day: '2026-11-26', cell: 'Chair cell 2',
+    day: '2026-11-26',
+    cell: 'Chair cell 2',
     people: [
-      { id: 'orla', name: 'Orla', from: 360, to: 870, posts: [{ from: 360, to: 870, steps: ['fit'] }], breaks: [{ from: 480, minutes: 10, name: 'break' }] },
-      { id: 'kofi', name: 'Kofi', from: 360, to: 870, posts: [{ from: 360, to: 600, steps: ['sand', 'clean'] }, { from: 600, to: 870, steps: ['check'] }], breaks: [] },
+      {
+        id: 'orla',
+        name: 'Orla',
+        from: 360,
+        to: 870,
+        posts: [{ from: 360, to: 870, steps: ['fit'] }],
+        breaks: [{ from: 480, minutes: 10, name: 'break' }],
+      },
+      {
+        id: 'kofi',
+        name: 'Kofi',
+        from: 360,
+        to: 870,
+        posts: [
+          { from: 360, to: 600, steps: ['sand', 'clean'] },
+          { from: 600, to: 870, steps: ['check'] },
+        ],
+        breaks: [],
+      },
     ],
   });
   const back = read(calendarFile(events, { stamp, name: 'Crew' }));
@@ -93,5 +139,7 @@ test('a crew day has one event a shift, and one a post for those who change post
 });
 
 test('a day that is none is refused', () => {
-  expect(() => calendarFile([event({ day: 'tomorrow' })], { stamp })).toThrow('a day is written YYYY-MM-DD, not "tomorrow"');
+  expect(() => calendarFile([event({ day: 'tomorrow' })], { stamp })).toThrow(
+    'a day is written YYYY-MM-DD, not "tomorrow"',
+  );
 });

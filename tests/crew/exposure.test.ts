@@ -25,7 +25,10 @@ test('at 7 m/s2 the action value is reached after about one hour of trigger time
 test('the trigger share counts, tools add up, and steps without a tool are left out', () => {
   const limits = { vibration: { sand: 8, clean: 3, check: 0 }, trigger: { sand: 50 } };
   const exposure = exposureOf({ sand: 240, clean: 60, fit: 100, check: 30 }, limits);
-  expect(exposure.steps.map((one) => [one.step, one.triggerMinutes])).toEqual([['sand', 120], ['clean', 60]]);
+  expect(exposure.steps.map((one) => [one.step, one.triggerMinutes])).toEqual([
+    ['sand', 120],
+    ['clean', 60],
+  ]);
   expect(exposure.points).toBeCloseTo(2 * 64 * 2 + 2 * 9 * 1, 9);
 });
 
@@ -33,7 +36,10 @@ test('at the action value exactly action is due, at the limit exactly the plan m
   const limits = { vibration: { sand: 5 } };
   expect(exposureOf({ sand: 119 }, limits).level).toBe('under the action value');
   expect(exposureOf({ sand: 120 }, limits).level).toBe('at or over the action value');
-  expect(exposureOf({ sand: 480 }, limits)).toMatchObject({ points: 400, level: 'at or over the action value' });
+  expect(exposureOf({ sand: 480 }, limits)).toMatchObject({
+    points: 400,
+    level: 'at or over the action value',
+  });
   expect(exposureOf({ sand: 481 }, limits).level).toBe('over the limit value');
   expect(mayOffer(400, undefined)).toBe(true);
   expect(mayOffer(400.1, undefined)).toBe(false);
@@ -41,5 +47,9 @@ test('at the action value exactly action is due, at the limit exactly the plan m
 });
 
 test('a file without limits has no exposure to show', () => {
-  expect(exposureOf({ sand: 480 }, undefined)).toEqual({ points: 0, level: 'under the action value', steps: [] });
+  expect(exposureOf({ sand: 480 }, undefined)).toEqual({
+    points: 0,
+    level: 'under the action value',
+    steps: [],
+  });
 });

@@ -10,7 +10,9 @@ import type { Day } from '../../src/crew/question.ts';
 
 /** Two people, three steps, one clamp: an hour and a half of a small glue-up. */
 export const TWO_PEOPLE: Scenario = {
-  format: 1, name: 'Two people', seed: 'two people',
+  format: 1,
+  name: 'Two people',
+  seed: 'two people',
   steps: {
     glue: { time: { mean: 8, cv: 0.3 }, whole: true, takes: [{ gear: 'clamp', until: 'unclamp' }] },
     cure: { kind: 'wait', time: 12 },

@@ -7,7 +7,10 @@ test('two shifts of 480 minutes less 40 and 30, for 80 units, make a takt of 10.
 });
 
 test('work content counts every hand and every visit', () => {
-  const steps = [{ minutes: 10, people: 1, visits: 1 }, { minutes: 4, people: 2, visits: 1.25 }];
+  const steps = [
+    { minutes: 10, people: 1, visits: 1 },
+    { minutes: 4, people: 2, visits: 1.25 },
+  ];
   expect(workContent(steps)).toBeCloseTo(20, 12);
 });
 

@@ -31,19 +31,54 @@ describe('carry-over', () => {
         { at: 'unclamp' },
       ],
     };
-    // Ana glues unit 1 for the 5 minutes left, then unclamps unit 3, which was cured, 5-8, then unit 0, cured at 7, 8-11.
+    // Ana glues unit 1 for the 5 minutes left, then unclamps unit 3, which was cured, 5-8, then unit 0, cured
+    // at 7, 8-11.
     expect(eventTable(sketch, ['resume', 'start', 'finish', 'cured', 'good'])).toEqual([
-      '0 resume 1 glue ana', '0 resume 2 sand bo', '2 finish 2 sand on', '2 good 2', '5 finish 1 glue on', '5 start 3 unclamp ana', '7 cured 0 cure on',
-      '8 finish 3 unclamp on', '8 start 0 unclamp ana', '8 start 3 sand bo', '11 finish 0 unclamp on', '18 finish 3 sand on', '18 good 3', '18 start 0 sand bo',
-      '28 finish 0 sand on', '28 good 0', '35 cured 1 cure on', '35 start 1 unclamp ana', '38 finish 1 unclamp on', '38 start 1 sand bo', '48 finish 1 sand on', '48 good 1',
+      '0 resume 1 glue ana',
+      '0 resume 2 sand bo',
+      '2 finish 2 sand on',
+      '2 good 2',
+      '5 finish 1 glue on',
+      '5 start 3 unclamp ana',
+      '7 cured 0 cure on',
+      '8 finish 3 unclamp on',
+      '8 start 0 unclamp ana',
+      '8 start 3 sand bo',
+      '11 finish 0 unclamp on',
+      '18 finish 3 sand on',
+      '18 good 3',
+      '18 start 0 sand bo',
+      '28 finish 0 sand on',
+      '28 good 0',
+      '35 cured 1 cure on',
+      '35 start 1 unclamp ana',
+      '38 finish 1 unclamp on',
+      '38 start 1 sand bo',
+      '48 finish 1 sand on',
+      '48 good 1',
     ]);
-    expect(eventTable(sketch, ['gear']).filter((line) => line.includes('clamp ')).slice(0, 6)).toEqual([
-      '0 gear clamp 0 at cure', '0 gear clamp 1 at glue', '0 gear clamp 2 before unclamp', '5 gear clamp 1 at cure', '5 gear clamp 2 at unclamp', '7 gear clamp 0 before unclamp',
+    expect(
+      eventTable(sketch, ['gear'])
+        .filter((line) => line.includes('clamp '))
+        .slice(0, 6),
+    ).toEqual([
+      '0 gear clamp 0 at cure',
+      '0 gear clamp 1 at glue',
+      '0 gear clamp 2 before unclamp',
+      '5 gear clamp 1 at cure',
+      '5 gear clamp 2 at unclamp',
+      '7 gear clamp 0 before unclamp',
     ]);
   });
 
   test('counts as arrived, its lead time from 0 or from the earlier arrival given', () => {
-    const sketch: Sketch = { ...glueUp, carryOver: [{ at: 'sand', state: 'put down', minutes: 2, arrived: 40 }, { at: 'sand', state: 'put down', minutes: 6 }] };
+    const sketch: Sketch = {
+      ...glueUp,
+      carryOver: [
+        { at: 'sand', state: 'put down', minutes: 2, arrived: 40 },
+        { at: 'sand', state: 'put down', minutes: 6 },
+      ],
+    };
     const rows = new Rerun(shiftsOfSketch(sketch)).rows(0)[0]!;
     // Bo finishes the first at 2 (arrived at -40), the second at 8 (arrived at 0).
     expect([scalar(rows, 'arrived'), scalar(rows, 'good'), scalar(rows, 'leadMean')]).toEqual([2, 2, 25]);
@@ -52,11 +87,18 @@ describe('carry-over', () => {
   test('in hand, a drawn time is one of those longer than the minutes already worked', () => {
     const time = { curve: 'exponential', mean: 6 } as const;
     const sketch: Sketch = {
-      steps: { fit: { time } }, people: { fay: { covers: ['fit'] } }, intake: { kind: 'at start', units: 0 },
+      steps: { fit: { time } },
+      people: { fay: { covers: ['fit'] } },
+      intake: { kind: 'at start', units: 0 },
       carryOver: [{ at: 'fit', state: 'in hand', person: 'fay', minutes: 9 }],
     };
     const [, ...rest] = eventTable(sketch, ['resume', 'finish']);
-    const luck = threefry(seedKey(resolve({ format: 1, name: 'x', ...sketch }).seed), replicationKey(0), 0, counter(PURPOSE.TASK, 0, 0));
+    const luck = threefry(
+      seedKey(resolve({ format: 1, name: 'x', ...sketch }).seed),
+      replicationKey(0),
+      0,
+      counter(PURPOSE.TASK, 0, 0),
+    );
     const left = sampleBeyond(compileTime(time), luck, 9) - 9;
     expect(left).toBeGreaterThan(0);
     expect(Number(rest[0]!.split(' ')[0])).toBeCloseTo(left, 4);
@@ -70,8 +112,17 @@ describe('carry-over', () => {
       carryOver: [{ at: 'fit', state: 'blocked' }, { at: 'check' }],
     };
     expect(eventTable(sketch, ['join', 'start', 'good'])).toEqual([
-      '0 join 1 check', '0 join 2 fit', '0 start 1 check cal', '0 join 0 check', '0 start 2 fit fay', '6 good 1', '6 start 0 check cal', '6 join 2 check',
-      '12 good 0', '12 start 2 check cal', '18 good 2',
+      '0 join 1 check',
+      '0 join 2 fit',
+      '0 start 1 check cal',
+      '0 join 0 check',
+      '0 start 2 fit fay',
+      '6 good 1',
+      '6 start 0 check cal',
+      '6 join 2 check',
+      '12 good 0',
+      '12 start 2 check cal',
+      '18 good 2',
     ]);
   });
 });
@@ -81,12 +132,27 @@ describe('a hold', () => {
     const sketch: Sketch = {
       steps: { fit: { time: 5 }, sand: { time: 5, rack: 1 } },
       people: { fay: { covers: ['fit'] }, sue: { covers: ['sand'] } },
-      intake: { kind: 'list', arrivals: [{ at: '06:00', name: 'oak' }, { at: '06:00', units: 2 }] },
+      intake: {
+        kind: 'list',
+        arrivals: [
+          { at: '06:00', name: 'oak' },
+          { at: '06:00', units: 2 },
+        ],
+      },
       holds: [{ before: 'sand', until: '06:30', units: ['oak'] }],
     };
     expect(eventTable(sketch, ['start', 'aside', 'release', 'good'])).toEqual([
-      '0 start 0 fit fay', '5 aside 0 sand', '5 start 1 fit fay', '10 start 2 fit fay', '10 start 1 sand sue', '15 good 1', '15 start 2 sand sue', '20 good 2',
-      '30 release 0 sand', '30 start 0 sand sue', '35 good 0',
+      '0 start 0 fit fay',
+      '5 aside 0 sand',
+      '5 start 1 fit fay',
+      '10 start 2 fit fay',
+      '10 start 1 sand sue',
+      '15 good 1',
+      '15 start 2 sand sue',
+      '20 good 2',
+      '30 release 0 sand',
+      '30 start 0 sand sue',
+      '35 good 0',
     ]);
   });
 
@@ -94,13 +160,29 @@ describe('a hold', () => {
     const sketch: Sketch = {
       steps: { fit: { time: 5 }, sand: { time: 20, rack: 1 } },
       people: { fay: { covers: ['fit'] }, sue: { covers: ['sand'] } },
-      intake: { kind: 'list', arrivals: [{ at: '06:00', name: 'oak' }, { at: '06:00', units: 4 }] },
+      intake: {
+        kind: 'list',
+        arrivals: [
+          { at: '06:00', name: 'oak' },
+          { at: '06:00', units: 4 },
+        ],
+      },
       holds: [{ before: 'sand', until: '06:20', units: ['oak'] }],
     };
-    // Sanding 10-30 (unit 1); unit 2 in the slot from 15, unit 3 blocked on the bench from 20, a little before unit 0 is released.
+    // Sanding 10-30 (unit 1); unit 2 in the slot from 15, unit 3 blocked on the bench from 20, a little
+    // before unit 0 is released.
     expect(eventTable(sketch, ['release', 'join', 'start']).filter((line) => !line.includes('fit'))).toEqual([
-      '10 join 1 sand', '10 start 1 sand sue', '15 join 2 sand', '20 release 0 sand', '30 start 2 sand sue', '30 join 3 sand',
-      '50 start 3 sand sue', '50 join 0 sand', '70 start 0 sand sue', '70 join 4 sand', '90 start 4 sand sue',
+      '10 join 1 sand',
+      '10 start 1 sand sue',
+      '15 join 2 sand',
+      '20 release 0 sand',
+      '30 start 2 sand sue',
+      '30 join 3 sand',
+      '50 start 3 sand sue',
+      '50 join 0 sand',
+      '70 start 0 sand sue',
+      '70 join 4 sand',
+      '90 start 4 sand sue',
     ]);
   });
 });
@@ -119,16 +201,58 @@ describe('shifts that follow each other', () => {
     const kinds = ['arrive', 'resume', 'start', 'put', 'wait', 'cured', 'finish', 'good', 'ana', 'bo', 'end'];
     expect(dayTable(sketch, kinds)).toEqual([
       [
-        '0 arrive 0 piece', '0 arrive 1 piece', '0 start 0 sand bo', '0 ana no unit', '0 bo at sand', '40 finish 0 sand on', '40 good 0', '40 start 1 sand bo',
-        '45 arrive 2 piece', '45 arrive 3 piece', '45 start 2 glue ana', '45 ana at glue', '53 finish 2 glue on', '53 wait 2 cure 30', '53 ana no unit',
-        '60 put down 1 sand', '60 ana gone', '60 bo gone', '60 end',
+        '0 arrive 0 piece',
+        '0 arrive 1 piece',
+        '0 start 0 sand bo',
+        '0 ana no unit',
+        '0 bo at sand',
+        '40 finish 0 sand on',
+        '40 good 0',
+        '40 start 1 sand bo',
+        '45 arrive 2 piece',
+        '45 arrive 3 piece',
+        '45 start 2 glue ana',
+        '45 ana at glue',
+        '53 finish 2 glue on',
+        '53 wait 2 cure 30',
+        '53 ana no unit',
+        '60 put down 1 sand',
+        '60 ana gone',
+        '60 bo gone',
+        '60 end',
       ],
       [
-        // Unit 2 cured until 07:23 and waits in its clamp; unit 1 has 20 minutes left; unit 3 waits for the clamp set.
-        '0 arrive 1 piece', '0 arrive 2 piece', '0 arrive 3 piece', '0 put down 1 sand', '0 wait 2 cure 0', '0 cured 2 cure on', '0 start 2 unclamp ana', '0 resume 1 sand bo',
-        '0 ana at unclamp', '0 bo at sand', '3 finish 2 unclamp on', '3 start 3 glue ana', '3 ana at glue', '11 finish 3 glue on', '11 wait 3 cure 30', '11 ana no unit',
-        '20 finish 1 sand on', '20 good 1', '20 start 2 sand bo', '41 cured 3 cure on', '41 start 3 unclamp ana', '41 ana at unclamp', '44 finish 3 unclamp on', '44 ana no unit',
-        '60 finish 2 sand on', '60 good 2', '60 ana gone', '60 bo gone', '60 end',
+        // Unit 2 cured until 07:23 and waits in its clamp; unit 1 has 20 minutes left; unit 3 waits for the
+        // clamp set.
+        '0 arrive 1 piece',
+        '0 arrive 2 piece',
+        '0 arrive 3 piece',
+        '0 put down 1 sand',
+        '0 wait 2 cure 0',
+        '0 cured 2 cure on',
+        '0 start 2 unclamp ana',
+        '0 resume 1 sand bo',
+        '0 ana at unclamp',
+        '0 bo at sand',
+        '3 finish 2 unclamp on',
+        '3 start 3 glue ana',
+        '3 ana at glue',
+        '11 finish 3 glue on',
+        '11 wait 3 cure 30',
+        '11 ana no unit',
+        '20 finish 1 sand on',
+        '20 good 1',
+        '20 start 2 sand bo',
+        '41 cured 3 cure on',
+        '41 start 3 unclamp ana',
+        '41 ana at unclamp',
+        '44 finish 3 unclamp on',
+        '44 ana no unit',
+        '60 finish 2 sand on',
+        '60 good 2',
+        '60 ana gone',
+        '60 bo gone',
+        '60 end',
       ],
     ]);
   });
@@ -142,10 +266,13 @@ describe('shifts that follow each other', () => {
       nextShifts: [{ changes: { intake: { units: 0 } } }],
     };
     const [first, second] = new Rerun(shiftsOfSketch(sketch)).rows(0);
-    // Unit 0: 40 minutes. Unit 1 waits 40, is sanded for 20, and for 20 more the next day: lead 80, of which 40 in line, on the first day.
+    // Unit 0: 40 minutes. Unit 1 waits 40, is sanded for 20, and for 20 more the next day: lead 80, of which
+    // 40 in line, on the first day.
     expect([scalar(first!, 'leadMean'), scalar(second!, 'leadMean')]).toEqual([40, 80]);
     expect([first!.row[first!.layout.at.waited], second!.row[second!.layout.at.waited]]).toEqual([40, 0]);
-    expect([scalar(first!, 'inside'), scalar(second!, 'arrived'), scalar(second!, 'inside')]).toEqual([1, 1, 0]);
+    expect([scalar(first!, 'inside'), scalar(second!, 'arrived'), scalar(second!, 'inside')]).toEqual([
+      1, 1, 0,
+    ]);
   });
 
   test('each has its own crew', () => {
@@ -154,7 +281,14 @@ describe('shifts that follow each other', () => {
       people: { bo: { covers: ['sand'] } },
       intake: { kind: 'at start', units: 1 },
       shift: { end: '06:30', atEnd: 'put down' },
-      nextShifts: [{ changes: { intake: { units: 0 }, people: { bo: null, cy: { covers: ['sand'], skills: { sand: 2 } } } } }],
+      nextShifts: [
+        {
+          changes: {
+            intake: { units: 0 },
+            people: { bo: null, cy: { covers: ['sand'], skills: { sand: 2 } } },
+          },
+        },
+      ],
     };
     // What is left is the time left, whoever takes it up.
     expect(dayTable(sketch, ['start', 'put', 'resume', 'finish'])).toEqual([

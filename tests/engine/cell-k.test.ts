@@ -1,4 +1,7 @@
-/** The reference cell: two programs written apart from each other, and not from this one, gave its means (standard error .002). */
+/**
+ * The reference cell: two programs written apart from each other, and not from this one, gave its means
+ * (standard error .002).
+ */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { applyOption } from '../../src/scenario/options.ts';
@@ -12,7 +15,9 @@ const SHIFTS = 20_000;
 const THEIR_ERROR = 0.002;
 
 function cellK(option: string | null): Scenario {
-  const value: unknown = JSON.parse(readFileSync(new URL('../../scenarios/cell-k.json', import.meta.url), 'utf8'));
+  const value: unknown = JSON.parse(
+    readFileSync(new URL('../../scenarios/cell-k.json', import.meta.url), 'utf8'),
+  );
   const read = checkScenario(value);
   if (read.kind === 'wrong') throw new Error(read.faults[0]!.text);
   return option === null ? read.scenario : applyOption(read.scenario, option);
@@ -36,10 +41,14 @@ describe('cell K', () => {
   test.each([
     { sets: 'two clamp sets', option: null, published: 16.634 },
     { sets: 'three clamp sets', option: 'third-set', published: 20.48 },
-  ])('makes a mean of $published good units with $sets', ({ option, published }) => {
-    const { mean, error } = meanGood(cellK(option));
-    expect(error).toBeLessThan(0.012);
-    expect(Math.abs(mean - published)).toBeLessThan(3.3 * Math.hypot(error, THEIR_ERROR));
-    expect(Math.abs(mean - published) / published).toBeLessThan(0.005);
-  }, 120_000);
+  ])(
+    'makes a mean of $published good units with $sets',
+    ({ option, published }) => {
+      const { mean, error } = meanGood(cellK(option));
+      expect(error).toBeLessThan(0.012);
+      expect(Math.abs(mean - published)).toBeLessThan(3.3 * Math.hypot(error, THEIR_ERROR));
+      expect(Math.abs(mean - published) / published).toBeLessThan(0.005);
+    },
+    120_000,
+  );
 });

@@ -14,7 +14,9 @@ const RUNS = 300;
 
 /** A day of one to three shifts: the second with one more of all gear and somebody new, the third shorter. */
 const days = fc.tuple(generatedCells, fc.constantFrom(0, 0, 1, 2)).map(([scenario, more]) => {
-  const gear = Object.fromEntries(Object.entries(scenario.gear ?? {}).map(([id, kind]) => [id, { count: kind.count + 1 }]));
+  const gear = Object.fromEntries(
+    Object.entries(scenario.gear ?? {}).map(([id, kind]) => [id, { count: kind.count + 1 }]),
+  );
   const zoe = { covers: Object.keys(scenario.steps).filter((step) => scenario.steps[step]!.kind !== 'wait') };
   const second = { changes: { gear, people: { ana: null, zoe } } };
   const third = { days: 3, changes: { shift: { end: '07:30', breaks: [] } } };
@@ -93,12 +95,14 @@ class Waits extends SilentRecorder {
   }
 }
 
-const counts = (rows: Rows): number[] => (['good', 'scrap', 'inside', 'outside', 'diverted'] as const).map((name) => scalar(rows, name));
+const counts = (rows: Rows): number[] =>
+  (['good', 'scrap', 'inside', 'outside', 'diverted'] as const).map((name) => scalar(rows, name));
 
 describe('in every run', () => {
   test('arrived is good and scrap and inside and held outside and diverted', () => {
     forDays(1, (shifts, replication) => {
-      for (const rows of new Rerun(shifts).rows(replication)) expect(sum(counts(rows))).toBe(scalar(rows, 'arrived'));
+      for (const rows of new Rerun(shifts).rows(replication))
+        expect(sum(counts(rows))).toBe(scalar(rows, 'arrived'));
     });
   }, 120_000);
 
@@ -120,7 +124,8 @@ describe('in every run', () => {
       const rerun = new Rerun(shifts);
       rerun.rows(replication).forEach(({ layout, row }, k) => {
         const length = scalar({ layout, row }, 'length');
-        const part = (from: number, width: number, index: number): Float64Array => row.subarray(from + index * width, from + (index + 1) * width);
+        const part = (from: number, width: number, index: number): Float64Array =>
+          row.subarray(from + index * width, from + (index + 1) * width);
         const { at, personStates, gearStates } = layout;
         layout.people.forEach((_, person) => {
           const own = part(at.personMinutes, personStates, person);
@@ -149,7 +154,10 @@ describe('in every run', () => {
           if (wait > 0) waits++;
           expect(row[layout.at.lineMean + step]! * length).toBeCloseTo(wait / 60_000, 6);
         });
-        expect(scalar({ layout, row }, 'outsideMean') * length).toBeCloseTo(recorders[k]!.outside / 60_000, 6);
+        expect(scalar({ layout, row }, 'outsideMean') * length).toBeCloseTo(
+          recorders[k]!.outside / 60_000,
+          6,
+        );
       });
     });
     expect(waits).toBeGreaterThan(RUNS);
@@ -180,12 +188,27 @@ class Luck extends SilentRecorder {
     this.outcomes.set(`${unit}`, `product ${product}`);
   }
 
-  override start(_time: number, unit: number, step: number, visit: number, _person: number, _second: number, duration: number): void {
+  override start(
+    _time: number,
+    unit: number,
+    step: number,
+    visit: number,
+    _person: number,
+    _second: number,
+    duration: number,
+  ): void {
     this.visits.set(`${unit} ${step}`, visit);
     this.times.set(`${unit} ${step} ${visit}`, duration);
   }
 
-  override finish(_time: number, unit: number, step: number, _person: number, outcome: number, branch: number): void {
+  override finish(
+    _time: number,
+    unit: number,
+    step: number,
+    _person: number,
+    outcome: number,
+    branch: number,
+  ): void {
     const visit = this.visits.get(`${unit} ${step}`);
     if (visit !== undefined) this.outcomes.set(`${unit} ${step} ${visit}`, `${outcome} ${branch}`);
   }
@@ -194,17 +217,39 @@ class Luck extends SilentRecorder {
 /** Everybody as quick and as careful as the next, so that only luck is left. */
 function alike(scenario: Scenario): Scenario {
   const skill = { level: 3, factor: 1, rework: 1 };
-  const people = Object.fromEntries(Object.entries(scenario.people).map(([id, person]) => [id, {
-    ...person, skills: Object.fromEntries(Object.keys(person.skills ?? {}).map((step) => [step, skill])),
-  }]));
+  const people = Object.fromEntries(
+    Object.entries(scenario.people).map(([id, person]) => [
+      id,
+      {
+        ...person,
+        skills: Object.fromEntries(Object.keys(person.skills ?? {}).map((step) => [step, skill])),
+      },
+    ]),
+  );
   return { ...scenario, people };
 }
 
 /** Another crew in another order, with more gear and benches and longer racks. */
 function rearranged(scenario: Scenario): Scenario {
-  const people = Object.fromEntries([['zoe', { covers: Object.keys(scenario.steps).filter((step) => scenario.steps[step]!.kind !== 'wait') }], ...Object.entries(scenario.people).reverse()]);
-  const gear = Object.fromEntries(Object.entries(scenario.gear ?? {}).map(([id, kind]) => [id, { ...kind, count: kind.count + 1 }]));
-  const steps = Object.fromEntries(Object.entries(scenario.steps).map(([id, step]) => [id, step.kind === 'wait' ? step : { ...step, benches: (step.benches ?? 1) + 1, ...(step.rack === undefined ? {} : { rack: (step.rack ?? 0) + 2 }) }]));
+  const people = Object.fromEntries([
+    ['zoe', { covers: Object.keys(scenario.steps).filter((step) => scenario.steps[step]!.kind !== 'wait') }],
+    ...Object.entries(scenario.people).reverse(),
+  ]);
+  const gear = Object.fromEntries(
+    Object.entries(scenario.gear ?? {}).map(([id, kind]) => [id, { ...kind, count: kind.count + 1 }]),
+  );
+  const steps = Object.fromEntries(
+    Object.entries(scenario.steps).map(([id, step]) => [
+      id,
+      step.kind === 'wait'
+        ? step
+        : {
+            ...step,
+            benches: (step.benches ?? 1) + 1,
+            ...(step.rack === undefined ? {} : { rack: (step.rack ?? 0) + 2 }),
+          },
+    ]),
+  );
   return { ...scenario, people, gear, steps };
 }
 

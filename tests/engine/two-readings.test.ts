@@ -1,4 +1,7 @@
-/** The engine against a slow, plain reading of the same rules that shares nothing with it but the time curves and the random words. */
+/**
+ * The engine against a slow, plain reading of the same rules that shares nothing with it but the time curves
+ * and the random words.
+ */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { RunawayError } from '../../src/engine/run.ts';
@@ -8,11 +11,20 @@ import { engineLines, sortLines } from '../support/fact-lines.ts';
 import { generatedCells } from '../support/generated-cells.ts';
 import { EndlessInstant, referenceRun } from '../support/reference-run.ts';
 
-/** Every fact with its time, unit and person; every state of every person and piece of gear at the end of each instant. */
-function bothReadings(scenario: Scenario, replication: number): { engine: string[]; reference: string[] } | null {
+/**
+ * Every fact with its time, unit and person; every state of every person and piece of gear at the end of each
+ * instant.
+ */
+function bothReadings(
+  scenario: Scenario,
+  replication: number,
+): { engine: string[]; reference: string[] } | null {
   const shift = resolve(scenario);
   try {
-    return { engine: sortLines(engineLines(shift, replication)), reference: sortLines(referenceRun(shift, replication)) };
+    return {
+      engine: sortLines(engineLines(shift, replication)),
+      reference: sortLines(referenceRun(shift, replication)),
+    };
   } catch (error) {
     // Units that go round without any time passing: both give up, neither ends.
     if (error instanceof RunawayError || error instanceof EndlessInstant) return null;
@@ -56,12 +68,17 @@ describe('two readings of the rules', () => {
   }, 180_000);
 });
 
-/** The same cell with its people again and again: most of them cover nothing, so that the last ones have work to do. */
+/**
+ * The same cell with its people again and again: most of them cover nothing, so that the last ones have work
+ * to do.
+ */
 function withCrewOf(count: number, scenario: Scenario): Scenario {
   const own = Object.entries(scenario.people);
   const crew = Array.from({ length: Math.max(count, own.length) }, (_, i) => {
     const [id, person] = own[i % own.length]!;
-    return i < own.length ? ([id, person] as const) : ([`${id}-${i}`, i < 33 ? { ...person, covers: [] } : person] as const);
+    return i < own.length
+      ? ([id, person] as const)
+      : ([`${id}-${i}`, i < 33 ? { ...person, covers: [] } : person] as const);
   });
   return { ...scenario, people: Object.fromEntries(crew) };
 }

@@ -5,7 +5,9 @@ import { resolvePay } from '../../src/scenario/pay.ts';
 
 const federal = resolvePay({ pay: { dailyAfter: null } });
 const california = resolvePay({ pay: { dailyAfter: 8, doubleAfter: 12, seventhDay: true } });
-const hours = (counts: number[], rate: number) => ({ days: counts.map((count) => ({ work: [{ minutes: count * 60, rate }] })) });
+const hours = (counts: number[], rate: number) => ({
+  days: counts.map((count) => ({ work: [{ minutes: count * 60, rate }] })),
+});
 
 test('29 CFR 778.110(a): 46 hours at 12 come to 588.00', () => {
   const pay = weekPay(hours([8, 8, 8, 8, 8, 6], 12), federal);
@@ -19,7 +21,12 @@ test('29 CFR 778.110(b): with a bonus of 46 the regular rate is 13 and the week 
 });
 
 test('29 CFR 778.111(a): 491 of piece work in 46 hours and 4 hours of waiting at 8 come to 575.30', () => {
-  const day = { work: [{ minutes: 46 * 60, rate: 0 }, { minutes: 4 * 60, rate: 8 }] };
+  const day = {
+    work: [
+      { minutes: 46 * 60, rate: 0 },
+      { minutes: 4 * 60, rate: 8 },
+    ],
+  };
   const pay = weekPay({ days: [day], earned: 491 }, federal);
   expect(pay.regularRate).toBeCloseTo(10.46, 9);
   expect(pay.total).toBe(575.3);
@@ -32,7 +39,11 @@ test('29 CFR 778.115: 25 hours at 14 and 21 at 18 come to 775.48, the weighted r
 
 test('California Labor Code 510: days of 10 8 9 13 8 8 hours at 20 come to 1,290.00, by the federal rule alone 1,280.00', () => {
   const week = hours([10, 8, 9, 13, 8, 8], 20);
-  expect(weekPay(week, california)).toMatchObject({ total: 1290, overtimeMinutes: 15 * 60, doubleMinutes: 60 });
+  expect(weekPay(week, california)).toMatchObject({
+    total: 1290,
+    overtimeMinutes: 15 * 60,
+    doubleMinutes: 60,
+  });
   expect(weekPay(week, federal).total).toBe(1280);
 });
 

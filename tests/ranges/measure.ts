@@ -1,6 +1,6 @@
 /**
- * How often the ranges that are printed hold the truth: whole studies as the command line makes them, of the reference cell with
- * two and three clamp sets, each on its own seed.
+ * How often the ranges that are printed hold the truth: whole studies as the command line makes them, of the
+ * reference cell with two and three clamp sets, each on its own seed.
  */
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import cellK from '../../scenarios/cell-k.json';
@@ -31,12 +31,17 @@ export interface Printed {
 }
 
 const of = (at: number): string => (at === 0 ? 'two sets' : 'three sets');
-export const PRINTED: Printed[] = [0, 1].flatMap((at): Printed[] => [
-  { name: `good units, ${of(at)}`, range: (study) => study.cases[at]!.good },
-  { name: `lead time, ${of(at)}`, range: (study) => study.cases[at]!.shifts[0]!.scalars.leadMean },
-  { name: `first-pass yield, ${of(at)}`, range: (study) => study.cases[at]!.shifts[0]!.scalars.firstPassYield },
-  { name: `chance of ${TARGET}, ${of(at)}`, range: (study) => study.cases[at]!.target!.chance },
-]).concat({ name: 'what the third set gains', range: (study) => study.pairs[0]!.good });
+export const PRINTED: Printed[] = [0, 1]
+  .flatMap((at): Printed[] => [
+    { name: `good units, ${of(at)}`, range: (study) => study.cases[at]!.good },
+    { name: `lead time, ${of(at)}`, range: (study) => study.cases[at]!.shifts[0]!.scalars.leadMean },
+    {
+      name: `first-pass yield, ${of(at)}`,
+      range: (study) => study.cases[at]!.shifts[0]!.scalars.firstPassYield,
+    },
+    { name: `chance of ${TARGET}, ${of(at)}`, range: (study) => study.cases[at]!.target!.chance },
+  ])
+  .concat({ name: 'what the third set gains', range: (study) => study.pairs[0]!.good });
 
 export interface Settings {
   precision: number;
@@ -48,7 +53,9 @@ export interface Settings {
 export async function study(seed: string, { precision, count }: Settings): Promise<StudySummary> {
   const request = comparison(cell(seed), [OPTION]);
   const settings = { ...request.settings, precision };
-  return summarize(await runStudy({ ...request, settings, ...(count === undefined ? {} : { count }) }, inLineRunner()));
+  return summarize(
+    await runStudy({ ...request, settings, ...(count === undefined ? {} : { count }) }, inLineRunner()),
+  );
 }
 
 export interface Covered {
@@ -69,7 +76,11 @@ export interface Coverage {
 }
 
 /** @param truth ranges of one study so long that its own error hardly matters, in the order of PRINTED. */
-export async function measureCoverage(truth: Interval[], repeats: number, settings: Settings): Promise<Coverage> {
+export async function measureCoverage(
+  truth: Interval[],
+  repeats: number,
+  settings: Settings,
+): Promise<Coverage> {
   const held = PRINTED.map(() => 0);
   let [shifts, mostShifts, capped] = [0, 0, 0];
   for (let repeat = 0; repeat < repeats; repeat++) {
@@ -82,7 +93,13 @@ export async function measureCoverage(truth: Interval[], repeats: number, settin
       held[at]! += low <= truth[at]!.estimate && truth[at]!.estimate <= high ? 1 : 0;
     });
   }
-  const covered = PRINTED.map(({ name }, at): Covered => ({ name, truth: truth[at]!, held: held[at]!, repeats, share: chanceInterval(held[at]!, repeats, 0.99) }));
+  const covered = PRINTED.map(({ name }, at): Covered => ({
+    name,
+    truth: truth[at]!,
+    held: held[at]!,
+    repeats,
+    share: chanceInterval(held[at]!, repeats, 0.99),
+  }));
   return { covered, shifts, mostShifts, capped };
 }
 
@@ -93,14 +110,15 @@ export async function truthOf(count: number): Promise<Interval[]> {
 }
 
 /**
- * How often Wilson's 95 % range of `count` shifts holds a chance, exactly: counts are whole, so it is 95 % only on average over
- * chances (Brown, Cai and DasGupta, Statistical Science 16, 2001, from memory).
+ * How often Wilson's 95 % range of `count` shifts holds a chance, exactly: counts are whole, so it is 95 %
+ * only on average over chances (Brown, Cai and DasGupta, Statistical Science 16, 2001, from memory).
  */
 export function wilsonHolds(count: number, chance: number): number {
   let sum = 0;
   for (let met = 0; met <= count; met++) {
     const { low, high } = chanceInterval(met, count);
-    if (low <= chance && chance <= high) sum += binomialCdf(met, count, chance) - binomialCdf(met - 1, count, chance);
+    if (low <= chance && chance <= high)
+      sum += binomialCdf(met, count, chance) - binomialCdf(met - 1, count, chance);
   }
   return sum;
 }
@@ -108,20 +126,45 @@ export function wilsonHolds(count: number, chance: number): number {
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
 /** `npm run coverage`: the table, as plain text or Markdown. */
-export async function coverageTable(repeats: number, truthShifts: number, markdown: boolean, tell: (line: string) => void): Promise<boolean> {
+export async function coverageTable(
+  repeats: number,
+  truthShifts: number,
+  markdown: boolean,
+  tell: (line: string) => void,
+): Promise<boolean> {
   const truth = await truthOf(truthShifts);
   let good = true;
   for (const precision of [0.25, 0.1]) {
     const { covered, shifts, mostShifts, capped } = await measureCoverage(truth, repeats, { precision });
-    tell(`\nPrecision ${precision} good units on the difference: ${repeats} studies of ${Math.round(shifts)} shifts a case on average, at most ${mostShifts}; ${capped} stopped by the cap.\n`);
-    if (markdown) tell('| 95 % range of | truth (its own 95 % range) | held | 99 % range of that share | exact for whole counts |\n| --- | --: | --: | --: | --: |');
-    for (const { name, truth: { estimate, half }, held, share } of covered) {
+    tell(
+      `\nPrecision ${precision} good units on the difference: ${repeats} studies of ${Math.round(shifts)} shifts a case on average, at most ${mostShifts}; ${capped} stopped by the cap.\n`,
+    );
+    if (markdown)
+      tell(
+        '| 95 % range of | truth (its own 95 % range) | held | 99 % range of that share | exact for whole counts |\n| --- | --: | --: | --: | --: |',
+      );
+    for (const {
+      name,
+      truth: { estimate, half },
+      held,
+      share,
+    } of covered) {
       const exact = name.startsWith('chance') ? wilsonHolds(Math.round(shifts), estimate) : 0.95;
       // No rarer than stated as far as so many repeats can tell of all figures together.
-      const holds = chanceInterval(held, repeats, shared(0.99, 2 * PRINTED.length)).high >= Math.min(0.95, exact);
+      const holds =
+        chanceInterval(held, repeats, shared(0.99, 2 * PRINTED.length)).high >= Math.min(0.95, exact);
       good &&= holds;
-      const cells = [`${estimate.toFixed(4)} ± ${half.toFixed(4)}`, percent(share.estimate), `${percent(share.low)} to ${percent(share.high)}${holds ? '' : ' (too few)'}`, name.startsWith('chance') ? percent(exact) : ''];
-      tell(markdown ? `| ${[name, ...cells].join(' | ')} |` : `${name.padEnd(32)} ${cells.map((cell) => cell.padStart(22)).join(' ')}`);
+      const cells = [
+        `${estimate.toFixed(4)} ± ${half.toFixed(4)}`,
+        percent(share.estimate),
+        `${percent(share.low)} to ${percent(share.high)}${holds ? '' : ' (too few)'}`,
+        name.startsWith('chance') ? percent(exact) : '',
+      ];
+      tell(
+        markdown
+          ? `| ${[name, ...cells].join(' | ')} |`
+          : `${name.padEnd(32)} ${cells.map((cell) => cell.padStart(22)).join(' ')}`,
+      );
     }
   }
   return good;

@@ -1,18 +1,34 @@
-/** Coverage of the printed ranges on the real cell, in short; `npm run coverage` repeats it a thousand times. */
+/**
+ * Coverage of the printed ranges on the real cell, in short; `npm run coverage` repeats it a thousand times.
+ */
 import { expect, test } from 'vitest';
 import { withBundle } from '../support/bundle.mjs';
 import type * as Measure from './measure.ts';
 
-const { measureCoverage, PRINTED, study, wilsonHolds } = await withBundle('tests/ranges/measure.ts', (measure: typeof Measure) => measure);
+const { measureCoverage, PRINTED, study, wilsonHolds } = await withBundle(
+  'tests/ranges/measure.ts',
+  (measure: typeof Measure) => measure,
+);
 
-/** Means of the reference cell with two and three sets by two programs written apart from this one (400,000 shifts each, error .002). */
-const OUTSIDE: Record<string, number> = { 'good units, two sets': 16.634, 'good units, three sets': 20.48, 'what the third set gains': 3.846 };
+/**
+ * Means of the reference cell with two and three sets by two programs written apart from this one (400,000
+ * shifts each, error .002).
+ */
+const OUTSIDE: Record<string, number> = {
+  'good units, two sets': 16.634,
+  'good units, three sets': 20.48,
+  'what the third set gains': 3.846,
+};
 
 test('nineteen ranges in twenty hold what two other programs found of the reference cell, and would not hold another figure', async () => {
   const some = await study('for its shape', { precision: 0.25 });
   const truth = PRINTED.map(({ name, range }) => ({ ...range(some), estimate: OUTSIDE[name] ?? NaN }));
   const { covered, shifts, capped } = await measureCoverage(truth, 60, { precision: 0.25 });
-  const wrong = await measureCoverage(truth.map((one) => ({ ...one, estimate: one.estimate + 0.5 })), 20, { precision: 0.25 });
+  const wrong = await measureCoverage(
+    truth.map((one) => ({ ...one, estimate: one.estimate + 0.5 })),
+    20,
+    { precision: 0.25 },
+  );
   expect(capped).toBe(0);
   expect(shifts).toBeGreaterThanOrEqual(200);
   const known = covered.filter(({ name }) => name in OUTSIDE);

@@ -4,5 +4,6 @@ import { withBundle } from '../support/bundle.mjs';
 const words = process.argv.slice(2);
 const repeats = Number(words.find((word) => /^\d+$/.test(word)) ?? 1000);
 const good = await withBundle('tests/ranges/measure.ts', ({ coverageTable }) =>
-  coverageTable(repeats, 400_000, words.includes('--markdown'), (line) => console.log(line)));
+  coverageTable(repeats, 400_000, words.includes('--markdown'), (line) => console.log(line)),
+);
 process.exitCode = good ? 0 : 1;

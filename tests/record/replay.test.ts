@@ -6,14 +6,31 @@ import { checkScenario } from '../../src/scenario/check.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
 import { shiftOf } from '../support/run-cell.ts';
 
-const SAND = { format: 1, name: 'Sanding', steps: { sand: { time: 10 } }, people: { ana: { covers: ['sand'] } }, intake: { kind: 'at start', units: 3 }, shift: { start: '06:00', end: '07:00' } };
+const SAND = {
+  format: 1,
+  name: 'Sanding',
+  steps: { sand: { time: 10 } },
+  people: { ana: { covers: ['sand'] } },
+  intake: { kind: 'at start', units: 3 },
+  shift: { start: '06:00', end: '07:00' },
+};
 const GLUE = {
-  format: 1, name: 'Glueing', gear: { clamp: { name: 'clamp set', count: 1 } }, people: { ana: { covers: ['glue', 'unclamp'] } }, intake: { kind: 'at start', units: 2 }, shift: { start: '06:00', end: '07:30' },
-  steps: { glue: { time: 5, benches: 0, takes: [{ gear: 'clamp', until: 'unclamp' }] }, cure: { kind: 'wait', time: 20 }, unclamp: { time: 5, benches: 0 } },
+  format: 1,
+  name: 'Glueing',
+  gear: { clamp: { name: 'clamp set', count: 1 } },
+  people: { ana: { covers: ['glue', 'unclamp'] } },
+  intake: { kind: 'at start', units: 2 },
+  shift: { start: '06:00', end: '07:30' },
+  steps: {
+    glue: { time: 5, benches: 0, takes: [{ gear: 'clamp', until: 'unclamp' }] },
+    cure: { kind: 'wait', time: 20 },
+    unclamp: { time: 5, benches: 0 },
+  },
 };
 
 const first = (scenario: unknown): ReplayShift => recordReplay([shiftOf(scenario)], 0)[0]!;
-const parts = (stretches: Stretch[]): [number, number, number, number][] => stretches.map(({ from, to, state, unit }) => [from, to, state, unit]);
+const parts = (stretches: Stretch[]): [number, number, number, number][] =>
+  stretches.map(({ from, to, state, unit }) => [from, to, state, unit]);
 
 /** States number gear before steps: one kind a scenario names, then the bench of each step that has one. */
 const gearOf = (scenario: unknown): number => shiftOf(scenario).gear.length;
@@ -22,7 +39,12 @@ describe('a shift written down', () => {
   test('has each piece in hand for as long as it takes, then nothing to work on', () => {
     const replay = first(SAND);
     const sanding = workingAt(gearOf(SAND), 0);
-    expect(parts(replay.people[0]!)).toEqual([[0, 10, sanding, 0], [10, 20, sanding, 1], [20, 30, sanding, 2], [30, 60, NO_UNIT, -1]]);
+    expect(parts(replay.people[0]!)).toEqual([
+      [0, 10, sanding, 0],
+      [10, 20, sanding, 1],
+      [20, 30, sanding, 2],
+      [30, 60, NO_UNIT, -1],
+    ]);
     expect(replay.goods).toEqual([10, 20, 30]);
     expect(replay.ends).toBe(60);
     expect(replay.scrapped).toBe(0);
@@ -38,18 +60,41 @@ describe('a shift written down', () => {
     const replay = first(GLUE);
     const [glue, unclamp] = [workingAt(gearOf(GLUE), 0), workingAt(gearOf(GLUE), 2)];
     expect(parts(replay.people[0]!)).toEqual([
-      [0, 5, glue, 0], [5, 25, NO_GEAR, -1], [25, 30, unclamp, 0], [30, 35, glue, 1], [35, 55, NO_UNIT, -1], [55, 60, unclamp, 1], [60, 90, NO_UNIT, -1],
+      [0, 5, glue, 0],
+      [5, 25, NO_GEAR, -1],
+      [25, 30, unclamp, 0],
+      [30, 35, glue, 1],
+      [35, 55, NO_UNIT, -1],
+      [55, 60, unclamp, 1],
+      [60, 90, NO_UNIT, -1],
     ]);
     const clamp = replay.gear[0]![0]!;
-    expect(clamp.map(({ from, to, unit }) => [from, to, unit])).toEqual([[0, 5, 0], [5, 25, 0], [25, 30, 0], [30, 35, 1], [35, 55, 1], [55, 60, 1], [60, 90, -1]]);
+    expect(clamp.map(({ from, to, unit }) => [from, to, unit])).toEqual([
+      [0, 5, 0],
+      [5, 25, 0],
+      [25, 30, 0],
+      [30, 35, 1],
+      [35, 55, 1],
+      [55, 60, 1],
+      [60, 90, -1],
+    ]);
     expect(clamp.at(-1)!.state).toBe(FREE);
     expect(replay.goods).toEqual([30, 60]);
   });
 
   test('joins up without a gap or an overlap, breaks and overtime included', () => {
-    const long = { ...SAND, steps: { sand: { time: 28 } }, shift: { ...SAND.shift, breaks: [{ from: '06:30', minutes: 10 }], overtime: { until: 'empty', cap: 60 } } };
+    const long = {
+      ...SAND,
+      steps: { sand: { time: 28 } },
+      shift: {
+        ...SAND.shift,
+        breaks: [{ from: '06:30', minutes: 10 }],
+        overtime: { until: 'empty', cap: 60 },
+      },
+    };
     const replay = first(long);
-    // 28, then 2 before the break and 26 after it: 66 minutes, 6 of them after the end, when the third is not begun any more.
+    // 28, then 2 before the break and 26 after it: 66 minutes, 6 of them after the end, when the third is not
+    // begun any more.
     expect(replay.goods).toEqual([28, 66]);
     expect(replay.ends).toBe(66);
     const [ana] = replay.people;
@@ -60,7 +105,11 @@ describe('a shift written down', () => {
   });
 
   test('counts the times of each shift from its own start', () => {
-    const two = { ...SAND, intake: { kind: 'at start', units: 8 }, nextShifts: [{ name: 'Late', days: 0, changes: { shift: { start: '14:00', end: '15:00' } } }] };
+    const two = {
+      ...SAND,
+      intake: { kind: 'at start', units: 8 },
+      nextShifts: [{ name: 'Late', days: 0, changes: { shift: { start: '14:00', end: '15:00' } } }],
+    };
     const reading = checkScenario(two);
     if (reading.kind === 'wrong') throw new Error(reading.faults.map(({ text }) => text).join(' '));
     const [early, late] = recordReplay(shiftsOf(reading.scenario), 0);

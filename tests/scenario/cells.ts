@@ -15,8 +15,18 @@ export const SMALL = {
     repair: { time: 6, aside: true, then: 'clean' },
   },
   gear: { clamp: { count: 2 } },
-  people: { ada: { covers: ['fit', 'repair'], pay: 20 }, bo: { covers: ['unclamp', 'glue', 'clean'], pay: 20 } },
-  shift: { start: '06:00', end: '14:30', breaks: [{ from: '09:00', minutes: 10 }, { from: '11:30', minutes: 30 }] },
+  people: {
+    ada: { covers: ['fit', 'repair'], pay: 20 },
+    bo: { covers: ['unclamp', 'glue', 'clean'], pay: 20 },
+  },
+  shift: {
+    start: '06:00',
+    end: '14:30',
+    breaks: [
+      { from: '09:00', minutes: 10 },
+      { from: '11:30', minutes: 30 },
+    ],
+  },
 };
 
 /** The small cell with a merge patch applied. */

@@ -3,11 +3,19 @@ import { describe, expect, test } from 'vitest';
 import { checkingScenario, checkScenario, type CheckMemory, type Reading } from '../../src/scenario/check.ts';
 import { mergePatch } from '../../src/scenario/merge-patch.ts';
 
-const demo = JSON.parse(readFileSync(new URL('../../scenarios/chair-works.json', import.meta.url), 'utf8')) as Record<string, unknown>;
+const demo = JSON.parse(
+  readFileSync(new URL('../../scenarios/chair-works.json', import.meta.url), 'utf8'),
+) as Record<string, unknown>;
 const after = (draft: Record<string, unknown>, patch: unknown): Record<string, unknown> => {
-  // A merge copies only what it changes on the way: what stays the same is the same object, as in the pages' drafts.
+  // A merge copies only what it changes on the way: what stays the same is the same object, as in the pages'
+  // drafts.
   const merged = mergePatch(draft, patch) as Record<string, unknown>;
-  return Object.fromEntries(Object.entries(merged).map(([key, value]) => [key, JSON.stringify(value) === JSON.stringify(draft[key]) ? draft[key] : value]));
+  return Object.fromEntries(
+    Object.entries(merged).map(([key, value]) => [
+      key,
+      JSON.stringify(value) === JSON.stringify(draft[key]) ? draft[key] : value,
+    ]),
+  );
 };
 const remarksOf = (reading: Reading): number => (reading.kind === 'fine' ? reading.remarks.length : -1);
 
@@ -25,7 +33,8 @@ describe('A check that remembers options found fine', () => {
 
   test.each(changes)('says the same as one that does not: %s, and back again', (_, patch) => {
     const memory: CheckMemory = new WeakMap();
-    for (const draft of [demo, after(demo, patch), demo]) expect(checkScenario(draft, memory)).toEqual(checkScenario(draft));
+    for (const draft of [demo, after(demo, patch), demo])
+      expect(checkScenario(draft, memory)).toEqual(checkScenario(draft));
   });
 
   test('finds the cell made into an option by looking at that option again', () => {
@@ -43,7 +52,13 @@ describe('A check that remembers options found fine', () => {
     };
     const whole = steps(demo);
     expect(whole - steps(demo)).toBe(Object.keys(demo['options'] as object).length);
-    const changed = { ...demo, options: { ...(demo['options'] as object), 'cold-shop': { name: 'x', changes: { steps: { cure: { time: 40 } } } } } };
+    const changed = {
+      ...demo,
+      options: {
+        ...(demo['options'] as object),
+        'cold-shop': { name: 'x', changes: { steps: { cure: { time: 40 } } } },
+      },
+    };
     expect(steps(changed)).toBe(whole - Object.keys(demo['options'] as object).length + 1);
   });
 });

@@ -12,7 +12,11 @@ const APPENDIX_A: [unknown, unknown, unknown][] = [
   [{ a: 'c' }, { a: ['b'] }, { a: ['b'] }],
   [{ a: { b: 'c' } }, { a: { b: 'd', c: null } }, { a: { b: 'd' } }],
   [{ a: [{ b: 'c' }] }, { a: [1] }, { a: [1] }],
-  [['a', 'b'], ['c', 'd'], ['c', 'd']],
+  [
+    ['a', 'b'],
+    ['c', 'd'],
+    ['c', 'd'],
+  ],
   [{ a: 'b' }, ['c'], ['c']],
   [{ a: 'foo' }, null, null],
   [{ a: 'foo' }, 'bar', 'bar'],
@@ -21,11 +25,15 @@ const APPENDIX_A: [unknown, unknown, unknown][] = [
   [{}, { a: { bb: { ccc: null } } }, { a: { bb: {} } }],
 ];
 
-/** JSON without nulls in its groups (a merge patch has no word for them), with few names so that they meet. */
+/**
+ * JSON without nulls in its groups (a merge patch has no word for them), with few names so that they meet.
+ */
 const json = fc.letrec<{ value: unknown }>((tie) => ({
   value: fc.oneof(
     { maxDepth: 4 },
-    fc.integer({ min: 0, max: 3 }), fc.constantFrom('x', 'y'), fc.boolean(),
+    fc.integer({ min: 0, max: 3 }),
+    fc.constantFrom('x', 'y'),
+    fc.boolean(),
     fc.array(fc.oneof(fc.constant(null), tie('value')), { maxLength: 3 }),
     fc.dictionary(fc.constantFrom('a', 'b', 'c', '__proto__', 'constructor'), tie('value'), { maxKeys: 4 }),
   ),
@@ -38,11 +46,13 @@ describe('a merge patch', () => {
   });
 
   it('changes nothing it is given', () => {
-    fc.assert(fc.property(json, json, (target, patch) => {
-      const before = JSON.stringify([target, patch]);
-      mergePatch(target, patch);
-      expect(JSON.stringify([target, patch])).toBe(before);
-    }));
+    fc.assert(
+      fc.property(json, json, (target, patch) => {
+        const before = JSON.stringify([target, patch]);
+        mergePatch(target, patch);
+        expect(JSON.stringify([target, patch])).toBe(before);
+      }),
+    );
   });
 
   it('takes "__proto__" for a name like any other', () => {
@@ -54,15 +64,20 @@ describe('a merge patch', () => {
 
 describe('the patch between two values', () => {
   it('leads from one to the other', () => {
-    fc.assert(fc.property(group, group, (base, changed) => {
-      expect(mergePatch(base, diffPatch(base, changed))).toEqual(changed);
-    }), { numRuns: 2000 });
+    fc.assert(
+      fc.property(group, group, (base, changed) => {
+        expect(mergePatch(base, diffPatch(base, changed))).toEqual(changed);
+      }),
+      { numRuns: 2000 },
+    );
   });
 
   it('is empty between equals, and names only what differs', () => {
-    fc.assert(fc.property(group, (base) => {
-      expect(diffPatch(base, JSON.parse(JSON.stringify(base)))).toEqual({});
-    }));
+    fc.assert(
+      fc.property(group, (base) => {
+        expect(diffPatch(base, JSON.parse(JSON.stringify(base)))).toEqual({});
+      }),
+    );
     expect(diffPatch({ a: { b: 1, c: 2 }, d: [1] }, { a: { b: 1, c: 3 } })).toEqual({ a: { c: 3 }, d: null });
   });
 

@@ -20,7 +20,9 @@ function read(name: string): Scenario {
 
 describe('every scenario that comes with the tool', () => {
   it('is there', () => {
-    expect(files).toEqual(expect.arrayContaining(['cell-k.json', 'chair-works.json', 'door-works.json', 'one-step.json']));
+    expect(files).toEqual(
+      expect.arrayContaining(['cell-k.json', 'chair-works.json', 'door-works.json', 'one-step.json']),
+    );
   });
 
   it.each(files)('%s can be run, and says that it is invented', (name) => {
@@ -35,7 +37,11 @@ describe('the published JSON Schema', () => {
   const validate = new Ajv2020({ strict: false, allErrors: true }).compile(schema);
 
   it('says which draft it is and what it is of', () => {
-    expect(schema).toMatchObject({ $schema: 'https://json-schema.org/draft/2020-12/schema', title: 'Clampwright scenario, format 1', type: 'object' });
+    expect(schema).toMatchObject({
+      $schema: 'https://json-schema.org/draft/2020-12/schema',
+      title: 'Clampwright scenario, format 1',
+      type: 'object',
+    });
     expect(schema['required']).toEqual(['format', 'name', 'steps', 'people']);
   });
 
@@ -46,9 +52,16 @@ describe('the published JSON Schema', () => {
 
   it('refuses what the check refuses by its shape', () => {
     for (const wrong of [
-      { ...SMALL, format: 2 }, { ...SMALL, steps: { fit: { time: -1 } } }, { ...SMALL, steps: { Fit: { time: 1 } } }, { ...SMALL, steps: { constructor: { time: 1 } } },
-      { ...SMALL, steps: { fit: { time: { quick: 1, usual: 2 } } } }, { ...SMALL, shift: { start: '6:00' } }, { ...SMALL, gear: { clamp: { count: 1.5 } } }, { ...SMALL, extra: 1 },
-    ]) expect(validate(wrong), JSON.stringify(wrong)).toBe(false);
+      { ...SMALL, format: 2 },
+      { ...SMALL, steps: { fit: { time: -1 } } },
+      { ...SMALL, steps: { Fit: { time: 1 } } },
+      { ...SMALL, steps: { constructor: { time: 1 } } },
+      { ...SMALL, steps: { fit: { time: { quick: 1, usual: 2 } } } },
+      { ...SMALL, shift: { start: '6:00' } },
+      { ...SMALL, gear: { clamp: { count: 1.5 } } },
+      { ...SMALL, extra: 1 },
+    ])
+      expect(validate(wrong), JSON.stringify(wrong)).toBe(false);
     expect(validate(SMALL)).toBe(true);
   });
 });
@@ -58,19 +71,41 @@ describe('the chair works', () => {
 
   it('has the crew, the gear and the hours it is described by', () => {
     expect(shift.people.map((person) => [person.name, person.pay, ...person.cover[0]!.steps])).toEqual([
-      ['Orla', 28, 'fit'], ['Bastian', 20, 'unclamp', 'stage', 'clean'], ['Tova', 24, 'unclamp', 'glue', 'clean'],
-      ['Ines', 25, 'sand', 'clean'], ['Kofi', 22, 'sand'], ['Wren', 25, 'check'],
+      ['Orla', 28, 'fit'],
+      ['Bastian', 20, 'unclamp', 'stage', 'clean'],
+      ['Tova', 24, 'unclamp', 'glue', 'clean'],
+      ['Ines', 25, 'sand', 'clean'],
+      ['Kofi', 22, 'sand'],
+      ['Wren', 25, 'check'],
     ]);
     expect(shift.gear.map((gear) => [gear.id, gear.count])).toEqual([
-      ['clamp', 2], ['stage-bench', 1], ['fit-bench', 1], ['glue-bench', 1], ['unclamp-bench', 1], ['clean-bench', 2], ['sand-bench', 2], ['check-bench', 1],
+      ['clamp', 2],
+      ['stage-bench', 1],
+      ['fit-bench', 1],
+      ['glue-bench', 1],
+      ['unclamp-bench', 1],
+      ['clean-bench', 2],
+      ['sand-bench', 2],
+      ['check-bench', 1],
     ]);
-    expect([shift.start, shift.length, shift.tidyUp, shift.allowance, shift.target]).toEqual(['06:00', 510, 10, 1.06, 22]);
+    expect([shift.start, shift.length, shift.tidyUp, shift.allowance, shift.target]).toEqual([
+      '06:00',
+      510,
+      10,
+      1.06,
+      22,
+    ]);
     expect(shift.carryOver.reduce((sum, one) => sum + (one.units ?? 1), 0)).toBe(12);
     expect(shift.people[1]!.skills['fit']!.factor).toBe(1.6);
   });
 
   it('has Wren at the check when she is not at the timber yard, breaks swallowed', () => {
-    expect(shift.people[5]!.offs.map((off) => [off.kind, off.from, off.minutes])).toEqual([['away', 0, 90], ['away', 120, 60], ['away', 240, 60], ['away', 360, 70]]);
+    expect(shift.people[5]!.offs.map((off) => [off.kind, off.from, off.minutes])).toEqual([
+      ['away', 0, 90],
+      ['away', 120, 60],
+      ['away', 240, 60],
+      ['away', 360, 70],
+    ]);
   });
 });
 
@@ -79,20 +114,36 @@ describe('cautions', () => {
 
   it('stand where they apply, and only there', () => {
     expect(topics(read('one-step.json'))).toEqual(['hours', 'forecast']);
-    expect(topics(read('chair-works.json'))).toEqual(['cure', 'hours', 'vibration', 'dust', 'adhesives', 'lifting', 'repetition', 'forecast']);
+    expect(topics(read('chair-works.json'))).toEqual([
+      'cure',
+      'hours',
+      'vibration',
+      'dust',
+      'adhesives',
+      'lifting',
+      'repetition',
+      'forecast',
+    ]);
     expect(topics(SMALL as Scenario)).toEqual(['cure', 'hours', 'adhesives', 'lifting', 'forecast']);
   });
 
   it('speak of long hours with overtime, long shifts and long weeks', () => {
     const small = SMALL as Scenario;
-    expect(topics({ ...small, shift: { ...small.shift, overtime: { until: 'empty' } } })).toContain('long hours');
+    expect(topics({ ...small, shift: { ...small.shift, overtime: { until: 'empty' } } })).toContain(
+      'long hours',
+    );
     expect(topics({ ...small, shift: { start: '06:00', end: '18:00' } })).toContain('long hours');
-    expect(topics({ ...small, people: { ...small.people, ada: { covers: ['fit'], hoursThisWeek: 44 } } })).toContain('long hours');
+    expect(
+      topics({ ...small, people: { ...small.people, ada: { covers: ['fit'], hoursThisWeek: 44 } } }),
+    ).toContain('long hours');
   });
 
   it('say who rules, and where figures come from', () => {
     const all = cautionsFor(read('door-works.json'));
-    const of = (topic: string): string => { const one = all.find((caution) => caution.topic === topic)!; return `${one.text} ${one.source ?? ''}`; };
+    const of = (topic: string): string => {
+      const one = all.find((caution) => caution.topic === topic)!;
+      return `${one.text} ${one.source ?? ''}`;
+    };
     expect(of('cure')).toMatch(/data sheet rules/);
     expect(of('hours')).toMatch(/local law and agreements decide.*29 CFR 778.*Working Time Regulations 1998/);
     expect(of('vibration')).toMatch(/7 m\/s2.*about 1 hour.*2002\/44\/EC/);

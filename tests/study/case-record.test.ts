@@ -22,7 +22,12 @@ test('The moments of a case are those of its rows one by one, to the last bit, w
     for (let row = from; row < from + count; row++) addRow(oneByOne, rows[0]!, row * size);
   };
   // Asked for among the kept rows, then across the last kept one in the middle of a part, then behind it.
-  for (const [from, count] of [[0, 70], [70, 30], [100, 320], [420, 40]] as const) {
+  for (const [from, count] of [
+    [0, 70],
+    [70, 30],
+    [100, 320],
+    [420, 40],
+  ] as const) {
     part(from, count);
     if (from !== 70) expect(momentsOf(record, 0)).toEqual(oneByOne);
   }
@@ -40,7 +45,11 @@ test('A study asks ahead for its next shifts, but for none that it may turn out 
     },
     close: () => Promise.resolve(),
   };
-  const request = { cases: [{ id: 'base', name: 'As it is', shifts }], pairs: [], settings: { first: 60, precision: 0.05, most: 300 } };
+  const request = {
+    cases: [{ id: 'base', name: 'As it is', shifts }],
+    pairs: [],
+    settings: { first: 60, precision: 0.05, most: 300 },
+  };
   const state = await runStudy(request, runner, (look) => {
     told.push(look.stopping.done);
     const furthest = Math.max(...asked.map(({ from, count }) => from + count));

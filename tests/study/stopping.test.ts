@@ -2,11 +2,24 @@ import seedrandom from 'seedrandom';
 import { describe, expect, test } from 'vitest';
 import { coverage, type CoverageStudy } from '../../src/study/coverage.ts';
 import { studentQuantile } from '../../src/study/intervals/student-quantile.ts';
-import { createStopping, lookAt, planTotal, STOPPING, tellDifferences, tellRow } from '../../src/study/stopping.ts';
+import {
+  createStopping,
+  lookAt,
+  planTotal,
+  STOPPING,
+  tellDifferences,
+  tellRow,
+} from '../../src/study/stopping.ts';
 
-const alternate = (spread: number) => (i: number): number[] => [i % 2 === 0 ? spread : -spread];
+const alternate =
+  (spread: number) =>
+  (i: number): number[] => [i % 2 === 0 ? spread : -spread];
 
-function feed(stopping: ReturnType<typeof createStopping>, row: (i: number) => number[], upTo = Infinity): void {
+function feed(
+  stopping: ReturnType<typeof createStopping>,
+  row: (i: number) => number[],
+  upTo = Infinity,
+): void {
   for (let i = stopping.done; i < upTo && tellRow(stopping, row(i)); i++);
 }
 
@@ -18,7 +31,13 @@ describe('the two-stage rule', () => {
     const expected = Math.ceil(variance * (studentQuantile(0.95, 39) / 0.25) ** 2);
     expect(lookAt(stopping)).toMatchObject({ kind: 'interim', enough: false, done: 40, needed: expected });
     feed(stopping, alternate(50));
-    expect(lookAt(stopping)).toMatchObject({ kind: 'final', enough: true, done: expected, needed: expected, capped: false });
+    expect(lookAt(stopping)).toMatchObject({
+      kind: 'final',
+      enough: true,
+      done: expected,
+      needed: expected,
+      capped: false,
+    });
     expect(tellRow(stopping, [0])).toBe(false);
     expect(stopping.done).toBe(expected);
   });
@@ -63,32 +82,50 @@ describe('the two-stage rule', () => {
   test('the interim range during the first stage is the ordinary one', () => {
     const stopping = createStopping(1);
     feed(stopping, alternate(1), 10);
-    expect(lookAt(stopping).ranges[0]!.half).toBeCloseTo(studentQuantile(0.95, 9) * Math.sqrt(10 / 9 / 10), 12);
+    expect(lookAt(stopping).ranges[0]!.half).toBeCloseTo(
+      studentQuantile(0.95, 9) * Math.sqrt(10 / 9 / 10),
+      12,
+    );
   });
 
   test('what cannot be measured asks for nothing more', () => {
     expect(planTotal([NaN, 0], STOPPING)).toMatchObject({ total: 200, capped: false });
     const single = createStopping(1, { most: 1 });
     tellRow(single, [3]);
-    expect(lookAt(single)).toMatchObject({ enough: true, done: 1, ranges: [{ estimate: 3, half: Infinity }] });
+    expect(lookAt(single)).toMatchObject({
+      enough: true,
+      done: 1,
+      ranges: [{ estimate: 3, half: Infinity }],
+    });
     expect(() => createStopping(1, { precision: 0 })).toThrow(RangeError);
     expect(() => createStopping(1, { first: 0 })).toThrow(RangeError);
   });
 });
 
-/** Three options in whole units: the second adds 0, 2 or 3, the third one more in a fifth of the shifts; the base is skewed. */
+/**
+ * Three options in whole units: the second adds 0, 2 or 3, the third one more in a fifth of the shifts; the
+ * base is skewed.
+ */
 function wholeUnits(name: string): CoverageStudy {
   let random = seedrandom(name);
   return {
     repeats: 8000,
     settings: { precision: 0.15 },
-    differences: [{ before: 0, after: 1 }, { before: 1, after: 2 }],
+    differences: [
+      { before: 0, after: 1 },
+      { before: 1, after: 2 },
+    ],
     target: 20,
-    // Base 23 less a geometric number with ratio 0.6: mean 23 - 1.5, P(base >= 20) = 1 - 0.6 ^ 4; the rest by hand.
+    // Base 23 less a geometric number with ratio 0.6: mean 23 - 1.5, P(base >= 20) = 1 - 0.6 ^ 4; the rest by
+    // hand.
     truth: {
       means: [21.5, 23.4, 23.6],
-      chances: [1 - 0.6 ** 4, 0.2 * (1 - 0.6 ** 4) + 0.5 * (1 - 0.6 ** 6) + 0.3 * (1 - 0.6 ** 7), 0.8 * (0.2 * (1 - 0.6 ** 4) + 0.5 * (1 - 0.6 ** 6)
-        + 0.3 * (1 - 0.6 ** 7)) + 0.2 * (0.2 * (1 - 0.6 ** 5) + 0.5 * (1 - 0.6 ** 7) + 0.3 * (1 - 0.6 ** 8))],
+      chances: [
+        1 - 0.6 ** 4,
+        0.2 * (1 - 0.6 ** 4) + 0.5 * (1 - 0.6 ** 6) + 0.3 * (1 - 0.6 ** 7),
+        0.8 * (0.2 * (1 - 0.6 ** 4) + 0.5 * (1 - 0.6 ** 6) + 0.3 * (1 - 0.6 ** 7)) +
+          0.2 * (0.2 * (1 - 0.6 ** 5) + 0.5 * (1 - 0.6 ** 7) + 0.3 * (1 - 0.6 ** 8)),
+      ],
     },
     sample: (repeat, from, count) => {
       if (from === 0) random = seedrandom(`${name} ${repeat}`);
@@ -135,7 +172,8 @@ describe('coverage with the stopping rule at work', () => {
     const result = coverage(wholeUnits('coverage'));
     expect(result.covers).toHaveLength(3 + 3 + 2 + 1);
     for (const cover of result.covers) expect(cover.share.estimate).toBeGreaterThan(0.94);
-    // Ranges that always hold would be too wide to be of use: those of means and chances must miss now and then.
+    // Ranges that always hold would be too wide to be of use: those of means and chances must miss now and
+    // then.
     for (const cover of result.covers.slice(0, 6)) expect(cover.share.estimate).toBeLessThan(0.96);
     expect(result.capped).toBe(0);
     expect(result.replications).toBeGreaterThan(200);
@@ -152,7 +190,10 @@ describe('coverage with the stopping rule at work', () => {
         const away = value - mean;
         mean += away / count;
         squares += away * (value - mean);
-      } while (count < 5 || studentQuantile(0.95, count - 1) * Math.sqrt(squares / (count - 1) / count) > 0.4);
+      } while (
+        count < 5 ||
+        studentQuantile(0.95, count - 1) * Math.sqrt(squares / (count - 1) / count) > 0.4
+      );
       held += Math.abs(mean - 1) <= 0.4 ? 1 : 0;
     }
     expect(held).toBeLessThan(930);

@@ -1,1 +1,4 @@
-export function withBundle<Module, Result>(entry: string, use: (module: Module, address: string) => Result | Promise<Result>): Promise<Result>;
+export function withBundle<Module, Result>(
+  entry: string,
+  use: (module: Module, address: string) => Result | Promise<Result>,
+): Promise<Result>;

@@ -1,6 +1,6 @@
 /**
- * Bundles a module of the tests as the command line is bundled (a test runner's own way of loading modules slows the engine),
- * hands it and its address to `use` and clears up.
+ * Bundles a module of the tests as the command line is bundled (a test runner's own way of loading modules
+ * slows the engine), hands it and its address to `use` and clears up.
  */
 import { mkdtemp, rm } from 'node:fs/promises';
 import { join, basename } from 'node:path';
@@ -14,7 +14,10 @@ export async function withBundle(entry, use) {
   const outDir = await mkdtemp(join(root, 'node_modules/.bundle-'));
   try {
     await build({
-      root, configFile: false, publicDir: false, logLevel: 'warn',
+      root,
+      configFile: false,
+      publicDir: false,
+      logLevel: 'warn',
       build: { ssr: join(root, entry), outDir, target: 'node20', minify: false },
       ssr: { noExternal: true },
     });

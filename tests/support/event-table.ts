@@ -1,4 +1,7 @@
-/** The event table of a shift, to be compared line by line with one worked out by hand: "minute what unit step who". */
+/**
+ * The event table of a shift, to be compared line by line with one worked out by hand: "minute what unit step
+ * who".
+ */
 import { compile } from '../../src/engine/compile.ts';
 import { CellRun } from '../../src/engine/run.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
@@ -7,7 +10,9 @@ import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { FactLines } from './fact-lines.ts';
 
-/** A whole scenario of the parts that matter to a table: shift from 06:00, units that are there at the start. */
+/**
+ * A whole scenario of the parts that matter to a table: shift from 06:00, units that are there at the start.
+ */
 export type Sketch = Omit<Scenario, 'format' | 'name'>;
 
 export function shiftsOfSketch(sketch: Sketch): ResolvedShift[] {
@@ -17,12 +22,20 @@ export function shiftsOfSketch(sketch: Sketch): ResolvedShift[] {
   return shiftsOf(read.scenario);
 }
 
-/** Facts of every shift, in the order they came about (states as they are at the end of an instant, after it); `kinds` are their first words, or names of people for what they do. */
+/**
+ * Facts of every shift, in the order they came about (states as they are at the end of an instant, after it);
+ * `kinds` are their first words, or names of people for what they do.
+ */
 export function dayTable(sketch: Sketch, kinds: string[]): string[][] {
   const cells = shiftsOfSketch(sketch).map(compile);
   const recorders = cells.map((cell) => new FactLines(cell));
   new CellRun(cells).run(0, recorders);
-  return recorders.map((recorder) => recorder.lines.map(inMinutes).filter((line) => kinds.includes(line.split(' ')[1]!)).sort((a, b) => minuteOf(a) - minuteOf(b)));
+  return recorders.map((recorder) =>
+    recorder.lines
+      .map(inMinutes)
+      .filter((line) => kinds.includes(line.split(' ')[1]!))
+      .sort((a, b) => minuteOf(a) - minuteOf(b)),
+  );
 }
 
 export const eventTable = (sketch: Sketch, kinds: string[]): string[] => dayTable(sketch, kinds)[0]!;

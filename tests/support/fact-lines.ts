@@ -1,8 +1,24 @@
 /** What the engine tells, as the lines of the reference run: "time what who …". */
 import { compile } from '../../src/engine/compile.ts';
 import {
-  AWAY, FREE, gearAt, GONE, NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOT_IN, NOWHERE, ON_BREAK, OUT_OF_ORDER, REWORK, SCRAP, TIDYING,
-  WAITING_PARTNER, workingAt,
+  AWAY,
+  FREE,
+  gearAt,
+  GONE,
+  NO_COVER,
+  NO_FIT,
+  NO_GEAR,
+  NO_HELP,
+  NO_UNIT,
+  NOT_IN,
+  NOWHERE,
+  ON_BREAK,
+  OUT_OF_ORDER,
+  REWORK,
+  SCRAP,
+  TIDYING,
+  WAITING_PARTNER,
+  workingAt,
 } from '../../src/engine/recorder.ts';
 import { CellRun } from '../../src/engine/run.ts';
 import { SilentRecorder } from '../../src/engine/silent.ts';
@@ -10,8 +26,17 @@ import type { CompiledCell } from '../../src/engine/tables.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 
 const WORDS = new Map([
-  [NOT_IN, 'not in'], [GONE, 'gone'], [ON_BREAK, 'break'], [AWAY, 'away'], [TIDYING, 'tidies'], [NO_UNIT, 'no unit'], [NOWHERE, 'nowhere'],
-  [NO_FIT, 'no fit'], [NO_HELP, 'no help'], [WAITING_PARTNER, 'waits for partner'], [NO_COVER, 'covers nothing'],
+  [NOT_IN, 'not in'],
+  [GONE, 'gone'],
+  [ON_BREAK, 'break'],
+  [AWAY, 'away'],
+  [TIDYING, 'tidies'],
+  [NO_UNIT, 'no unit'],
+  [NOWHERE, 'nowhere'],
+  [NO_FIT, 'no fit'],
+  [NO_HELP, 'no help'],
+  [WAITING_PARTNER, 'waits for partner'],
+  [NO_COVER, 'covers nothing'],
 ]);
 
 export class FactLines extends SilentRecorder {
@@ -22,7 +47,12 @@ export class FactLines extends SilentRecorder {
   constructor(cell: CompiledCell) {
     super();
     this.cell = cell;
-    const items = cell.gearIds.flatMap((gear, g) => Array.from({ length: cell.gear.items[g]! }, (_, item): [string, string] => [`gear ${gear} ${item}`, 'free']));
+    const items = cell.gearIds.flatMap((gear, g) =>
+      Array.from({ length: cell.gear.items[g]! }, (_, item): [string, string] => [
+        `gear ${gear} ${item}`,
+        'free',
+      ]),
+    );
     const people = cell.personIds.map((person): [string, string] => [person, 'not in']);
     this.states = new States([...people, ...items], (time, text) => this.tell(time, text));
   }
@@ -52,9 +82,20 @@ export class FactLines extends SilentRecorder {
     this.tell(time, `divert ${unit}`);
   }
 
-  override start(time: number, unit: number, step: number, _visit: number, person: number, second: number, duration: number): void {
+  override start(
+    time: number,
+    unit: number,
+    step: number,
+    _visit: number,
+    person: number,
+    second: number,
+    duration: number,
+  ): void {
     const people = this.cell.personIds;
-    this.tell(time, `start ${unit} ${this.step(step)} ${people[person]!}${second >= 0 ? `+${people[second]!}` : ''} ${duration}`);
+    this.tell(
+      time,
+      `start ${unit} ${this.step(step)} ${people[person]!}${second >= 0 ? `+${people[second]!}` : ''} ${duration}`,
+    );
   }
 
   override putDown(time: number, unit: number, step: number): void {
@@ -65,7 +106,14 @@ export class FactLines extends SilentRecorder {
     this.tell(time, `resume ${unit} ${this.step(step)} ${this.cell.personIds[person]!}`);
   }
 
-  override finish(time: number, unit: number, step: number, _person: number, outcome: number, branch: number): void {
+  override finish(
+    time: number,
+    unit: number,
+    step: number,
+    _person: number,
+    outcome: number,
+    branch: number,
+  ): void {
     this.tell(time, `finish ${unit} ${this.step(step)} ${this.outcome(step, outcome, branch)}`);
   }
 

@@ -1,6 +1,7 @@
 /**
- * Cells of every kind, for properties that must hold in all of them: short shifts with a few people, so that a run costs little
- * and racks, breaks, ends and ties come up all the time. What the check of a file refuses is left out.
+ * Cells of every kind, for properties that must hold in all of them: short shifts with a few people, so that
+ * a run costs little and racks, breaks, ends and ties come up all the time. What the check of a file refuses
+ * is left out.
  */
 import fc from 'fast-check';
 import { checkScenario } from '../../src/scenario/check.ts';
@@ -20,7 +21,8 @@ const randomTime: fc.Arbitrary<Time> = fc.oneof(
     { curve: 'observed', values: [0, 1, 5, 5, 10] },
   ),
 );
-const timeOf = (fixed: boolean): fc.Arbitrary<Time> => (fixed ? evenMinutes : fc.oneof(evenMinutes, randomTime));
+const timeOf = (fixed: boolean): fc.Arbitrary<Time> =>
+  fixed ? evenMinutes : fc.oneof(evenMinutes, randomTime);
 
 const clockAt = (minutes: number): string => {
   const total = 360 + minutes;
@@ -52,7 +54,8 @@ interface StepSketch {
   alsoBack: { steps: number; percent: number } | undefined;
   toRepair: boolean;
   scrap: number;
-  wait: { time: Time; place: 'places' | 'jig' | undefined; back: boolean; again: Time | undefined } | undefined;
+  wait:
+    { time: Time; place: 'places' | 'jig' | undefined; back: boolean; again: Time | undefined } | undefined;
 }
 
 const stepSketch = (fixed: boolean): fc.Arbitrary<StepSketch> => {
@@ -72,7 +75,15 @@ const stepSketch = (fixed: boolean): fc.Arbitrary<StepSketch> => {
     alsoBack: once(4, back),
     toRepair: rarely(5),
     scrap: fc.constantFrom(0, 0, 10),
-    wait: once(3, fc.record({ time: timeOf(fixed), place: fc.constantFrom('places' as const, undefined, undefined, 'places' as const, 'jig' as const), back: rarely(4), again: once(4, timeOf(fixed)) })),
+    wait: once(
+      3,
+      fc.record({
+        time: timeOf(fixed),
+        place: fc.constantFrom('places' as const, undefined, undefined, 'places' as const, 'jig' as const),
+        back: rarely(4),
+        again: once(4, timeOf(fixed)),
+      }),
+    ),
   });
 };
 
@@ -87,31 +98,73 @@ const personSketch = fc.record({
   breaks: once(4, fc.array(breakSketch, { maxLength: 2 })),
   away: once(4, fc.record({ from: clock, minutes: fc.constantFrom(5, 10, 25, 45) })),
   change: once(4, fc.record({ from: clock, covers: fc.array(fc.nat({ max: 9 }), { maxLength: 3 }) })),
-  attendance: once(5, fc.record({ percent: fc.constantFrom(60, 100), late: fc.constantFrom<Time>(10, { curve: 'exponential', mean: 10 }), latePercent: fc.constantFrom(50, 100) })),
+  attendance: once(
+    5,
+    fc.record({
+      percent: fc.constantFrom(60, 100),
+      late: fc.constantFrom<Time>(10, { curve: 'exponential', mean: 10 }),
+      latePercent: fc.constantFrom(50, 100),
+    }),
+  ),
   overtime: rarely(6).map((no) => !no),
 });
 type PersonSketch = typeof personSketch extends fc.Arbitrary<infer T> ? T : never;
 
-const takeSketch = fc.record({ from: fc.nat({ max: 4 }), steps: fc.integer({ min: 1, max: 3 }), count: fc.integer({ min: 1, max: 3 }), untilWait: rarely(4) });
+const takeSketch = fc.record({
+  from: fc.nat({ max: 4 }),
+  steps: fc.integer({ min: 1, max: 3 }),
+  count: fc.integer({ min: 1, max: 3 }),
+  untilWait: rarely(4),
+});
 const gearTrouble = fc.record({
-  fails: once(4, fc.constantFrom<{ every: Time; repair: Time }>({ every: { curve: 'exponential', mean: 40 }, repair: 10 }, { every: 20, repair: 5 })),
+  fails: once(
+    4,
+    fc.constantFrom<{ every: Time; repair: Time }>(
+      { every: { curve: 'exponential', mean: 40 }, repair: 10 },
+      { every: 20, repair: 5 },
+    ),
+  ),
   out: once(4, fc.record({ from: clock, minutes: fc.constantFrom(5, 20, 60), items: fc.constantFrom(1, 2) })),
 });
 
 const intakeSketch = fc.oneof(
   fc.record({ kind: fc.constant('at start' as const), units: fc.integer({ min: 0, max: 12 }) }),
-  fc.record({ kind: fc.constant('beat' as const), every: fc.constantFrom(2, 5, 7.5, 12), units: sometimes(fc.nat({ max: 12 })) }),
-  fc.record({ kind: fc.constant('random' as const), gap: fc.constantFrom<Time>({ curve: 'exponential', mean: 6 }, { mean: 8, cv: 0.5 }, 5), units: sometimes(fc.nat({ max: 12 })) }),
+  fc.record({
+    kind: fc.constant('beat' as const),
+    every: fc.constantFrom(2, 5, 7.5, 12),
+    units: sometimes(fc.nat({ max: 12 })),
+  }),
+  fc.record({
+    kind: fc.constant('random' as const),
+    gap: fc.constantFrom<Time>({ curve: 'exponential', mean: 6 }, { mean: 8, cv: 0.5 }, 5),
+    units: sometimes(fc.nat({ max: 12 })),
+  }),
   fc.record({
     kind: fc.constant('list' as const),
-    arrivals: fc.array(fc.record({ at: clock, units: fc.integer({ min: 1, max: 4 }), product: fc.boolean(), due: sometimes(clock), rush: rarely(4), name: rarely(3) }), { maxLength: 6 }),
+    arrivals: fc.array(
+      fc.record({
+        at: clock,
+        units: fc.integer({ min: 1, max: 4 }),
+        product: fc.boolean(),
+        due: sometimes(clock),
+        rush: rarely(4),
+        name: rarely(3),
+      }),
+      { maxLength: 6 },
+    ),
   }),
   fc.record({ kind: fc.constant('constant' as const), inside: fc.integer({ min: 1, max: 6 }) }),
 );
 
 const carrySketch = fc.record({
   at: fc.nat({ max: 9 }),
-  state: fc.constantFrom('waiting' as const, 'waiting' as const, 'in hand' as const, 'put down' as const, 'blocked' as const),
+  state: fc.constantFrom(
+    'waiting' as const,
+    'waiting' as const,
+    'in hand' as const,
+    'put down' as const,
+    'blocked' as const,
+  ),
   units: fc.constantFrom(1, 1, 2),
   product: fc.boolean(),
   minutes: sometimes(fc.constantFrom(0, 1, 3, 8)),
@@ -153,7 +206,14 @@ const sketch = fc.boolean().chain((fixed) =>
     divert: fc.boolean(),
     carry: fc.array(carrySketch, { maxLength: 4 }),
     hold: once(5, fc.record({ before: fc.nat({ max: 9 }), until: clock, byProduct: fc.boolean() })),
-    outRack: once(4, fc.record({ size: fc.integer({ min: 1, max: 3 }), racks: fc.integer({ min: 1, max: 2 }), back: fc.constantFrom(0, 5, 20) })),
+    outRack: once(
+      4,
+      fc.record({
+        size: fc.integer({ min: 1, max: 3 }),
+        racks: fc.integer({ min: 1, max: 2 }),
+        back: fc.constantFrom(0, 5, 20),
+      }),
+    ),
     products: fc.array(productSketch, { minLength: 1, maxLength: 3 }),
   }),
 );
@@ -163,7 +223,9 @@ const LETTERS = ['fit', 'glue', 'unclamp', 'sand', 'check'];
 const pick = <T>(list: T[], at: number): T => list[at % list.length]!;
 const unique = <T>(list: T[]): T[] => [...new Set(list)];
 const given = <T extends object>(values: T): { [K in keyof T]: Exclude<T[K], undefined> } =>
-  Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as { [K in keyof T]: Exclude<T[K], undefined> };
+  Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as {
+    [K in keyof T]: Exclude<T[K], undefined>;
+  };
 
 function stepsOf(drawn: Sketch): { steps: Record<string, Step>; hands: string[]; waits: string[] } {
   const steps: Record<string, Step> = {};
@@ -171,27 +233,47 @@ function stepsOf(drawn: Sketch): { steps: Record<string, Step>; hands: string[];
   const waits: string[] = [];
   const repairs = drawn.steps.some((one) => one.toRepair);
   drawn.steps.forEach((one, i) => {
-    const rework = [one.back, one.alsoBack].flatMap((back) => (back === undefined ? [] : [{ to: hands[Math.max(0, i - back.steps)]!, percent: back.percent }]));
+    const rework = [one.back, one.alsoBack].flatMap((back) =>
+      back === undefined ? [] : [{ to: hands[Math.max(0, i - back.steps)]!, percent: back.percent }],
+    );
     if (one.toRepair) rework.push({ to: 'repair', percent: 10 });
     steps[hands[i]!] = handsStep(one, rework, drawn.people.length > 1);
     if (one.wait === undefined || i + 1 === hands.length) return;
     const wait = `${hands[i]!}-cure`;
     waits.push(wait);
-    steps[wait] = given({ kind: 'wait', time: one.wait.time, uses: one.wait.place === undefined ? undefined : [one.wait.place], rework: one.wait.back ? [{ to: hands[i]!, percent: 20 }] : undefined });
+    steps[wait] = given({
+      kind: 'wait',
+      time: one.wait.time,
+      uses: one.wait.place === undefined ? undefined : [one.wait.place],
+      rework: one.wait.back ? [{ to: hands[i]!, percent: 20 }] : undefined,
+    });
     if (one.wait.again === undefined) return;
     waits.push(`${hands[i]!}-rest`);
     steps[`${hands[i]!}-rest`] = { kind: 'wait', time: one.wait.again };
   });
-  if (repairs) steps['repair'] = { ...handsStep({ ...drawn.repair, toRepair: false }, [], false), aside: true, then: pick(hands, drawn.repair.benches + drawn.repair.scrap) };
+  if (repairs)
+    steps['repair'] = {
+      ...handsStep({ ...drawn.repair, toRepair: false }, [], false),
+      aside: true,
+      then: pick(hands, drawn.repair.benches + drawn.repair.scrap),
+    };
   return { steps, hands: repairs ? [...hands, 'repair'] : hands, waits };
 }
 
 function handsStep(one: StepSketch, rework: NonNullable<Step['rework']>, many: boolean): Step {
   return given({
-    time: one.time, repeatTime: one.repeatTime, rack: one.rack, order: one.byDue ? ('earliest due' as const) : undefined,
-    whole: one.whole || undefined, plannedAt: one.whole ? one.plannedAt : undefined, lastStart: one.lastStart,
-    people: one.pair && many ? (2 as const) : undefined, benches: one.benches, uses: one.jig ? ['jig'] : undefined,
-    rework: rework.length > 0 ? rework : undefined, scrap: one.scrap || undefined,
+    time: one.time,
+    repeatTime: one.repeatTime,
+    rack: one.rack,
+    order: one.byDue ? ('earliest due' as const) : undefined,
+    whole: one.whole || undefined,
+    plannedAt: one.whole ? one.plannedAt : undefined,
+    lastStart: one.lastStart,
+    people: one.pair && many ? (2 as const) : undefined,
+    benches: one.benches,
+    uses: one.jig ? ['jig'] : undefined,
+    rework: rework.length > 0 ? rework : undefined,
+    scrap: one.scrap || undefined,
   });
 }
 
@@ -201,11 +283,19 @@ function personOf(one: PersonSketch, hands: string[], steps: Record<string, Step
   const all = Object.keys(steps).filter((step) => covers.includes(step) || changed.includes(step));
   return given({
     covers,
-    skills: Object.fromEntries(all.map((step, i) => [step, { level: 3, factor: one.factors[i]!, rework: one.rework }])),
+    skills: Object.fromEntries(
+      all.map((step, i) => [step, { level: 3, factor: one.factors[i]!, rework: one.rework }]),
+    ),
     changes: one.change === undefined ? undefined : [{ from: one.change.from, covers: changed }],
     rule: one.oldest ? ('oldest' as const) : undefined,
-    from: one.from, to: one.to, breaks: one.breaks, attendance: one.attendance,
-    away: one.away === undefined ? undefined : [{ from: one.away.from, to: clockAt(minutesOf(one.away.from) + one.away.minutes) }],
+    from: one.from,
+    to: one.to,
+    breaks: one.breaks,
+    attendance: one.attendance,
+    away:
+      one.away === undefined
+        ? undefined
+        : [{ from: one.away.from, to: clockAt(minutesOf(one.away.from) + one.away.minutes) }],
     overtime: one.overtime ? undefined : false,
   });
 }
@@ -218,52 +308,104 @@ function scenarioOf(drawn: Sketch): unknown {
   const main = Object.keys(steps).filter((step) => !steps[step]!.aside);
   drawn.takes.forEach((take, i) => {
     const taking = pick(LETTERS.slice(0, drawn.steps.length), take.from);
-    const later = main.slice(main.indexOf(taking) + 1).filter((step) => take.untilWait || steps[step]!.kind !== 'wait');
+    const later = main
+      .slice(main.indexOf(taking) + 1)
+      .filter((step) => take.untilWait || steps[step]!.kind !== 'wait');
     if (later.length === 0) return;
     const name = i === 0 ? 'clamps' : 'frames';
     gear[name] = { count: take.count, ...(i === 0 ? troubleOf(drawn, take.count) : {}) };
     const step = steps[taking]!;
-    step.takes = [...(step.takes ?? []), { gear: name, until: later[Math.min(take.steps, later.length) - 1]! }];
+    step.takes = [
+      ...(step.takes ?? []),
+      { gear: name, until: later[Math.min(take.steps, later.length) - 1]! },
+    ];
   });
-  if (Object.values(steps).some((step) => step.uses?.includes('jig'))) gear['jig'] = { count: drawn.jigs, ...(drawn.takes.length === 0 ? troubleOf(drawn, drawn.jigs) : {}) };
-  if (Object.values(steps).some((step) => step.uses?.includes('places'))) gear['places'] = { count: drawn.places };
+  if (Object.values(steps).some((step) => step.uses?.includes('jig')))
+    gear['jig'] = { count: drawn.jigs, ...(drawn.takes.length === 0 ? troubleOf(drawn, drawn.jigs) : {}) };
+  if (Object.values(steps).some((step) => step.uses?.includes('places')))
+    gear['places'] = { count: drawn.places };
   const covered = drawn.people.flatMap((one) => one.covers.map((at) => pick(hands, at)));
   // What nobody drew is the first person's too.
   const left = hands.filter((step) => !covered.includes(step));
-  const people = drawn.people.map((one, i) => [pick(['ana', 'bo', 'cy', 'dee'], i), personOf(one, hands, steps, i === 0 ? left : [])] as const);
+  const people = drawn.people.map(
+    (one, i) =>
+      [pick(['ana', 'bo', 'cy', 'dee'], i), personOf(one, hands, steps, i === 0 ? left : [])] as const,
+  );
   const products = productsOf(drawn, hands, Object.keys(steps));
   return given({
-    format: 1, name: 'Generated', seed: 'generated', steps, gear, products, people: Object.fromEntries(people),
+    format: 1,
+    name: 'Generated',
+    seed: 'generated',
+    steps,
+    gear,
+    products,
+    people: Object.fromEntries(people),
     shift: given({
-      end: clockAt(drawn.length), breaks: drawn.breaks, tidyUp: drawn.tidyUp, atEnd: drawn.putDown ? 'put down' : 'finish', allowance: drawn.allowance,
+      end: clockAt(drawn.length),
+      breaks: drawn.breaks,
+      tidyUp: drawn.tidyUp,
+      atEnd: drawn.putDown ? 'put down' : 'finish',
+      allowance: drawn.allowance,
       target: drawn.target,
-      overtime: { until: drawn.overtime === 'target' && drawn.target === undefined ? 'empty' : drawn.overtime, cap: drawn.cap, ...(drawn.someStay ? { who: ['ana'] } : {}) },
+      overtime: {
+        until: drawn.overtime === 'target' && drawn.target === undefined ? 'empty' : drawn.overtime,
+        cap: drawn.cap,
+        ...(drawn.someStay ? { who: ['ana'] } : {}),
+      },
     }),
     intake: { ...intakeOf(drawn), late: drawn.late, whenFull: drawn.divert ? 'divert' : 'hold' },
     carryOver: drawn.carry.map((one) => carryOf(one, hands, waits, drawn)),
-    holds: drawn.hold === undefined ? [] : [given({ before: pick(hands, drawn.hold.before), until: drawn.hold.until, product: drawn.hold.byProduct ? 'p0' : undefined, units: drawn.hold.byProduct ? undefined : ['marked'] })],
+    holds:
+      drawn.hold === undefined
+        ? []
+        : [
+            given({
+              before: pick(hands, drawn.hold.before),
+              until: drawn.hold.until,
+              product: drawn.hold.byProduct ? 'p0' : undefined,
+              units: drawn.hold.byProduct ? undefined : ['marked'],
+            }),
+          ],
     outRack: drawn.outRack,
   });
 }
 
 function troubleOf({ trouble }: Sketch, count: number): Pick<Gear, 'fails' | 'out'> {
-  return given({ fails: trouble.fails, out: trouble.out === undefined ? undefined : [{ ...trouble.out, items: Math.min(count, trouble.out.items) }] });
+  return given({
+    fails: trouble.fails,
+    out:
+      trouble.out === undefined ? undefined : [{ ...trouble.out, items: Math.min(count, trouble.out.items) }],
+  });
 }
 
 function productsOf(drawn: Sketch, hands: string[], all: string[]): NonNullable<Scenario['products']> {
   const lastHands = LETTERS[drawn.steps.length - 1];
-  return Object.fromEntries(drawn.products.map((one, i) => [`p${i}`, given({
-    share: one.share,
-    factors: { [pick(all, one.factor.step)]: one.factor.by },
-    times: one.time === undefined ? undefined : { [pick(all, one.time.step)]: one.time.minutes },
-    skips: unique(one.skips.map((at) => pick(all, at))).filter((step) => step !== 'repair' && step !== hands[0] && step !== lastHands),
-    enters: one.enters === undefined ? undefined : pick(LETTERS.slice(0, drawn.steps.length), one.enters),
-  })]));
+  return Object.fromEntries(
+    drawn.products.map((one, i) => [
+      `p${i}`,
+      given({
+        share: one.share,
+        factors: { [pick(all, one.factor.step)]: one.factor.by },
+        times: one.time === undefined ? undefined : { [pick(all, one.time.step)]: one.time.minutes },
+        skips: unique(one.skips.map((at) => pick(all, at))).filter(
+          (step) => step !== 'repair' && step !== hands[0] && step !== lastHands,
+        ),
+        enters: one.enters === undefined ? undefined : pick(LETTERS.slice(0, drawn.steps.length), one.enters),
+      }),
+    ]),
+  );
 }
 
 function intakeOf({ intake }: Sketch): Scenario['intake'] {
   if (intake.kind !== 'list') return given(intake) as Scenario['intake'];
-  const arrivals = intake.arrivals.map((one) => given({ ...one, product: one.product ? 'p0' : undefined, name: one.name ? 'marked' : undefined, rush: one.rush || undefined }));
+  const arrivals = intake.arrivals.map((one) =>
+    given({
+      ...one,
+      product: one.product ? 'p0' : undefined,
+      name: one.name ? 'marked' : undefined,
+      rush: one.rush || undefined,
+    }),
+  );
   return { kind: 'list', arrivals } as Scenario['intake'];
 }
 
@@ -271,11 +413,17 @@ function carryOf(one: Sketch['carry'][number], hands: string[], waits: string[],
   const curing = waits.length > 0 && one.at % 3 === 0;
   const state = curing ? 'curing' : one.state;
   return given({
-    at: pick(curing ? waits : hands, one.at), state, product: one.product ? 'p0' : undefined, units: state === 'in hand' ? 1 : one.units,
+    at: pick(curing ? waits : hands, one.at),
+    state,
+    product: one.product ? 'p0' : undefined,
+    units: state === 'in hand' ? 1 : one.units,
     minutes: state === 'waiting' || state === 'blocked' ? undefined : one.minutes,
-    person: state === 'in hand' ? pick(['ana', 'bo', 'cy', 'dee'], one.person % drawn.people.length) : undefined,
+    person:
+      state === 'in hand' ? pick(['ana', 'bo', 'cy', 'dee'], one.person % drawn.people.length) : undefined,
     to: state === 'blocked' && one.back ? pick(hands, one.at) : undefined,
-    due: one.due, rush: one.rush || undefined, name: one.name ? 'marked' : undefined,
+    due: one.due,
+    rush: one.rush || undefined,
+    name: one.name ? 'marked' : undefined,
   }) as CarryOver;
 }
 

@@ -7,7 +7,20 @@ import { enter, findGear, freeOnReturn, hasSlot, occupy, standsAside, startWait 
 import { planDay, settle, stateOf } from './reference/people.ts';
 import { gearState, leftOf, starts } from './reference/starts.ts';
 import {
-  ARRIVALS, draw, fail, lengthOf, milliseconds, nextStep, plan, planFailure, RETURNS, tell, word, type Item, type Unit, type World,
+  ARRIVALS,
+  draw,
+  fail,
+  lengthOf,
+  milliseconds,
+  nextStep,
+  plan,
+  planFailure,
+  RETURNS,
+  tell,
+  word,
+  type Item,
+  type Unit,
+  type World,
 } from './reference/world.ts';
 
 /** More at one instant than any sound cell has. */
@@ -24,7 +37,8 @@ export function referenceRun(shift: ResolvedShift, replication: number): string[
   plan(world, 0, 4, () => undefined);
   plan(world, lengthOf(world), 4, () => undefined);
   // Who stayed for one step alone may go once its last start has passed.
-  for (const step of shift.steps) if (step.lastStart !== null) plan(world, milliseconds(step.lastStart) + 1, 4, () => undefined);
+  for (const step of shift.steps)
+    if (step.lastStart !== null) plan(world, milliseconds(step.lastStart) + 1, 4, () => undefined);
   const states = world.workers.map(() => 'not in');
   const gear = world.items.map(() => 'free');
   do {
@@ -55,11 +69,30 @@ function open(shift: ResolvedShift, replication: number): World {
     happenings: [],
     units: [],
     items: shift.gear.flatMap((gear) =>
-      Array.from({ length: gear.count }, (_, number): Item => ({ kind: gear.id, number, unit: null, out: false, due: null, failures: 0, failed: false })),
+      Array.from({ length: gear.count }, (_, number): Item => ({
+        kind: gear.id,
+        number,
+        unit: null,
+        out: false,
+        due: null,
+        failures: 0,
+        failed: false,
+      })),
     ),
     workers: shift.people.map((person, number) => ({
-      number, person, from: milliseconds(person.from), to: milliseconds(person.to), state: 'not in', cover: person.cover[0]!.steps,
-      off: null, owed: [], piece: null, down: null, lastPiece: -Infinity, tidyUntil: null, inTime: false,
+      number,
+      person,
+      from: milliseconds(person.from),
+      to: milliseconds(person.to),
+      state: 'not in',
+      cover: person.cover[0]!.steps,
+      off: null,
+      owed: [],
+      piece: null,
+      down: null,
+      lastPiece: -Infinity,
+      tidyUntil: null,
+      inTime: false,
     })),
     good: 0,
     racksThere: shift.outRack?.racks ?? 0,
@@ -76,7 +109,9 @@ function instant(world: World): void {
   const isDue = (): boolean => world.happenings.some((one) => one.time === world.now);
   do {
     while (isDue()) {
-      const next = world.happenings.filter((one) => one.time === world.now).sort((a, b) => a.rank - b.rank || a.order - b.order)[0]!;
+      const next = world.happenings
+        .filter((one) => one.time === world.now)
+        .sort((a, b) => a.rank - b.rank || a.order - b.order)[0]!;
       world.happenings = world.happenings.filter((one) => one !== next);
       if (++carriedOut > MOST_AT_ONCE) throw new EndlessInstant();
       next.act();
@@ -102,17 +137,43 @@ function openGear(world: World, kind: string): void {
   for (const item of items) planFailure(world, item);
 }
 
-function newUnit(world: World, product: string | undefined, given: { name?: string | undefined; rush?: boolean | undefined; due?: string | undefined }): Unit {
+function newUnit(
+  world: World,
+  product: string | undefined,
+  given: { name?: string | undefined; rush?: boolean | undefined; due?: string | undefined },
+): Unit {
   const number = world.units.length;
   const { products } = world.shift;
-  const luck = uniform(word(world, PURPOSE.PRODUCT, number, 0, 0, false)) * products.reduce((sum, one) => sum + one.share, 0);
+  const luck =
+    uniform(word(world, PURPOSE.PRODUCT, number, 0, 0, false)) *
+    products.reduce((sum, one) => sum + one.share, 0);
   let sum = 0;
   const drawn = products.find((one) => luck < (sum += one.share)) ?? products.at(-1)!;
   const chosen = products.find((one) => one.id === product) ?? drawn;
   const unit: Unit = {
-    number, name: given.name ?? null, product: chosen, arrived: world.now, due: dueOf(world, given.due), rush: given.rush ?? false,
-    visits: {}, doneBy: {}, where: 'outside', step: chosen.enters, to: null, inSlot: false, since: world.now, order: world.orders++,
-    place: [], taken: [], workers: [], end: null, left: 0, planned: 0, wantsPlace: null, wantsSince: 0, started: null,
+    number,
+    name: given.name ?? null,
+    product: chosen,
+    arrived: world.now,
+    due: dueOf(world, given.due),
+    rush: given.rush ?? false,
+    visits: {},
+    doneBy: {},
+    where: 'outside',
+    step: chosen.enters,
+    to: null,
+    inSlot: false,
+    since: world.now,
+    order: world.orders++,
+    place: [],
+    taken: [],
+    workers: [],
+    end: null,
+    left: 0,
+    planned: 0,
+    wantsPlace: null,
+    wantsSince: 0,
+    started: null,
   };
   world.units.push(unit);
   return unit;
@@ -135,7 +196,12 @@ function place(world: World, unit: Unit): void {
   if (standsAside(world, unit, unit.step)) return;
   const others = world.units.some((one) => one !== unit && one.where === 'outside' && one.step === unit.step);
   if (!others && hasSlot(world, unit.step)) enter(world, unit);
-  if (unit.where !== 'outside' || world.shift.intake.whenFull !== 'divert' || world.steps[unit.step]!.rack === 0) return;
+  if (
+    unit.where !== 'outside' ||
+    world.shift.intake.whenFull !== 'divert' ||
+    world.steps[unit.step]!.rack === 0
+  )
+    return;
   unit.where = 'diverted';
   tell(world, `divert ${unit.number}`);
 }
@@ -143,14 +209,24 @@ function place(world: World, unit: Unit): void {
 function openIntake(world: World): void {
   const { intake } = world.shift;
   const late = milliseconds(intake.late);
-  const many = (time: number, units: number, product?: string, given: Parameters<typeof newUnit>[2] = {}): void => {
+  const many = (
+    time: number,
+    units: number,
+    product?: string,
+    given: Parameters<typeof newUnit>[2] = {},
+  ): void => {
     plan(world, time, ARRIVALS, () => {
       for (let i = 0; i < units; i++) arrive(world, product, given);
     });
   };
   if (intake.kind === 'at start') many(late, intake.units);
   if (intake.kind === 'constant') {
-    for (let missing = intake.inside - world.units.filter((unit) => unit.where !== 'diverted').length; missing > 0; missing--) many(late, 1);
+    for (
+      let missing = intake.inside - world.units.filter((unit) => unit.where !== 'diverted').length;
+      missing > 0;
+      missing--
+    )
+      many(late, 1);
     world.onLeave = () => many(world.now, 1);
   }
   if (intake.kind === 'list') {
@@ -184,15 +260,21 @@ function openCarryOver(world: World): void {
     for (let i = 0; i < (carried.units ?? 1); i++) openCarried(world, carried);
   }
   // Cured ones stand where they cured, as far as those that still cure leave room.
-  for (const unit of world.units.filter((one) => one.where === 'line' && !one.inSlot && one.place.length === 0)) {
-    const wait = world.shift.steps.find((one) => one.kind === 'wait' && nextStep(world, unit.product, one.id) === unit.step);
+  for (const unit of world.units.filter(
+    (one) => one.where === 'line' && !one.inSlot && one.place.length === 0,
+  )) {
+    const wait = world.shift.steps.find(
+      (one) => one.kind === 'wait' && nextStep(world, unit.product, one.id) === unit.step,
+    );
     if (wait !== undefined) occupy(world, unit, findGear(world, unit, wait.uses) ?? []);
   }
 }
 
 /** Steps of the product's path before `at`. */
 function before(world: World, unit: Unit, at: string): string[] {
-  const main = world.shift.steps.filter((step) => !step.aside && !unit.product.skips.includes(step.id)).map((step) => step.id);
+  const main = world.shift.steps
+    .filter((step) => !step.aside && !unit.product.skips.includes(step.id))
+    .map((step) => step.id);
   const upTo = world.steps[at]!.aside ? world.steps[at]!.next! : at;
   return main.slice(Math.max(0, main.indexOf(unit.product.enters)), main.indexOf(upTo));
 }
@@ -208,9 +290,21 @@ function openCarried(world: World, carried: CarryOver): void {
   Object.assign(unit.visits, carried.visits ?? {});
   const ended = state === 'blocked';
   const holds = (take: { by: string; until: string }): boolean =>
-    !step.aside && (earlier.includes(take.by) || (take.by === carried.at && state !== 'waiting')) && !earlier.includes(take.until) && !(ended && take.until === carried.at);
-  const takes = world.shift.steps.flatMap((one) => one.takes.map((take) => ({ by: one.id, ...take }))).filter((take) => take.by !== take.until || take.by === carried.at);
-  const held = carried.gear === undefined ? takes.filter(holds) : carried.gear.map((gear) => takes.find((take) => take.gear === gear && holds(take)) ?? takes.find((take) => take.gear === gear)!);
+    !step.aside &&
+    (earlier.includes(take.by) || (take.by === carried.at && state !== 'waiting')) &&
+    !earlier.includes(take.until) &&
+    !(ended && take.until === carried.at);
+  const takes = world.shift.steps
+    .flatMap((one) => one.takes.map((take) => ({ by: one.id, ...take })))
+    .filter((take) => take.by !== take.until || take.by === carried.at);
+  const held =
+    carried.gear === undefined
+      ? takes.filter(holds)
+      : carried.gear.map(
+          (gear) =>
+            takes.find((take) => take.gear === gear && holds(take)) ??
+            takes.find((take) => take.gear === gear)!,
+        );
   for (const take of held) {
     const item = world.items.find((one) => one.kind === take.gear && one.unit === null)!;
     item.unit = unit;
@@ -260,7 +354,9 @@ function putBlocked(world: World, unit: Unit, to: string | null): void {
 
 /** In line; cured, in no slot. */
 function putInLine(world: World, unit: Unit, step: string): void {
-  const wait = world.shift.steps.find((one) => one.kind === 'wait' && nextStep(world, unit.product, one.id) === step);
+  const wait = world.shift.steps.find(
+    (one) => one.kind === 'wait' && nextStep(world, unit.product, one.id) === step,
+  );
   if (wait === undefined && world.steps[step]!.rack !== 0 && !hasSlot(world, step)) {
     unit.where = 'blocked';
     unit.to = step;
@@ -274,7 +370,10 @@ function putInLine(world: World, unit: Unit, step: string): void {
 function openPutDown(world: World, unit: Unit, carried: CarryOver, state: 'in hand' | 'put down'): void {
   const owner = world.workers.find((worker) => worker.person.id === carried.person);
   const factor = owner?.person.skills[carried.at]?.factor ?? 1;
-  unit.left = state === 'put down' && carried.minutes !== undefined ? milliseconds(carried.minutes) : leftOf(world, unit, state === 'in hand' ? (carried.minutes ?? 0) : 0, factor);
+  unit.left =
+    state === 'put down' && carried.minutes !== undefined
+      ? milliseconds(carried.minutes)
+      : leftOf(world, unit, state === 'in hand' ? (carried.minutes ?? 0) : 0, factor);
   unit.visits[carried.at] = (unit.visits[carried.at] ?? 0) + 1;
   unit.where = 'put down';
   tell(world, `put down ${unit.number} ${carried.at}`);

@@ -1,4 +1,7 @@
-/** A case of theory: a scenario as a user would write it, figures from outside, and how a run is set against them. */
+/**
+ * A case of theory: a scenario as a user would write it, figures from outside, and how a run is set against
+ * them.
+ */
 import { runJob } from '../../src/record/job.ts';
 import { scalarAt, type ReportLayout, type Scalar } from '../../src/record/report.ts';
 import { compile } from '../../src/engine/compile.ts';
@@ -40,8 +43,9 @@ export interface TheoryCase {
   scenario: (length: Length) => unknown;
   measures: Measure[];
   /**
-   * `steady`: the first shift warms up and is cut, those that follow it (one file, `nextShifts`) are measured. `single`: the
-   * file's one shift is measured, from its start. `fixed`: no chance in it; one run, figures exact (`warm` cuts the first shift).
+   * `steady`: the first shift warms up and is cut, those that follow it (one file, `nextShifts`) are
+   * measured. `single`: the file's one shift is measured, from its start. `fixed`: no chance in it; one run,
+   * figures exact (`warm` cuts the first shift).
    */
   kind: 'steady' | 'single' | 'fixed' | 'fixed, warm';
   /** Replications of the short form, for `npm test`; default 20 (1 where nothing is by chance). */
@@ -98,11 +102,15 @@ interface Sums {
 
 /** Runs replications and adds their sums to `sums`, a measure each. */
 function runInto(one: TheoryCase, shifts: ResolvedShift[], sums: Sums[], from: number, count: number): void {
-  const measured = shifts.map((shift, index) => ({ index, layout: layoutOf(compile(shift)) })).slice(one.kind === 'steady' || one.kind === 'fixed, warm' ? 1 : 0);
+  const measured = shifts
+    .map((shift, index) => ({ index, layout: layoutOf(compile(shift)) }))
+    .slice(one.kind === 'steady' || one.kind === 'fixed, warm' ? 1 : 0);
   for (let at = from; at < from + count; at += AT_ONCE) {
     const { rows, count: made } = runJob({ shifts, from: at, count: Math.min(AT_ONCE, from + count - at) });
     for (let i = 0; i < made; i++) {
-      const figures = measured.map(({ index, layout }) => figuresOf(layout, rows[index]!.subarray(i * layout.size, (i + 1) * layout.size)));
+      const figures = measured.map(({ index, layout }) =>
+        figuresOf(layout, rows[index]!.subarray(i * layout.size, (i + 1) * layout.size)),
+      );
       one.measures.forEach((measure, m) => {
         sums[m]!.of.push(figures.reduce((sum, shift) => sum + measure.of(shift), 0));
         sums[m]!.per.push(figures.reduce((sum, shift) => sum + measure.per(shift), 0));
@@ -111,7 +119,10 @@ function runInto(one: TheoryCase, shifts: ResolvedShift[], sums: Sums[], from: n
   }
 }
 
-/** Ratio of the sums with its standard error from the residuals of the replications (Cochran, Sampling Techniques, chapter 6). */
+/**
+ * Ratio of the sums with its standard error from the residuals of the replications (Cochran, Sampling
+ * Techniques, chapter 6).
+ */
 function ratio({ of, per }: Sums): { got: number; error: number } {
   const count = of.length;
   const total = per.reduce((sum, value) => sum + value, 0);
@@ -121,8 +132,9 @@ function ratio({ of, per }: Sums): { got: number; error: number } {
 }
 
 /**
- * Runs a case. `short`: so many replications as it says. `full`: a first stage of 20 replications (or as many as the short
- * form) tells the spread, and from that alone follows how many there will be for a standard error of 0.14 % of what is expected.
+ * Runs a case. `short`: so many replications as it says. `full`: a first stage of 20 replications (or as many
+ * as the short form) tells the spread, and from that alone follows how many there will be for a standard
+ * error of 0.14 % of what is expected.
  */
 export function runCase(one: TheoryCase, length: 'short' | 'full'): Outcome[] {
   const fixed = one.kind === 'fixed' || one.kind === 'fixed, warm';
@@ -131,12 +143,24 @@ export function runCase(one: TheoryCase, length: 'short' | 'full'): Outcome[] {
   const sums: Sums[] = one.measures.map(() => ({ of: [], per: [] }));
   runInto(one, shifts, sums, 0, first);
   if (length === 'full' && !fixed) {
-    const needed = Math.max(...one.measures.map((measure, m) => first * (ratio(sums[m]!).error / (AIM * Math.abs(measure.expected))) ** 2));
+    const needed = Math.max(
+      ...one.measures.map(
+        (measure, m) => first * (ratio(sums[m]!).error / (AIM * Math.abs(measure.expected))) ** 2,
+      ),
+    );
     if (needed > first) runInto(one, shifts, sums, first, Math.ceil(needed) - first);
   }
   return one.measures.map((measure, m): Outcome => {
     const { got, error } = ratio(sums[m]!);
     const away = got - measure.expected;
-    return { case: one, measure, got, error, replications: sums[m]!.of.length, errors: away === 0 ? 0 : away / error, relative: away / measure.expected };
+    return {
+      case: one,
+      measure,
+      got,
+      error,
+      replications: sums[m]!.of.length,
+      errors: away === 0 ? 0 : away / error,
+      relative: away / measure.expected,
+    };
   });
 }

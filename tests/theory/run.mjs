@@ -1,5 +1,5 @@
-// `npm run theory`: every case until it is known to about a seventh of a per cent, on as many threads as there are cores. With
-// `-- --markdown` as tables for DEVELOPERS.md, with `-- --short` as the tests run it.
+// `npm run theory`: every case until it is known to about a seventh of a per cent, on as many threads as
+// there are cores. With `-- --markdown` as tables for DEVELOPERS.md, with `-- --short` as the tests run it.
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import { withBundle } from '../support/bundle.mjs';
@@ -20,20 +20,27 @@ function runAll(module, count) {
       figures += next.count;
     }
   };
-  const thread = () => new Promise((resolve, reject) => {
-    const worker = new Worker(new URL('./thread.mjs', import.meta.url), { workerData: { module, length, markdown } });
-    const give = () => worker.postMessage(given < count ? given++ : null);
-    worker.on('message', ({ at, rows }) => {
-      take(at, rows);
+  const thread = () =>
+    new Promise((resolve, reject) => {
+      const worker = new Worker(new URL('./thread.mjs', import.meta.url), {
+        workerData: { module, length, markdown },
+      });
+      const give = () => worker.postMessage(given < count ? given++ : null);
+      worker.on('message', ({ at, rows }) => {
+        take(at, rows);
+        give();
+      });
+      worker.on('error', reject);
+      worker.on('exit', resolve);
       give();
     });
-    worker.on('error', reject);
-    worker.on('exit', resolve);
-    give();
-  });
   return Promise.all(Array.from({ length: availableParallelism() }, thread)).then(() => ({ wrong, figures }));
 }
 
-const { wrong, figures } = await withBundle('tests/theory/table.ts', ({ CASE_COUNT }, module) => runAll(module, CASE_COUNT));
-console.log(`\n${figures - wrong} of ${figures} figures hold: within 3.3 standard errors${length === 'full' ? ' and 0.5 %' : ''} of theory; fixed times exactly.`);
+const { wrong, figures } = await withBundle('tests/theory/table.ts', ({ CASE_COUNT }, module) =>
+  runAll(module, CASE_COUNT),
+);
+console.log(
+  `\n${figures - wrong} of ${figures} figures hold: within 3.3 standard errors${length === 'full' ? ' and 0.5 %' : ''} of theory; fixed times exactly.`,
+);
 process.exitCode = wrong === 0 ? 0 : 1;

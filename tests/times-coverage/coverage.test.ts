@@ -1,9 +1,14 @@
-/** Hidden shops forecast from 25 observed times a step, in short; `npm run times-coverage` takes five hundred. */
+/**
+ * Hidden shops forecast from 25 observed times a step, in short; `npm run times-coverage` takes five hundred.
+ */
 import { expect, test } from 'vitest';
 import { withBundle } from '../support/bundle.mjs';
 import type * as Measure from './measure.ts';
 
-const { hiddenShop, measureShops, oneShop } = await withBundle('tests/times-coverage/measure.ts', (measure: typeof Measure) => measure);
+const { hiddenShop, measureShops, oneShop } = await withBundle(
+  'tests/times-coverage/measure.ts',
+  (measure: typeof Measure) => measure,
+);
 
 test('what hidden shops make lies within the ranges forecast from 25 times a step as often as those claim', async () => {
   const { withTimes, luckOnly, mean } = await measureShops(40);

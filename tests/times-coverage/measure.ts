@@ -1,6 +1,7 @@
 /**
- * Shops whose true times are hidden: of each only a list of 25 observed times a step is seen. The list goes the whole way a user's goes
- * (text, columns, fits, resamples, forecast); then the true shop works, and what it makes is held against the ranges given.
+ * Shops whose true times are hidden: of each only a list of 25 observed times a step is seen. The list goes
+ * the whole way a user's goes (text, columns, fits, resamples, forecast); then the true shop works, and what
+ * it makes is held against the ranges given.
  */
 import cellK from '../../scenarios/cell-k.json';
 import { compile } from '../../src/engine/compile.ts';
@@ -35,24 +36,39 @@ function base(): Scenario {
   return scenario;
 }
 
-/** The true curve of a step: about the reference cell's mean (a fifth up or down, mostly), of three kinds in turn. */
+/**
+ * The true curve of a step: about the reference cell's mean (a fifth up or down, mostly), of three kinds in
+ * turn.
+ */
 function hiddenTime(mean: number, kind: number, luck: Luck, at: number): Time {
   const own = Number((mean * exp(0.2 * normalQuantile(luck(at)))).toPrecision(5));
   const cv = Number((0.15 + 0.25 * luck(at + 1)).toFixed(3));
   if (kind === 0) return { mean: own, cv };
   if (kind === 1) return { curve: 'gamma', mean: own, cv };
-  return { quick: Number((own * (1 - 1.1 * cv)).toPrecision(5)), usual: Number((own * 0.98).toPrecision(5)), slow: Number((own * (1 + 1.35 * cv)).toPrecision(5)) };
+  return {
+    quick: Number((own * (1 - 1.1 * cv)).toPrecision(5)),
+    usual: Number((own * 0.98).toPrecision(5)),
+    slow: Number((own * (1 + 1.35 * cv)).toPrecision(5)),
+  };
 }
 
 /** A shop by its number. */
 export function hiddenShop(shop: number): Scenario {
   const scenario = base();
   const luck = luckOf('hidden shops', shop, 1);
-  const steps = Object.fromEntries(Object.entries(scenario.steps).map(([id, step], i) => {
-    if (step.kind === 'wait') return [id, step];
-    const repeat = step.repeatTime === undefined ? {} : { repeatTime: hiddenTime(compileTime(step.repeatTime).mean, (shop + i) % 3, luck, 10 * i + 5) };
-    return [id, { ...step, time: hiddenTime(compileTime(step.time).mean, (shop + i) % 3, luck, 10 * i), ...repeat }];
-  }));
+  const steps = Object.fromEntries(
+    Object.entries(scenario.steps).map(([id, step], i) => {
+      if (step.kind === 'wait') return [id, step];
+      const repeat =
+        step.repeatTime === undefined
+          ? {}
+          : { repeatTime: hiddenTime(compileTime(step.repeatTime).mean, (shop + i) % 3, luck, 10 * i + 5) };
+      return [
+        id,
+        { ...step, time: hiddenTime(compileTime(step.time).mean, (shop + i) % 3, luck, 10 * i), ...repeat },
+      ];
+    }),
+  );
   return { ...scenario, steps, seed: `hidden shop ${shop}` };
 }
 
@@ -62,7 +78,11 @@ export function observedIn(truth: Scenario, shop: number): string {
     if (step.kind === 'wait') return [];
     return [step.time, ...(step.repeatTime === undefined ? [] : [step.repeatTime])].flatMap((time, again) => {
       const luck = luckOf('stopwatch', shop, 10 * i + again);
-      return Array.from({ length: EACH }, (_, k) => `${id};${compileTime(time).quantile(luck(k)).toFixed(2).replace('.', ',')};${again === 1 ? 'yes' : 'no'}`);
+      return Array.from(
+        { length: EACH },
+        (_, k) =>
+          `${id};${compileTime(time).quantile(luck(k)).toFixed(2).replace('.', ',')};${again === 1 ? 'yes' : 'no'}`,
+      );
     });
   });
   return ['Station;Minuten;again', ...lines].join('\r\n');
@@ -94,12 +114,16 @@ export async function oneShop(shop: number): Promise<ShopResult> {
   const fits = studyTimes(scenario, read.observations, { draws: 0 }).places.map((place) => place.fit);
   const { split } = await forecastWithTimes(applyFits(scenario, fits), fits, inLineRunner());
   const goods = goodsOf(truth, TRUE_SHIFTS);
-  const within = ({ low, high }: { low: number; high: number }): number => goods.filter((good) => good >= Math.round(low) && good <= Math.round(high)).length / goods.length;
+  const within = ({ low, high }: { low: number; high: number }): number =>
+    goods.filter((good) => good >= Math.round(low) && good <= Math.round(high)).length / goods.length;
   const mean = goods.reduce((sum, good) => sum + good, 0) / goods.length;
   const known = sortedValues(goodsOf({ ...truth, seed: `known shop ${shop}` }, TRUE_SHIFTS));
   const { shifts, meanRange } = split!;
   return {
-    withTimes: within(shifts.widened), luckOnly: within(shifts.luckOnly), timesKnown: within({ low: percentile(known, 0.1), high: percentile(known, 0.9) }), meanHeld: mean >= meanRange.low && mean <= meanRange.high,
+    withTimes: within(shifts.widened),
+    luckOnly: within(shifts.luckOnly),
+    timesKnown: within({ low: percentile(known, 0.1), high: percentile(known, 0.9) }),
+    meanHeld: mean >= meanRange.low && mean <= meanRange.high,
     rows: { read: read.observations.length, unread: read.unread.length },
   };
 }
@@ -132,17 +156,47 @@ export async function measureShops(shops: number): Promise<TimesCoverage> {
 
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
-/** `npm run times-coverage`: the table, plain or Markdown. True where no range holds more rarely than it claims, as far as so many shops tell. */
-export async function timesCoverageTable(shops: number, markdown: boolean, tell: (line: string) => void): Promise<boolean> {
+/**
+ * `npm run times-coverage`: the table, plain or Markdown. True where no range holds more rarely than it
+ * claims, as far as so many shops tell.
+ */
+export async function timesCoverageTable(
+  shops: number,
+  markdown: boolean,
+  tell: (line: string) => void,
+): Promise<boolean> {
   const { withTimes, luckOnly, timesKnown, mean } = await measureShops(shops);
   const rows = [
-    ['single shifts, what is not known of the times in', '80 %', percent(withTimes.share), `${percent(withTimes.share - withTimes.half)} to ${percent(withTimes.share + withTimes.half)}`],
-    ['single shifts, luck alone (for comparison)', '-', percent(luckOnly.share), `${percent(luckOnly.share - luckOnly.half)} to ${percent(luckOnly.share + luckOnly.half)}`],
-    ['single shifts, were the true times known', '80 %', percent(timesKnown.share), `${percent(timesKnown.share - timesKnown.half)} to ${percent(timesKnown.share + timesKnown.half)}`],
+    [
+      'single shifts, what is not known of the times in',
+      '80 %',
+      percent(withTimes.share),
+      `${percent(withTimes.share - withTimes.half)} to ${percent(withTimes.share + withTimes.half)}`,
+    ],
+    [
+      'single shifts, luck alone (for comparison)',
+      '-',
+      percent(luckOnly.share),
+      `${percent(luckOnly.share - luckOnly.half)} to ${percent(luckOnly.share + luckOnly.half)}`,
+    ],
+    [
+      'single shifts, were the true times known',
+      '80 %',
+      percent(timesKnown.share),
+      `${percent(timesKnown.share - timesKnown.half)} to ${percent(timesKnown.share + timesKnown.half)}`,
+    ],
     ['the long-run mean', '95 %', percent(mean.estimate), `${percent(mean.low)} to ${percent(mean.high)}`],
   ];
   tell(`${shops} hidden shops, ${EACH} observed times a step, ${TRUE_SHIFTS} true shifts each.`);
   if (markdown) tell('\n| range of | claims | held | 99 % range of that share |\n| --- | --: | --: | --: |');
-  for (const row of rows) tell(markdown ? `| ${row.join(' | ')} |` : `${row[0]!.padEnd(50)} ${row.slice(1).map((cell) => cell.padStart(18)).join(' ')}`);
+  for (const row of rows)
+    tell(
+      markdown
+        ? `| ${row.join(' | ')} |`
+        : `${row[0]!.padEnd(50)} ${row
+            .slice(1)
+            .map((cell) => cell.padStart(18))
+            .join(' ')}`,
+    );
   return withTimes.share + withTimes.half >= 0.8 && mean.high >= 0.95;
 }

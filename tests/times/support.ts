@@ -10,7 +10,17 @@ export function timesFrom(curve: Fitted, count: number, seed: number): number[] 
 }
 
 export function observation(step: string, minutes: number, more: Partial<Observation> = {}): Observation {
-  return { step, product: null, person: null, minutes, rating: null, repeat: false, date: null, row: 1, ...more };
+  return {
+    step,
+    product: null,
+    person: null,
+    minutes,
+    rating: null,
+    repeat: false,
+    date: null,
+    row: 1,
+    ...more,
+  };
 }
 
 /** A small cell for these tests; its figures are invented. */

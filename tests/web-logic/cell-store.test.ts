@@ -3,7 +3,9 @@ import { beforeEach, describe, expect, test, vi } from 'vitest';
 import { CellStore } from '../../web/store/cell-store.ts';
 import type { Json } from '../../web/store/draft.ts';
 
-const demo = JSON.parse(readFileSync(new URL('../../scenarios/one-step.json', import.meta.url), 'utf8')) as Json;
+const demo = JSON.parse(
+  readFileSync(new URL('../../scenarios/one-step.json', import.meta.url), 'utf8'),
+) as Json;
 const step = Object.keys((demo as { steps: Record<string, Json> }).steps)[0]!;
 let store: CellStore;
 beforeEach(() => {
@@ -46,7 +48,11 @@ describe('the cell at hand', () => {
   });
 
   test('takes presses on one stepper in quick succession as one step back', () => {
-    for (const [at, value] of [[0, 6], [400, 7], [900, 8]] as const) {
+    for (const [at, value] of [
+      [0, 6],
+      [400, 7],
+      [900, 8],
+    ] as const) {
       vi.setSystemTime(at);
       store.change(`time ${value}`, ['steps', step, 'time'], value);
     }
@@ -56,7 +62,10 @@ describe('the cell at hand', () => {
   });
 
   test('changes several places as one step back', () => {
-    store.changeMany('renamed and slower', [[['name'], 'slow'], [['steps', step, 'time'], 99]]);
+    store.changeMany('renamed and slower', [
+      [['name'], 'slow'],
+      [['steps', step, 'time'], 99],
+    ]);
     store.undo();
     expect(store.draft.get()).toEqual(demo);
   });

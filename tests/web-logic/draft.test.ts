@@ -2,7 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { applied, changeOf, inverse, valueAt, type Json, type Place } from '../../web/store/draft.ts';
 
-const cell: Json = { name: 'a', steps: { fit: { time: 13 }, glue: { time: 8 }, cure: { kind: 'wait', time: 30 } }, shift: { breaks: [{ from: '08:00', minutes: 10 }] } };
+const cell: Json = {
+  name: 'a',
+  steps: { fit: { time: 13 }, glue: { time: 8 }, cure: { kind: 'wait', time: 30 } },
+  shift: { breaks: [{ from: '08:00', minutes: 10 }] },
+};
 const keys = (value: Json | undefined): string[] => Object.keys(value as object);
 
 describe('a change of the draft', () => {
@@ -57,11 +61,13 @@ describe('a change of the draft', () => {
   test('and its inverse leave any draft exactly as it was', () => {
     const names = fc.constantFrom('name', 'steps', 'fit', 'glue', 'shift', 'breaks', 'x');
     const place = fc.array(fc.oneof(names, fc.integer({ min: 0, max: 2 })), { minLength: 1, maxLength: 4 });
-    fc.assert(fc.property(place, fc.option(fc.jsonValue(), { nil: undefined }), (where, value) => {
-      const change = changeOf(cell, where as Place, value as Json | undefined);
-      if (change === null) return;
-      const next = applied(cell, change)!;
-      expect(JSON.stringify(applied(next, inverse(change)))).toBe(JSON.stringify(cell));
-    }));
+    fc.assert(
+      fc.property(place, fc.option(fc.jsonValue(), { nil: undefined }), (where, value) => {
+        const change = changeOf(cell, where as Place, value as Json | undefined);
+        if (change === null) return;
+        const next = applied(cell, change)!;
+        expect(JSON.stringify(applied(next, inverse(change)))).toBe(JSON.stringify(cell));
+      }),
+    );
   });
 });

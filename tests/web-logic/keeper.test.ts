@@ -5,11 +5,25 @@ import { EMPTY } from '../../web/store/history.ts';
 import { Keeper, withEntries } from '../../web/store/keeper.ts';
 import { MemoryShelf, type CellRecord } from '../../web/store/shelf.ts';
 
-const draft: Json = { format: 1, name: 'cell', steps: { fit: { time: 5 } }, people: { orla: { covers: ['fit'] } } };
-const record: CellRecord = { id: 'one', name: 'cell', draft, typed: {}, history: EMPTY, revision: 1, changedAt: 0, taken: [] };
+const draft: Json = {
+  format: 1,
+  name: 'cell',
+  steps: { fit: { time: 5 } },
+  people: { orla: { covers: ['fit'] } },
+};
+const record: CellRecord = {
+  id: 'one',
+  name: 'cell',
+  draft,
+  typed: {},
+  history: EMPTY,
+  revision: 1,
+  changedAt: 0,
+  taken: [],
+};
 
 async function opened(shelf: MemoryShelf, tab: string): Promise<{ store: CellStore; keeper: Keeper }> {
-  const now = await shelf.read('one') ?? (await shelf.update('one', () => record));
+  const now = (await shelf.read('one')) ?? (await shelf.update('one', () => record));
   const store = new CellStore('one', now);
   return { store, keeper: new Keeper({ store, shelf, tab, revision: now.revision, saved: () => {} }) };
 }
@@ -22,7 +36,7 @@ describe('keeping a cell', () => {
     store.setTyped(['shift', 'start'], '6 oclok');
     await keeper.flush();
     const kept = (await shelf.read('one'))!;
-    expect(kept.draft).toEqual({ ...draft as object, steps: { fit: { time: 6 } } });
+    expect(kept.draft).toEqual({ ...(draft as object), steps: { fit: { time: 6 } } });
     expect(kept.typed).toEqual({ 'shift/start': '6 oclok' });
     expect(new CellStore('one', kept).undo()).toBe('fit 6');
   });
@@ -35,7 +49,7 @@ describe('keeping a cell', () => {
     await a.keeper.flush();
     await b.keeper.flush();
     await a.keeper.look();
-    expect(a.store.draft.get()).toEqual({ ...draft as object, name: 'ours', steps: { fit: { time: 6 } } });
+    expect(a.store.draft.get()).toEqual({ ...(draft as object), name: 'ours', steps: { fit: { time: 6 } } });
     expect(b.store.draft.get()).toEqual(a.store.draft.get());
   });
 
@@ -50,7 +64,13 @@ describe('keeping a cell', () => {
     await a.keeper.flush();
     await b.keeper.flush();
     await a.keeper.look();
-    expect(a.store.draft.get()).toEqual({ ...draft as object, name: 'ours', seed: 'x', about: 'ours', steps: { fit: { time: 5 }, glue: { time: 8 }, sand: { time: 9 } } });
+    expect(a.store.draft.get()).toEqual({
+      ...(draft as object),
+      name: 'ours',
+      seed: 'x',
+      about: 'ours',
+      steps: { fit: { time: 5 }, glue: { time: 8 }, sand: { time: 9 } },
+    });
   });
 
   test('puts entries that a crash left unsaved on top once, and not a second time', () => {

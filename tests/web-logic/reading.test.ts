@@ -5,18 +5,34 @@ import { asKind, asPeopleSay, kindOf, TIME_KINDS } from '../../web/parts/time-wo
 import { timeSchema, type Time } from '../../src/scenario/schema.ts';
 
 describe('numbers as typed', () => {
-  test.each([['2.5', 2.5], ['2,5', 2.5], [' 30 min', 30], ['1 200', 1200], ['.5', 0.5], ['−3', -3]])('%s is read as %d', (text, value) => {
+  test.each([
+    ['2.5', 2.5],
+    ['2,5', 2.5],
+    [' 30 min', 30],
+    ['1 200', 1200],
+    ['.5', 0.5],
+    ['−3', -3],
+  ])('%s is read as %d', (text, value) => {
     expect(readNumber(text, { unit: 'min' })).toEqual({ kind: 'fine', value });
   });
 
-  test.each(['two', '1.2.3', '1e9', '0x10', 'NaN', '3 sets', ''])('“%s” is no number, and is said to be none', (text) => {
-    expect(readNumber(text, { unit: 'min' }).kind).toBe('wrong');
-  });
+  test.each(['two', '1.2.3', '1e9', '0x10', 'NaN', '3 sets', ''])(
+    '“%s” is no number, and is said to be none',
+    (text) => {
+      expect(readNumber(text, { unit: 'min' }).kind).toBe('wrong');
+    },
+  );
 
   test('limits, whole numbers and empty fields are said in words', () => {
-    expect(readNumber('51', { most: 50, unit: 'sets' })).toEqual({ kind: 'wrong', message: 'At most 50 sets.' });
+    expect(readNumber('51', { most: 50, unit: 'sets' })).toEqual({
+      kind: 'wrong',
+      message: 'At most 50 sets.',
+    });
     expect(readNumber('-1', { least: 0 })).toEqual({ kind: 'wrong', message: 'At least 0.' });
-    expect(readNumber('2.5', { whole: true })).toEqual({ kind: 'wrong', message: 'Only whole numbers here.' });
+    expect(readNumber('2.5', { whole: true })).toEqual({
+      kind: 'wrong',
+      message: 'Only whole numbers here.',
+    });
     expect(readNumber('  ', { optional: true })).toEqual({ kind: 'fine', value: null });
   });
 
@@ -30,7 +46,17 @@ describe('numbers as typed', () => {
 });
 
 describe('clock times as typed', () => {
-  test.each([['6', '06:00'], ['6:30', '06:30'], ['630', '06:30'], ['14.30', '14:30'], ['1430', '14:30'], ['2:30 pm', '14:30'], ['12 am', '00:00'], ['12:05 PM', '12:05'], ['7 p.m.', '19:00']])('%s is %s', (text, clock) => {
+  test.each([
+    ['6', '06:00'],
+    ['6:30', '06:30'],
+    ['630', '06:30'],
+    ['14.30', '14:30'],
+    ['1430', '14:30'],
+    ['2:30 pm', '14:30'],
+    ['12 am', '00:00'],
+    ['12:05 PM', '12:05'],
+    ['7 p.m.', '19:00'],
+  ])('%s is %s', (text, clock) => {
     expect(readClock(text)).toEqual({ kind: 'fine', value: clock });
   });
 
@@ -39,7 +65,11 @@ describe('clock times as typed', () => {
   });
 
   test('are shown by the half-day where that is the habit', () => {
-    expect([writeClock('00:05', true), writeClock('14:30', true), writeClock('14:30', false)]).toEqual(['12:05 am', '2:30 pm', '14:30']);
+    expect([writeClock('00:05', true), writeClock('14:30', true), writeClock('14:30', false)]).toEqual([
+      '12:05 am',
+      '2:30 pm',
+      '14:30',
+    ]);
   });
 });
 
@@ -48,21 +78,36 @@ describe('times as people give them', () => {
     // Mean 8, squared coefficient of variation 0.25: mu 1.96786977, sigma 0.47238073; z at 0.9 is 1.28155157.
     const z = 1.28155157 * 0.47238073;
     expect(asPeopleSay({ mean: 8, cv: 0.5 })).toEqual({
-      quick: Math.round(Math.exp(1.96786977 - z) * 10) / 10, usual: Math.round(Math.exp(1.96786977) * 10) / 10, slow: Math.round(Math.exp(1.96786977 + z) * 10) / 10,
+      quick: Math.round(Math.exp(1.96786977 - z) * 10) / 10,
+      usual: Math.round(Math.exp(1.96786977) * 10) / 10,
+      slow: Math.round(Math.exp(1.96786977 + z) * 10) / 10,
     });
   });
 
   test('a time of any kind becomes a valid time of any other', () => {
     const some: Time[] = [
-      0, 30, { quick: 8, usual: 10, slow: 13 }, { mean: 14.5, cv: 0.3 }, { mean: 5, cv: 0 }, { curve: 'triangular', least: 5, likeliest: 7, most: 12 }, { curve: 'gamma', mean: 8, cv: 0.4 },
-      { curve: 'weibull', shape: 1.7, scale: 9 }, { curve: 'exponential', mean: 8 }, { curve: 'uniform', least: 4, most: 9 }, { curve: 'observed', values: [7, 8, 12] },
+      0,
+      30,
+      { quick: 8, usual: 10, slow: 13 },
+      { mean: 14.5, cv: 0.3 },
+      { mean: 5, cv: 0 },
+      { curve: 'triangular', least: 5, likeliest: 7, most: 12 },
+      { curve: 'gamma', mean: 8, cv: 0.4 },
+      { curve: 'weibull', shape: 1.7, scale: 9 },
+      { curve: 'exponential', mean: 8 },
+      { curve: 'uniform', least: 4, most: 9 },
+      { curve: 'observed', values: [7, 8, 12] },
     ];
     for (const time of some) {
       for (const { value: kind } of TIME_KINDS) {
         const turned = asKind(time, kind);
         expect(kindOf(turned)).toBe(kind);
-        expect(timeSchema.safeParse(turned).success, `${JSON.stringify(time)} as ${kind}: ${JSON.stringify(turned)}`).toBe(true);
-        if (typeof turned === 'object' && 'quick' in turned) expect(turned.quick < turned.usual && turned.usual < turned.slow).toBe(true);
+        expect(
+          timeSchema.safeParse(turned).success,
+          `${JSON.stringify(time)} as ${kind}: ${JSON.stringify(turned)}`,
+        ).toBe(true);
+        if (typeof turned === 'object' && 'quick' in turned)
+          expect(turned.quick < turned.usual && turned.usual < turned.slow).toBe(true);
       }
     }
   });

@@ -19,7 +19,14 @@ describe('a cell in a link', () => {
 
   test('is refused in words when it was cut off or edited', async () => {
     const hash = await shareHash(text);
-    for (const bad of [hash.slice(0, -9), `${hash}!`, '#cell=', '#cell=2.abc', '#cell=1.AAAA', '#cell=1.%00']) {
+    for (const bad of [
+      hash.slice(0, -9),
+      `${hash}!`,
+      '#cell=',
+      '#cell=2.abc',
+      '#cell=1.AAAA',
+      '#cell=1.%00',
+    ]) {
       expect(await readShare(bad), bad).toMatchObject({ kind: 'wrong' });
     }
   });
@@ -27,10 +34,16 @@ describe('a cell in a link', () => {
   test('never unfolds to more than a cell can be', async () => {
     const bomb = deflateRawSync(Buffer.alloc(MOST_BYTES + 1)).toString('base64url');
     expect(bomb.length).toBeLessThan(MOST_LETTERS);
-    expect(await readShare(`#cell=1.${bomb}`)).toEqual({ kind: 'wrong', message: 'This link unfolds to more than a cell can be.' });
+    expect(await readShare(`#cell=1.${bomb}`)).toEqual({
+      kind: 'wrong',
+      message: 'This link unfolds to more than a cell can be.',
+    });
   });
 
   test('is not even read when the address is longer than any cell makes it', async () => {
-    expect(await readShare(`#cell=0.${'A'.repeat(MOST_LETTERS)}`)).toMatchObject({ kind: 'wrong', message: 'This link is too long to be a cell.' });
+    expect(await readShare(`#cell=0.${'A'.repeat(MOST_LETTERS)}`)).toMatchObject({
+      kind: 'wrong',
+      message: 'This link is too long to be a cell.',
+    });
   });
 });

@@ -28,7 +28,8 @@ afterAll(async () => {
   await served?.close();
 });
 
-const opened = (hash: string, dark = false): Promise<Opened> => openPage(browser, `${served.url}#/${hash}`, { colorScheme: dark ? 'dark' : 'light' });
+const opened = (hash: string, dark = false): Promise<Opened> =>
+  openPage(browser, `${served.url}#/${hash}`, { colorScheme: dark ? 'dark' : 'light' });
 
 /** The heading, once it says something else than that shifts are being run. */
 async function answer(page: Page, wanted: RegExp): Promise<string> {
@@ -36,22 +37,31 @@ async function answer(page: Page, wanted: RegExp): Promise<string> {
   await heading.filter({ hasText: wanted }).waitFor({ timeout: 120_000 });
   return (await heading.textContent())!;
 }
-const over = (page: Page): Promise<void> => page.getByText(/From [\d,]+ shifts of each choice/).first().waitFor({ timeout: 120_000 });
+const over = (page: Page): Promise<void> =>
+  page
+    .getByText(/From [\d,]+ shifts of each choice/)
+    .first()
+    .waitFor({ timeout: 120_000 });
 
 interface Inside {
   study: { answer: StudySummary | null; state: { kind: string } };
 }
 /** What stands behind the page. */
-const summaryOf = (page: Page): Promise<StudySummary> => page.evaluate(() => {
-  const inside = document.querySelector('cw-app')!.shadowRoot!.querySelector('cw-compare') as unknown as Inside;
-  return inside.study.answer!;
-});
+const summaryOf = (page: Page): Promise<StudySummary> =>
+  page.evaluate(() => {
+    const inside = document
+      .querySelector('cw-app')!
+      .shadowRoot!.querySelector('cw-compare') as unknown as Inside;
+    return inside.study.answer!;
+  });
 
 describe('Compare', () => {
   test('opens on what a third clamp set does and what then holds the cell back', async () => {
     const { page, context, errors } = await opened('');
     const said = await answer(page, /Then .* holds? you back/);
-    expect(said).toMatch(/^A third clamp set adds \d\.\d units a shift \(\d\.\d to \d\.\d\)\. Then “fit” \(Orla’s hands and bench\) holds you back\.$/);
+    expect(said).toMatch(
+      /^A third clamp set adds \d\.\d units a shift \(\d\.\d to \d\.\d\)\. Then “fit” \(Orla’s hands and bench\) holds you back\.$/,
+    );
     expect(errors).toEqual([]);
     await context.close();
   }, 180_000);
@@ -60,13 +70,21 @@ describe('Compare', () => {
     const { page, context } = await opened('compare');
     await over(page);
     const there = await summaryOf(page);
-    const request = comparison(demo, there.cases.slice(1).map(({ id }) => id));
+    const request = comparison(
+      demo,
+      there.cases.slice(1).map(({ id }) => id),
+    );
     const here = summarize(await runStudy(request, inLineRunner()));
     expect(there.count).toBe(here.count);
     expect(JSON.stringify(there.pairs)).toBe(JSON.stringify(here.pairs));
     expect(JSON.stringify(there.cases)).toBe(JSON.stringify(here.cases));
     const cell = differenceCell(here.pairs[0]!.good).split(' (')[0]!;
-    expect(await page.getByRole('row', { name: /^A third clamp set/ }).first().textContent()).toContain(cell);
+    expect(
+      await page
+        .getByRole('row', { name: /^A third clamp set/ })
+        .first()
+        .textContent(),
+    ).toContain(cell);
     await context.close();
   }, 240_000);
 
@@ -86,7 +104,11 @@ describe('Compare', () => {
     await page.getByRole('group', { name: 'This option' }).getByRole('button', { name: 'remove' }).focus();
     await page.keyboard.press('Enter');
     await answer(page, /^A third clamp set/);
-    await page.getByRole('button', { name: /^Undo/i }).or(page.getByRole('button', { name: 'undo' })).first().focus();
+    await page
+      .getByRole('button', { name: /^Undo/i })
+      .or(page.getByRole('button', { name: 'undo' }))
+      .first()
+      .focus();
     await page.keyboard.press('Enter');
     await page.getByRole('button', { name: 'Show Nobody at the second sander' }).waitFor();
     await context.close();
@@ -95,16 +117,28 @@ describe('Compare', () => {
   test('shows what a press does before it is kept; several presses are one step back, and leaving keeps them at once', async () => {
     const { page, context } = await opened('compare');
     await answer(page, /^A third clamp set adds/);
-    const draft = (): Promise<Scenario> => page.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.current.get().draft.get() as unknown as Scenario);
+    const draft = (): Promise<Scenario> =>
+      page
+        .locator('cw-app')
+        .evaluate(
+          (app) =>
+            (app as unknown as { cells: Cells }).cells.current.get().draft.get() as unknown as Scenario,
+        );
     const count = async (): Promise<unknown> => (await draft()).options!['third-set']!.changes;
     const before = await count();
     await page.getByText('Clamp sets, benches and racks').click();
     const more = page.getByRole('button', { name: 'clamp set: more' });
     await more.click();
-    await page.locator('cw-option-editor').getByText(/^Not kept yet: (being tried|With)/).waitFor();
+    await page
+      .locator('cw-option-editor')
+      .getByText(/^Not kept yet: (being tried|With)/)
+      .waitFor();
     expect(await count()).toEqual(before);
     await more.click();
-    await page.locator('cw-option-editor').getByText(/^Not kept yet: With “A third clamp set”, the cell makes/).waitFor();
+    await page
+      .locator('cw-option-editor')
+      .getByText(/^Not kept yet: With “A third clamp set”, the cell makes/)
+      .waitFor();
     await expect.poll(count, { timeout: 10_000 }).toEqual({ gear: { clamp: { count: 5 } } });
     await page.getByRole('button', { name: 'undo', exact: true }).click();
     await expect.poll(count).toEqual(before);
@@ -145,14 +179,28 @@ describe('Compare', () => {
 describe('Limits', () => {
   test('sorts one more of each thing by what it buys and says what the constraint becomes', async () => {
     const { page, context, errors } = await opened('limits');
-    expect(await answer(page, /holds you back/)).toMatch(/^The number of clamp sets holds you back\. One more clamp set adds/);
+    expect(await answer(page, /holds you back/)).toMatch(
+      /^The number of clamp sets holds you back\. One more clamp set adds/,
+    );
     await page.getByText(/^With one more clamp set: .* holds? you back/).waitFor({ timeout: 120_000 });
     await page.getByText('as a table').first().click();
-    const gains = await page.getByRole('region', { name: 'The figures of the picture' }).first().getByRole('row').allTextContents();
+    const gains = await page
+      .getByRole('region', { name: 'The figures of the picture' })
+      .first()
+      .getByRole('row')
+      .allTextContents();
     expect(gains[1]).toMatch(/one more clamp set/);
     expect(gains.join(' ')).toMatch(/“cure” five minutes shorter, if the data sheet allows/);
-    for (const loosened of ['“fit” a tenth quicker', 'one more rack slot before “fit”', 'half as much sent back to “sand”']) expect(gains.join(' ')).toContain(loosened);
-    await page.locator('svg text', { hasText: /waiting for hands/ }).first().waitFor();
+    for (const loosened of [
+      '“fit” a tenth quicker',
+      'one more rack slot before “fit”',
+      'half as much sent back to “sand”',
+    ])
+      expect(gains.join(' ')).toContain(loosened);
+    await page
+      .locator('svg text', { hasText: /waiting for hands/ })
+      .first()
+      .waitFor();
     expect(errors).toEqual([]);
     await context.close();
   }, 240_000);
@@ -167,7 +215,10 @@ describe('Brief', () => {
     await page.getByLabel('Notes').fill('Asked by the plant manager.');
     await page.getByLabel('Title').focus();
     await page.getByRole('heading', { name: 'Notes' }).waitFor();
-    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'as Markdown' }).click()]);
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'as Markdown' }).click(),
+    ]);
     const markdown = readFileSync(await download.path(), 'utf8');
     expect(markdown).toContain('A third set of clamps?');
     expect(markdown).toContain('Asked by the plant manager.');
@@ -181,12 +232,16 @@ describe('Brief', () => {
 });
 
 describe('axe finds nothing', () => {
-  test.each(['compare', 'limits', 'brief'])('on %s, light and dark', async (name) => {
-    for (const dark of [false, true]) {
-      const { page, context } = await opened(name, dark);
-      await answer(page, /adds/);
-      expect(await axe(page)).toEqual([]);
-      await context.close();
-    }
-  }, 240_000);
+  test.each(['compare', 'limits', 'brief'])(
+    'on %s, light and dark',
+    async (name) => {
+      for (const dark of [false, true]) {
+        const { page, context } = await opened(name, dark);
+        await answer(page, /adds/);
+        expect(await axe(page)).toEqual([]);
+        await context.close();
+      }
+    },
+    240_000,
+  );
 });

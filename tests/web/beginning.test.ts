@@ -1,4 +1,7 @@
-/** What a new cell begins as, when the list of what to put in stands there, and the cell's own times while none was taken. */
+/**
+ * What a new cell begins as, when the list of what to put in stands there, and the cell's own times while
+ * none was taken.
+ */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
@@ -10,7 +13,8 @@ import { NEW_CELL, newCell } from '../../web/shell/new-cell.ts';
 import type { Json } from '../../web/store/draft.ts';
 import { ROOT } from './support.ts';
 
-const file = (name: string): Json => JSON.parse(readFileSync(join(ROOT, 'scenarios', `${name}.json`), 'utf8')) as Json;
+const file = (name: string): Json =>
+  JSON.parse(readFileSync(join(ROOT, 'scenarios', `${name}.json`), 'utf8')) as Json;
 const scenario = (draft: Json): Scenario => {
   const reading = checkScenario(draft);
   if (reading.kind === 'wrong') throw new Error(reading.faults.map(({ text }) => text).join(' '));
@@ -44,6 +48,13 @@ test('the times the cell uses now: each step of hands, products’ own and repea
   const table = ownTimes(scenario(file('chair-works'))).find((block) => block.kind === 'table');
   if (table?.kind !== 'table') throw new Error('no table');
   const means = Object.fromEntries(table.rows.map(([name, mean]) => [name, mean]));
-  expect(means).toMatchObject({ 'stage the parts': '4.0', fit: '14.5', 'fit, bent-backed chair': '21.0', sand: '24.0', 'sand, again': '9.0', 'clean, again': '4.0' });
+  expect(means).toMatchObject({
+    'stage the parts': '4.0',
+    fit: '14.5',
+    'fit, bent-backed chair': '21.0',
+    sand: '24.0',
+    'sand, again': '9.0',
+    'clean, again': '4.0',
+  });
   expect(Object.keys(means)).not.toContain('cure');
 });

@@ -8,7 +8,9 @@ import type { Scenario } from '../../src/scenario/schema.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 import { openBrowser } from './support.ts';
 
-const chairs = JSON.parse(readFileSync(new URL('../../scenarios/chair-works.json', import.meta.url), 'utf8')) as Scenario;
+const chairs = JSON.parse(
+  readFileSync(new URL('../../scenarios/chair-works.json', import.meta.url), 'utf8'),
+) as Scenario;
 const QUESTIONS: [string, BriefQuestion][] = [
   ['the clamp question', { kind: 'one more', gear: 'clamp' }],
   ['four options', { kind: 'options', ids: ['third-set', 'fourth-set', 'second-fitter', 'fitter-unclamps'] }],
@@ -22,14 +24,30 @@ beforeAll(async () => {
 afterAll(() => browser.close());
 
 /** Pages of a PDF: each has an object of its own kind. */
-const pagesOf = (pdf: Buffer): number => [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
+const pagesOf = (pdf: Buffer): number =>
+  [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
 
 describe.each(QUESTIONS)('the brief on %s', (_, question) => {
   let html = '';
   beforeAll(async () => {
-    const data = await makeBrief(chairs, question, inLineRunner(), { asked: { count: 40 }, moved: { first: 20, most: 20 } });
-    const again = { file: 'scenarios/chair-works.json', version: '0.1.0', seed: 'clampwright', command: 'clampwright brief scenarios/chair-works.json --seed clampwright --count 40' };
-    html = toHtml(buildBrief({ scenario: chairs, data, again, notes: 'The maker quotes two weeks. The floor by the door is free.' }));
+    const data = await makeBrief(chairs, question, inLineRunner(), {
+      asked: { count: 40 },
+      moved: { first: 20, most: 20 },
+    });
+    const again = {
+      file: 'scenarios/chair-works.json',
+      version: '0.1.0',
+      seed: 'clampwright',
+      command: 'clampwright brief scenarios/chair-works.json --seed clampwright --count 40',
+    };
+    html = toHtml(
+      buildBrief({
+        scenario: chairs,
+        data,
+        again,
+        notes: 'The maker quotes two weeks. The floor by the door is free.',
+      }),
+    );
   });
 
   test.each(['A4', 'Letter'] as const)('prints on one page of %s, in color and without', async (format) => {

@@ -10,7 +10,12 @@ let served: Served;
 let page: Page;
 let errors: string[];
 
-const draft = (): Promise<Scenario> => page.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.current.get().draft.get() as unknown as Scenario);
+const draft = (): Promise<Scenario> =>
+  page
+    .locator('cw-app')
+    .evaluate(
+      (app) => (app as unknown as { cells: Cells }).cells.current.get().draft.get() as unknown as Scenario,
+    );
 const panel = (): ReturnType<Page['locator']> => page.locator('cw-cell-panel');
 const heading = (): ReturnType<Page['locator']> => page.locator('cw-cell h1');
 const field = (label: string): ReturnType<Page['locator']> => panel().getByLabel(label, { exact: true });
@@ -41,17 +46,42 @@ beforeEach(async () => {
 
 describe('the page Cell', () => {
   test('says what the cell looks like, and draws each step and clamp set as something to press', async () => {
-    expect(await heading().textContent()).toMatch(/^Six people, two clamp sets, and seven steps: an hour and \d+ minutes of hands in a piece, 30 minutes of cure\.$/);
-    expect(await page.locator('cw-flow .hit').evaluateAll((all) => all.map((one) => one.getAttribute('data-spot')))).toEqual([
-      'intake/', 'steps/stage', 'steps/fit', 'steps/glue', 'steps/cure', 'steps/unclamp', 'gear/clamp', 'steps/clean', 'steps/sand', 'steps/check', 'outRack/',
+    expect(await heading().textContent()).toMatch(
+      /^Six people, two clamp sets, and seven steps: an hour and \d+ minutes of hands in a piece, 30 minutes of cure\.$/,
+    );
+    expect(
+      await page
+        .locator('cw-flow .hit')
+        .evaluateAll((all) => all.map((one) => one.getAttribute('data-spot'))),
+    ).toEqual([
+      'intake/',
+      'steps/stage',
+      'steps/fit',
+      'steps/glue',
+      'steps/cure',
+      'steps/unclamp',
+      'gear/clamp',
+      'steps/clean',
+      'steps/sand',
+      'steps/check',
+      'outRack/',
     ]);
-    await page.locator('.makes').getByText(/The cell makes \d/).waitFor();
+    await page
+      .locator('.makes')
+      .getByText(/The cell makes \d/)
+      .waitFor();
   });
 
   test('lets the clamp sets be counted up by keyboard alone, says what it does, and takes it back', async () => {
     await page.getByRole('button', { name: /^2 clamp sets:/ }).focus();
     await page.keyboard.press('Enter');
-    await expect.poll(() => panel().getByRole('heading', { level: 2 }).evaluate((one) => one.matches(':focus'))).toBe(true);
+    await expect
+      .poll(() =>
+        panel()
+          .getByRole('heading', { level: 2 })
+          .evaluate((one) => one.matches(':focus')),
+      )
+      .toBe(true);
     await page.keyboard.press('Tab');
     await page.keyboard.press('Tab');
     await page.keyboard.press('Tab');
@@ -59,7 +89,9 @@ describe('the page Cell', () => {
     await page.keyboard.press('ArrowUp');
     expect((await draft()).gear!['clamp']!.count).toBe(3);
     expect(await heading().textContent()).toContain('three clamp sets');
-    await panel().getByText(/Last change, .*: It adds \d/).waitFor();
+    await panel()
+      .getByText(/Last change, .*: It adds \d/)
+      .waitFor();
     await panel().getByRole('heading', { level: 2 }).focus();
     await page.keyboard.press('Control+z');
     await expect.poll(async () => (await draft()).gear!['clamp']!.count).toBe(2);
@@ -69,7 +101,9 @@ describe('the page Cell', () => {
 
   test('shows what a value does before it is kept', async () => {
     await field('How many there are').fill('3');
-    await panel().getByText(/Not kept yet: It adds \d/).waitFor();
+    await panel()
+      .getByText(/Not kept yet: It adds \d/)
+      .waitFor();
     expect((await draft()).gear!['clamp']!.count).toBe(2);
     await field('How many there are').press('Escape');
     expect((await draft()).gear!['clamp']!.count).toBe(2);
@@ -89,8 +123,15 @@ describe('the page Cell', () => {
   test('says a mistake of the whole cell at its place and above, and leads there', async () => {
     await page.locator('cw-flow .hit[data-spot="steps/fit"]').click();
     await write('Usual, min', '99');
-    await page.locator('.faults').getByText(/steps\.fit\.time/).waitFor();
-    await panel().locator('cw-time-curve').getByText(/have to rise/).first().waitFor();
+    await page
+      .locator('.faults')
+      .getByText(/steps\.fit\.time/)
+      .waitFor();
+    await panel()
+      .locator('cw-time-curve')
+      .getByText(/have to rise/)
+      .first()
+      .waitFor();
     await page.locator('cw-flow .hit[data-spot="steps/sand"]').click();
     await page.locator('.faults').getByRole('button', { name: 'go there' }).click();
     expect(await panel().getByRole('heading', { level: 2 }).textContent()).toBe('Fit');
@@ -116,7 +157,8 @@ describe('the page Cell', () => {
   test('lets a newcomer build a glueing cell from the smallest one with nothing but the page', async () => {
     await toy();
     const list = page.locator('cw-cell .begin');
-    const done = (): Promise<string[]> => list.locator('li', { hasText: 'done' }).getByRole('button').allTextContents();
+    const done = (): Promise<string[]> =>
+      list.locator('li', { hasText: 'done' }).getByRole('button').allTextContents();
     expect(await done()).toEqual([]);
     await begin('Give the cell its name');
     await write('What this cell is called', 'Our doors');
@@ -140,7 +182,10 @@ describe('the page Cell', () => {
     expect(made.steps['glue-and-clamp']!.takes).toEqual([{ gear: 'clamp-set', until: 'unclamp' }]);
     expect(made.people['sam']!.covers).toEqual(['glue-and-clamp', 'unclamp']);
     expect(await page.locator('.faults').count()).toBe(0);
-    await page.locator('.makes').getByText(/The cell makes [1-9]/).waitFor();
+    await page
+      .locator('.makes')
+      .getByText(/The cell makes [1-9]/)
+      .waitFor();
     expect(await heading().textContent()).toMatch(/^Two people, three clamp sets, and two steps/);
     // The cure is as long as somebody says, and always the same; the list goes on until the day is said.
     expect(made.steps['cure']!.time).toBe(5);
@@ -155,7 +200,13 @@ describe('the page Cell', () => {
 
   test('shows names from strangers as the text they are', async () => {
     const bad = '<img src=x onerror=alert(1)>';
-    const cell = { format: 1, name: bad, steps: { fit: { name: bad, time: 5 } }, gear: { clamp: { name: bad, count: 1 } }, people: { orla: { name: '"><script>x</script>', covers: ['fit'] } } };
+    const cell = {
+      format: 1,
+      name: bad,
+      steps: { fit: { name: bad, time: 5 } },
+      gear: { clamp: { name: bad, count: 1 } },
+      people: { orla: { name: '"><script>x</script>', covers: ['fit'] } },
+    };
     await page.goto(`${served.url}${await shareHash(JSON.stringify(cell))}`);
     await expect.poll(() => page.locator('cw-shell .cell button').textContent()).toBe(bad);
     await page.reload();
@@ -168,8 +219,13 @@ describe('the page Cell', () => {
   test.each(['light', 'dark'] as const)('has nothing axe finds, %s', async (scheme) => {
     await page.emulateMedia({ colorScheme: scheme, reducedMotion: 'reduce' });
     await page.locator('cw-flow .hit[data-spot="steps/glue"]').click();
-    await panel().locator('details').evaluateAll((all) => all.forEach((one) => ((one as HTMLDetailsElement).open = true)));
-    await page.locator('.makes').getByText(/The cell makes \d/).waitFor();
+    await panel()
+      .locator('details')
+      .evaluateAll((all) => all.forEach((one) => ((one as HTMLDetailsElement).open = true)));
+    await page
+      .locator('.makes')
+      .getByText(/The cell makes \d/)
+      .waitFor();
     expect(await axe(page)).toEqual([]);
     expect(errors).toEqual([]);
   });

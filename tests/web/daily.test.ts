@@ -16,7 +16,8 @@ afterAll(async () => {
   await served?.close();
 });
 
-const opened = (hash: string, dark = false): Promise<Opened> => openPage(browser, `${served.url}#/${hash}`, { colorScheme: dark ? 'dark' : 'light' });
+const opened = (hash: string, dark = false): Promise<Opened> =>
+  openPage(browser, `${served.url}#/${hash}`, { colorScheme: dark ? 'dark' : 'light' });
 
 async function answer(page: Page, wanted: RegExp): Promise<string> {
   const heading = page.getByRole('heading', { level: 1 });
@@ -32,7 +33,8 @@ async function put(page: Page, label: string, value: string): Promise<void> {
 }
 
 /** Pages of a PDF: each has an object of its own kind. */
-const pagesOf = (pdf: Buffer): number => [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
+const pagesOf = (pdf: Buffer): number =>
+  [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
 
 describe('Now', () => {
   test('asks for a count first, then says where the shift ends, and hands over what was counted', async () => {
@@ -40,7 +42,9 @@ describe('Now', () => {
     await answer(page, /^Count in what is in the cell\.$/);
     await page.getByRole('button', { name: /^begin with what a shift like planned has by/ }).click();
     expect(await answer(page, /^Chair works at \d\d:\d\d: 22 is /)).not.toBe('');
-    await page.getByText(/Of \d+ moves tried none surely helps|Breaks and overtime only as/).waitFor({ timeout: 150_000 });
+    await page
+      .getByText(/Of \d+ moves tried none surely helps|Breaks and overtime only as/)
+      .waitFor({ timeout: 150_000 });
     await page.getByRole('button', { name: 'hand over' }).click();
     await answer(page, /good of the 22 due by/);
     await page.getByRole('heading', { name: 'What stands where' }).waitFor();
@@ -87,7 +91,9 @@ describe('Crew', () => {
     expect(await page.getByRole('row', { name: /^Wren/ }).count()).toBeGreaterThan(0);
     await page.getByRole('radiogroup', { name: 'Wren' }).getByText('out', { exact: true }).click();
     await page.getByText('below stands the plan from before the last change').waitFor({ timeout: 30_000 });
-    await page.getByText('below stands the plan from before the last change').waitFor({ state: 'detached', timeout: 240_000 });
+    await page
+      .getByText('below stands the plan from before the last change')
+      .waitFor({ state: 'detached', timeout: 240_000 });
     const sheet = await page.getByRole('table').first().textContent();
     expect(sheet).toContain('Orla');
     expect(sheet).not.toContain('Wren');
@@ -98,7 +104,12 @@ describe('Crew', () => {
     expect(await page.getByRole('table').first().isVisible()).toBe(true);
     const paper = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     expect(paper).toBeLessThanOrEqual(0);
-    expect(await page.getByRole('region').first().evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThanOrEqual(0);
+    expect(
+      await page
+        .getByRole('region')
+        .first()
+        .evaluate((one) => one.scrollWidth - one.clientWidth),
+    ).toBeLessThanOrEqual(0);
     expect(errors).toEqual([]);
     await context.close();
   }, 500_000);
@@ -139,7 +150,10 @@ describe('Log', () => {
     const { page, context, errors } = await opened('log');
     await answer(page, /^No shift has both/);
     await page.getByRole('button', { name: 'keep a forecast of it now' }).click();
-    await page.getByRole('img', { name: /Forecast and fact/ }).first().waitFor({ timeout: 60_000 });
+    await page
+      .getByRole('img', { name: /Forecast and fact/ })
+      .first()
+      .waitFor({ timeout: 60_000 });
     await put(page, 'Good units that came', '20');
     expect(await answer(page, /^1 of 1 shift came within the range/)).toContain('too few');
     await page.reload();
@@ -150,12 +164,24 @@ describe('Log', () => {
 });
 
 describe('All of them', () => {
-  test.each([['now', false], ['now', true], ['times', false], ['times', true], ['log', false], ['log', true], ['crew', false], ['crew', true]] as const)(
-    'axe finds nothing on %s (dark: %s)', async (hash, dark) => {
+  test.each([
+    ['now', false],
+    ['now', true],
+    ['times', false],
+    ['times', true],
+    ['log', false],
+    ['log', true],
+    ['crew', false],
+    ['crew', true],
+  ] as const)(
+    'axe finds nothing on %s (dark: %s)',
+    async (hash, dark) => {
       const { page, context } = await opened(hash, dark);
       await page.getByRole('heading', { level: 1 }).first().waitFor();
       await page.getByRole('heading', { name: 'Before you act on it' }).waitFor();
       expect(await axe(page)).toEqual([]);
       await context.close();
-    }, 120_000);
+    },
+    120_000,
+  );
 });

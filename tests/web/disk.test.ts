@@ -17,7 +17,13 @@ beforeAll(async () => {
   vi.stubEnv('NODE_ENV', 'production');
   folder = mkdtempSync(join(tmpdir(), 'clampwright-disk-'));
   const [, made] = await Promise.all([
-    build({ configFile: join(ROOT, 'vite.config.ts'), mode: 'single', root: join(ROOT, 'tests/web/fixtures/disk-page'), logLevel: 'error', build: { outDir: folder, emptyOutDir: false } }),
+    build({
+      configFile: join(ROOT, 'vite.config.ts'),
+      mode: 'single',
+      root: join(ROOT, 'tests/web/fixtures/disk-page'),
+      logLevel: 'error',
+      build: { outDir: folder, emptyOutDir: false },
+    }),
     openBrowser(),
   ]);
   browser = made;
@@ -32,7 +38,9 @@ describe('a page built as one file and opened from a disk', () => {
   test('holds a policy that names its own script and style by hash and lets nothing else in', () => {
     const html = readFileSync(join(folder, 'clampwright.html'), 'utf8');
     const policy = /<meta http-equiv="Content-Security-Policy" content="([^"]*)">/.exec(html)![1]!;
-    expect(policy).toMatch(/^default-src 'none'; script-src 'sha256-[\w+/=]+'; style-src 'sha256-[\w+/=]+'; img-src data: blob:; font-src data:; worker-src blob: data:; base-uri 'none'; form-action 'none'$/);
+    expect(policy).toMatch(
+      /^default-src 'none'; script-src 'sha256-[\w+/=]+'; style-src 'sha256-[\w+/=]+'; img-src data: blob:; font-src data:; worker-src blob: data:; base-uri 'none'; form-action 'none'$/,
+    );
     expect(html).not.toMatch(/<(script|link)[^>]+(src|href)="(?!data:)/);
   });
 
@@ -54,7 +62,10 @@ describe('a page built as one file and opened from a disk', () => {
     const page = await (await browser.newContext()).newPage();
     await page.goto(pathToFileURL(join(folder, 'clampwright.html')).href);
     const loaded = await page.evaluate(async () => {
-      const faces = await Promise.all([document.fonts.load('16px "Vollkorn"'), document.fonts.load('16px "Public Sans"')]);
+      const faces = await Promise.all([
+        document.fonts.load('16px "Vollkorn"'),
+        document.fonts.load('16px "Public Sans"'),
+      ]);
       return faces.map((found) => found[0]?.status);
     });
     expect(loaded).toEqual(['loaded', 'loaded']);
@@ -63,13 +74,20 @@ describe('a page built as one file and opened from a disk', () => {
 
 describe('the planner as one file', () => {
   test('is let by its own policy to look as it does when served, and answers', async () => {
-    await build({ configFile: join(ROOT, 'vite.config.ts'), mode: 'single', logLevel: 'error', build: { outDir: join(folder, 'planner'), emptyOutDir: false } });
+    await build({
+      configFile: join(ROOT, 'vite.config.ts'),
+      mode: 'single',
+      logLevel: 'error',
+      build: { outDir: join(folder, 'planner'), emptyOutDir: false },
+    });
     const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
     const refused: string[] = [];
     page.on('console', (message) => message.type() === 'error' && refused.push(message.text()));
     await page.goto(pathToFileURL(join(folder, 'planner', 'clampwright.html')).href);
     await page.getByRole('heading', { level: 1 }).filter({ hasText: /adds/ }).waitFor({ timeout: 60_000 });
-    expect(await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--ink').trim())).not.toBe('');
+    expect(
+      await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--ink').trim()),
+    ).not.toBe('');
     expect(refused).toEqual([]);
   }, 120_000);
 });

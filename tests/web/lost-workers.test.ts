@@ -1,4 +1,7 @@
-/** What a visitor sees when a worker of the page is killed or hangs: it is said, another takes its place, and the answer comes all the same. */
+/**
+ * What a visitor sees when a worker of the page is killed or hangs: it is said, another takes its place, and
+ * the answer comes all the same.
+ */
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, test } from 'vitest';
 import { openBrowser, serveSources, type Served } from './support.ts';
@@ -25,7 +28,10 @@ interface Loss {
 
 /** The browser itself loses workers: the page's own code is untouched. */
 async function openLosing(hash: string, loss: Loss): Promise<{ page: Page; context: BrowserContext }> {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, serviceWorkers: 'block' });
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 900 },
+    serviceWorkers: 'block',
+  });
   await context.addInitScript(({ of, how, many }: Loss) => {
     let left = many;
     window.Worker = class extends Worker {
@@ -34,7 +40,8 @@ async function openLosing(hash: string, loss: Loss): Promise<{ page: Page; conte
         if (!String(url).includes(of) || left === 0) return;
         left -= 1;
         this.terminate();
-        if (how === 'error') setTimeout(() => this.dispatchEvent(new ErrorEvent('error', { message: 'out of memory' })), 50);
+        if (how === 'error')
+          setTimeout(() => this.dispatchEvent(new ErrorEvent('error', { message: 'out of memory' })), 50);
       }
     };
   }, loss);
@@ -43,27 +50,39 @@ async function openLosing(hash: string, loss: Loss): Promise<{ page: Page; conte
   return { page, context };
 }
 
-const heading = (page: Page, words: RegExp): Promise<void> => page.getByRole('heading', { level: 1 }).filter({ hasText: words }).waitFor({ timeout: 90_000 });
+const heading = (page: Page, words: RegExp): Promise<void> =>
+  page.getByRole('heading', { level: 1 }).filter({ hasText: words }).waitFor({ timeout: 90_000 });
 
 describe('A worker that is lost', () => {
   test('is noticed by its silence, said and replaced while a study runs, and the answer is the usual one', async () => {
     const { page, context } = await openLosing('compare', { of: 'study-worker', how: 'killed', many: 1 });
-    await page.getByText(/A worker gave no sign of life for 20 s\. Another has taken its place/).waitFor({ timeout: 60_000 });
+    await page
+      .getByText(/A worker gave no sign of life for 20 s\. Another has taken its place/)
+      .waitFor({ timeout: 60_000 });
     await heading(page, /^A third clamp set adds \d\.\d units a shift/);
-    await page.getByText(/From [\d,]+ shifts of each choice/).first().waitFor({ timeout: 90_000 });
+    await page
+      .getByText(/From [\d,]+ shifts of each choice/)
+      .first()
+      .waitFor({ timeout: 90_000 });
     await context.close();
   }, 180_000);
 
   test('that writes down a shift is replaced too, and the shift is shown', async () => {
     const { page, context } = await openLosing('replay', { of: 'replay-worker', how: 'error', many: 1 });
-    await page.getByText(/A worker ended: out of memory\. Another has taken its place/).waitFor({ timeout: 60_000 });
+    await page
+      .getByText(/A worker ended: out of memory\. Another has taken its place/)
+      .waitFor({ timeout: 60_000 });
     await heading(page, /good pieces? by/);
     await context.close();
   }, 180_000);
 
   test('twice in a row with the same shift is said for what it is, and asked again when the visitor wants it', async () => {
     const { page, context } = await openLosing('replay', { of: 'replay-worker', how: 'error', many: 2 });
-    await page.getByText(/This could not be worked out: 2 workers in a row were lost with it; the last one ended: out of memory\./).waitFor({ timeout: 60_000 });
+    await page
+      .getByText(
+        /This could not be worked out: 2 workers in a row were lost with it; the last one ended: out of memory\./,
+      )
+      .waitFor({ timeout: 60_000 });
     await page.getByRole('button', { name: 'run it again' }).click();
     await heading(page, /good pieces? by/);
     await context.close();
@@ -76,13 +95,19 @@ describe('A long list of times', () => {
   const list = `step,minutes\n${Array.from({ length: ROWS }, (_, i) => `${steps[i % steps.length]},${(5 + ((i * 7919) % 997) / 100).toFixed(2)}`).join('\n')}\n`;
 
   test('is read in a worker that tells how far it has come, can be stopped, and begins again', async () => {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, serviceWorkers: 'block' });
+    const context = await browser.newContext({
+      viewport: { width: 1280, height: 900 },
+      serviceWorkers: 'block',
+    });
     const page = await context.newPage();
     await page.goto(`${served.url}#/times`);
     const chooser = page.waitForEvent('filechooser');
     await page.getByRole('button', { name: 'open a list (CSV)' }).click();
     await (await chooser).setFiles({ name: 'times.csv', mimeType: 'text/csv', buffer: Buffer.from(list) });
-    await page.getByText(/^(Reading the rows|140,000 rows; reading what they say|Fitting curves)/).first().waitFor({ timeout: 60_000 });
+    await page
+      .getByText(/^(Reading the rows|140,000 rows; reading what they say|Fitting curves)/)
+      .first()
+      .waitFor({ timeout: 60_000 });
     await page.getByRole('button', { name: 'stop', exact: true }).click();
     await page.getByText('Stopped: the list was not read to its end.').waitFor();
     await page.getByRole('button', { name: 'read it', exact: true }).click();

@@ -22,7 +22,8 @@ beforeEach(async () => {
 });
 
 /** What the parts have told so far: "cw-change sets {"value":3}". */
-const told = async (): Promise<string[]> => ((await page.locator('#log').textContent()) ?? '').split('\n').filter((line) => line !== '');
+const told = async (): Promise<string[]> =>
+  ((await page.locator('#log').textContent()) ?? '').split('\n').filter((line) => line !== '');
 const last = async (): Promise<string | undefined> => (await told()).at(-1);
 const field = (label: string): Locator => page.getByRole('textbox', { name: label, exact: false });
 
@@ -106,11 +107,12 @@ describe('other parts', () => {
     await page.getByRole('button', { name: 'glue: up' }).focus();
     await page.keyboard.press('Enter');
     expect(await last()).toBe('cw-change covers {"value":["glue","unclamp","clean"]}');
-    const focused = (): Promise<string | null | undefined> => page.evaluate(() => {
-      let at = document.activeElement;
-      while (at?.shadowRoot?.activeElement) at = at.shadowRoot.activeElement;
-      return at?.getAttribute('aria-label');
-    });
+    const focused = (): Promise<string | null | undefined> =>
+      page.evaluate(() => {
+        let at = document.activeElement;
+        while (at?.shadowRoot?.activeElement) at = at.shadowRoot.activeElement;
+        return at?.getAttribute('aria-label');
+      });
     await expect.poll(focused).toBe('glue: down');
   });
 
@@ -152,25 +154,40 @@ describe('other parts', () => {
 
 describe('every part and picture', () => {
   test.each([
-    ['light', {}], ['dark', { colorScheme: 'dark' as const }], ['on a tablet', { viewport: { width: 820, height: 1180 }, hasTouch: true, isMobile: true }],
+    ['light', {}],
+    ['dark', { colorScheme: 'dark' as const }],
+    ['on a tablet', { viewport: { width: 820, height: 1180 }, hasTouch: true, isMobile: true }],
     ['on a phone', { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }],
-  ])('passes axe, %s, and nothing is wider than the page', async (_name, options) => {
-    const other = await openPage(browser, `${served.url}gallery/index.html`, options);
-    await other.page.locator('cw-picture[data-name="weeks"] svg').waitFor();
-    expect(await axe(other.page)).toEqual([]);
-    expect(await other.page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBe(0);
-    expect(other.errors).toEqual([]);
-    await other.context.close();
-  }, 120_000);
+  ])(
+    'passes axe, %s, and nothing is wider than the page',
+    async (_name, options) => {
+      const other = await openPage(browser, `${served.url}gallery/index.html`, options);
+      await other.page.locator('cw-picture[data-name="weeks"] svg').waitFor();
+      expect(await axe(other.page)).toEqual([]);
+      expect(
+        await other.page.evaluate(
+          () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+        ),
+      ).toBe(0);
+      expect(other.errors).toEqual([]);
+      await other.context.close();
+    },
+    120_000,
+  );
 
   test('offers the figures of each picture as a table', async () => {
     const limits = page.locator('cw-picture[data-name="limits"]');
     await limits.getByText('as a table').click();
-    expect(await limits.getByRole('row', { name: 'one more clamp set' }).textContent()).toContain('+2.8 and +3.4');
+    expect(await limits.getByRole('row', { name: 'one more clamp set' }).textContent()).toContain(
+      '+2.8 and +3.4',
+    );
   });
 
   test('is drawn for the paper when it is printed, so that its words can be read there, and for the screen again', async () => {
-    const wide = (): Promise<number> => page.locator('cw-picture[data-name="limits"] svg').evaluate((svg) => Number(svg.getAttribute('viewBox')!.split(' ')[2]));
+    const wide = (): Promise<number> =>
+      page
+        .locator('cw-picture[data-name="limits"] svg')
+        .evaluate((svg) => Number(svg.getAttribute('viewBox')!.split(' ')[2]));
     const before = await wide();
     expect(before).toBeGreaterThan(680);
     await page.evaluate(() => dispatchEvent(new Event('beforeprint')));
@@ -183,7 +200,10 @@ describe('every part and picture', () => {
     const told = await page.evaluateHandle(() => {
       const all: string[] = [];
       const field = document.querySelector('cw-gallery')?.shadowRoot?.querySelector('[data-name="tried"]');
-      for (const name of ['cw-try', 'cw-change']) field!.addEventListener(name, (event) => all.push(`${name} ${(event as CustomEvent<{ value: number }>).detail.value}`));
+      for (const name of ['cw-try', 'cw-change'])
+        field!.addEventListener(name, (event) =>
+          all.push(`${name} ${(event as CustomEvent<{ value: number }>).detail.value}`),
+        );
       return all;
     });
     const heard = (): Promise<string[]> => told.jsonValue();
@@ -206,7 +226,9 @@ describe('every part and picture', () => {
   test('keeps the label and the number of a count on one line', async () => {
     const box = await page.locator('[data-name="waiting"]').boundingBox();
     expect(box!.height).toBeLessThan(70);
-    expect(await page.getByRole('textbox', { name: 'before “a step with a name of some length”' }).inputValue()).toBe('3');
+    expect(
+      await page.getByRole('textbox', { name: 'before “a step with a name of some length”' }).inputValue(),
+    ).toBe('3');
   });
 
   test('asks nothing of any other address, and no error is said', () => {
@@ -219,9 +241,11 @@ describe('every part and picture', () => {
       const walk = (root: Document | ShadowRoot): void => {
         for (const one of root.querySelectorAll('*')) {
           if (one.shadowRoot !== null) walk(one.shadowRoot);
-          if (!one.matches('button, a, select, summary, input:not([type=radio]):not([type=checkbox])')) continue;
+          if (!one.matches('button, a, select, summary, input:not([type=radio]):not([type=checkbox])'))
+            continue;
           const { width, height } = one.getBoundingClientRect();
-          if (width > 1 && (height < 43.5 || width < 43.5)) found.push(`${one.textContent?.trim() ?? ''} ${width}x${height}`);
+          if (width > 1 && (height < 43.5 || width < 43.5))
+            found.push(`${one.textContent?.trim() ?? ''} ${width}x${height}`);
         }
       };
       walk(document);

@@ -27,9 +27,13 @@ beforeEach(async () => {
 
 describe('the page Replay', () => {
   test('shows a typical shift, and a bad one makes fewer and a good one more', async () => {
-    expect(await why()).toMatch(/^clamp set \d, \d\d:\d\d to \d\d:\d\d \(\d+ minutes?\): waiting for hands.+Those who stand at unclamp/);
+    expect(await why()).toMatch(
+      /^clamp set \d, \d\d:\d\d to \d\d:\d\d \(\d+ minutes?\): waiting for hands.+Those who stand at unclamp/,
+    );
     const good = async (): Promise<number> => Number(/: (\d+) good pieces? by/.exec(await answer())![1]);
-    expect(await answer()).toMatch(/^A typical shift: \d+ good pieces by 14:\d\d, of 22 due\. The clamps, together, waited \d+ minutes for hands\.$/);
+    expect(await answer()).toMatch(
+      /^A typical shift: \d+ good pieces by 14:\d\d, of 22 due\. The clamps, together, waited \d+ minutes for hands\.$/,
+    );
     const typical = await good();
     await page.getByText('bad', { exact: true }).click();
     await expect.poll(answer).toMatch(/^A bad shift/);
@@ -42,10 +46,18 @@ describe('the page Replay', () => {
   test('is walked through by keyboard, and says why a clamp set waited', async () => {
     await page.locator('cw-day .lane').first().focus();
     await page.keyboard.press('Home');
-    for (let presses = 0; presses < 60 && !/^clamp set 1.*waiting for hands/.test(await why()); presses += 1) await page.keyboard.press('ArrowRight');
-    expect(await why()).toMatch(/clamp set 1, \d\d:\d\d to \d\d:\d\d \(\d+ minutes?\): waiting for hands: unclamp is next, piece \d+\.Those who stand at unclamp, at \d\d:\d\d: Bastian \(.+\) and Tova \(.+\)\./);
+    for (let presses = 0; presses < 60 && !/^clamp set 1.*waiting for hands/.test(await why()); presses += 1)
+      await page.keyboard.press('ArrowRight');
+    expect(await why()).toMatch(
+      /clamp set 1, \d\d:\d\d to \d\d:\d\d \(\d+ minutes?\): waiting for hands: unclamp is next, piece \d+\.Those who stand at unclamp, at \d\d:\d\d: Bastian \(.+\) and Tova \(.+\)\./,
+    );
     await page.keyboard.press('ArrowDown');
-    expect(await page.locator('cw-day .lane').nth(1).evaluate((one) => one.matches(':focus'))).toBe(true);
+    expect(
+      await page
+        .locator('cw-day .lane')
+        .nth(1)
+        .evaluate((one) => one.matches(':focus')),
+    ).toBe(true);
     expect(await why()).toContain('clamp set 2');
   });
 
@@ -58,7 +70,9 @@ describe('the page Replay', () => {
     expect(await clock()).not.toBe('06:00');
     await page.keyboard.press('Tab');
     await page.getByRole('button', { name: 'closer' }).click();
-    expect(Number(await scrub.getAttribute('max')) - Number(await scrub.getAttribute('min'))).toBeLessThan(300);
+    expect(Number(await scrub.getAttribute('max')) - Number(await scrub.getAttribute('min'))).toBeLessThan(
+      300,
+    );
     const before = await clock();
     await page.getByRole('button', { name: 'play', exact: true }).click();
     await expect.poll(clock).not.toBe(before);

@@ -13,10 +13,18 @@ beforeAll(async () => {
   // Built as for visitors: the test runner's own setting would build the libraries for development.
   vi.stubEnv('NODE_ENV', 'production');
   folder = mkdtempSync(join(tmpdir(), 'clampwright-served-'));
-  const settings = { configFile: join(ROOT, 'vite.config.ts'), root: join(ROOT, 'web'), logLevel: 'error' as const, build: { outDir: folder, emptyOutDir: false } };
+  const settings = {
+    configFile: join(ROOT, 'vite.config.ts'),
+    root: join(ROOT, 'web'),
+    logLevel: 'error' as const,
+    build: { outDir: folder, emptyOutDir: false },
+  };
   await build(settings);
   const server = await preview({ ...settings, preview: { port: 0, host: '127.0.0.1' } });
-  served = { url: server.resolvedUrls!.local[0]!, close: () => new Promise((resolve) => server.httpServer.close(() => resolve())) };
+  served = {
+    url: server.resolvedUrls!.local[0]!,
+    close: () => new Promise((resolve) => server.httpServer.close(() => resolve())),
+  };
   browser = await openBrowser();
 });
 afterAll(async () => {
@@ -29,7 +37,9 @@ afterAll(async () => {
 describe('the built page, served', () => {
   test('opens with a policy that lets nothing in from elsewhere, and keeps to it', async () => {
     const html = readFileSync(join(folder, 'index.html'), 'utf8');
-    expect(html).toContain(`content="default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"`);
+    expect(html).toContain(
+      `content="default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"`,
+    );
     const { page, context, errors } = await openPage(browser, served.url);
     await page.locator('cw-shell').waitFor();
     expect(errors).toEqual([]);
@@ -52,7 +62,10 @@ describe('the built page, served', () => {
     const { page, context } = await openPage(browser, served.url);
     await page.evaluate(async () => {
       await navigator.serviceWorker.ready;
-      if (navigator.serviceWorker.controller === null) await new Promise((resolve) => navigator.serviceWorker.addEventListener('controllerchange', resolve, { once: true }));
+      if (navigator.serviceWorker.controller === null)
+        await new Promise((resolve) =>
+          navigator.serviceWorker.addEventListener('controllerchange', resolve, { once: true }),
+        );
     });
     await context.setOffline(true);
     await page.reload();
@@ -71,7 +84,9 @@ describe('the built page, served', () => {
     expect(files).toContain('./index.html');
     const fonts = files.filter((file) => file.endsWith('.woff2'));
     expect(fonts).toHaveLength(4);
-    expect(fonts.reduce((sum, file) => sum + readFileSync(join(folder, file)).length, 0)).toBeLessThan(150_000);
+    expect(fonts.reduce((sum, file) => sum + readFileSync(join(folder, file)).length, 0)).toBeLessThan(
+      150_000,
+    );
     expect(worker).not.toContain("'VERSION'");
   });
 });

@@ -12,10 +12,20 @@ let context: BrowserContext;
 let page: Page;
 
 const ready = (one: Page): Promise<unknown> => one.locator('cw-shell nav').waitFor({ state: 'attached' });
-const name = (one: Page): Promise<string> => one.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.current.get().name);
+const name = (one: Page): Promise<string> =>
+  one.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.current.get().name);
 const rename = (one: Page, to: string): Promise<void> =>
-  one.locator('cw-app').evaluate((app, wanted) => (app as unknown as { cells: Cells }).cells.current.get().change('renamed', ['name'], wanted), to);
-const kept = (one: Page): Promise<string> => one.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.keeper.get().kept.get().kind);
+  one
+    .locator('cw-app')
+    .evaluate(
+      (app, wanted) =>
+        (app as unknown as { cells: Cells }).cells.current.get().change('renamed', ['name'], wanted),
+      to,
+    );
+const kept = (one: Page): Promise<string> =>
+  one
+    .locator('cw-app')
+    .evaluate((app) => (app as unknown as { cells: Cells }).cells.keeper.get().kept.get().kind);
 
 beforeAll(async () => {
   [browser, served] = await Promise.all([openBrowser(), serveSources()]);
@@ -32,7 +42,9 @@ beforeEach(async () => {
 
 describe('the cells of a browser', () => {
   test('begin with the demo shop', async () => {
-    const demo = JSON.parse(readFileSync(join(ROOT, 'scenarios/chair-works.json'), 'utf8')) as { name: string };
+    const demo = JSON.parse(readFileSync(join(ROOT, 'scenarios/chair-works.json'), 'utf8')) as {
+      name: string;
+    };
     expect(await name(page)).toBe(demo.name);
   });
 
@@ -58,7 +70,13 @@ describe('the cells of a browser', () => {
     await page.waitForEvent('load');
     await ready(page);
     expect(await name(page)).toBe('at the last moment');
-    expect(await page.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.current.get().typedAt(['shift', 'start']))).toBe('six o');
+    expect(
+      await page
+        .locator('cw-app')
+        .evaluate((app) =>
+          (app as unknown as { cells: Cells }).cells.current.get().typedAt(['shift', 'start']),
+        ),
+    ).toBe('six o');
   });
 
   test('lose nothing when the page crashes', async () => {
@@ -76,19 +94,31 @@ describe('the cells of a browser', () => {
     const second = await context.newPage();
     await second.goto(served.url);
     await ready(second);
-    await expect.poll(() => page.locator('cw-shell .cell').textContent()).toContain('also open in another tab');
-    await expect.poll(() => second.locator('cw-shell .cell').textContent()).toContain('also open in another tab');
+    await expect
+      .poll(() => page.locator('cw-shell .cell').textContent())
+      .toContain('also open in another tab');
+    await expect
+      .poll(() => second.locator('cw-shell .cell').textContent())
+      .toContain('also open in another tab');
     await rename(second, 'from the second');
     await expect.poll(() => name(page)).toBe('from the second');
     await Promise.all([
-      page.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.current.get().change('seed', ['seed'], 'x')),
+      page
+        .locator('cw-app')
+        .evaluate((app) =>
+          (app as unknown as { cells: Cells }).cells.current.get().change('seed', ['seed'], 'x'),
+        ),
       rename(second, 'at once'),
     ]);
     for (const one of [page, second]) {
-      await expect.poll(() => one.locator('cw-app').evaluate((app) => {
-        const store = (app as unknown as { cells: Cells }).cells.current.get();
-        return [store.at(['seed']), store.name];
-      })).toEqual(['x', 'at once']);
+      await expect
+        .poll(() =>
+          one.locator('cw-app').evaluate((app) => {
+            const store = (app as unknown as { cells: Cells }).cells.current.get();
+            return [store.at(['seed']), store.name];
+          }),
+        )
+        .toEqual(['x', 'at once']);
     }
     await second.close();
     await expect.poll(() => page.locator('cw-shell .cell').textContent()).not.toContain('also open');
@@ -140,7 +170,12 @@ describe('the cells of a browser', () => {
 });
 
 describe('cells from elsewhere', () => {
-  const cell = { format: 1, name: '<img src=x onerror=alert(1)>', steps: { fit: { time: 5 } }, people: { orla: { covers: ['fit'] } } };
+  const cell = {
+    format: 1,
+    name: '<img src=x onerror=alert(1)>',
+    steps: { fit: { time: 5 } },
+    people: { orla: { covers: ['fit'] } },
+  };
 
   test('come by link, are added to those here, and leave the address', async () => {
     await page.goto(`${served.url}${await shareHash(JSON.stringify(cell))}`);
@@ -151,7 +186,11 @@ describe('cells from elsewhere', () => {
     expect(await page.locator('img').count()).toBe(0);
     await page.reload();
     await ready(page);
-    expect(await page.locator('cw-app').evaluate((app) => (app as unknown as { cells: Cells }).cells.list.get().length)).toBe(2);
+    expect(
+      await page
+        .locator('cw-app')
+        .evaluate((app) => (app as unknown as { cells: Cells }).cells.list.get().length),
+    ).toBe(2);
   });
 
   test('are refused in words when the link was edited by hand, and nothing here is touched', async () => {
@@ -159,7 +198,10 @@ describe('cells from elsewhere', () => {
     const whole = await shareHash(JSON.stringify(cell));
     await page.evaluate((hash) => (location.hash = hash), `${whole.slice(0, -6)}AAAAAA`);
     await page.getByText('This link is not whole').waitFor();
-    await page.evaluate((hash) => (location.hash = hash), await shareHash(JSON.stringify({ ...cell, people: { orla: { covers: ['fitt'] } } })));
+    await page.evaluate(
+      (hash) => (location.hash = hash),
+      await shareHash(JSON.stringify({ ...cell, people: { orla: { covers: ['fitt'] } } })),
+    );
     await page.getByText('was not opened').waitFor();
     expect(await name(page)).toBe(before);
   });
@@ -181,7 +223,9 @@ describe('cells from elsewhere', () => {
     const text = `${JSON.stringify({ ...cell, name: 'From a file' }, null, 2)}\n`;
     const chooser = page.waitForEvent('filechooser');
     await page.getByRole('button', { name: 'open', exact: true }).click();
-    await (await chooser).setFiles({ name: 'a.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+    await (
+      await chooser
+    ).setFiles({ name: 'a.json', mimeType: 'application/json', buffer: Buffer.from(text) });
     await expect.poll(() => name(page)).toBe('From a file');
     const download = page.waitForEvent('download');
     await page.keyboard.press('Control+s');
@@ -193,7 +237,13 @@ describe('cells from elsewhere', () => {
   test('are refused with the place of the fault when a file is wrong', async () => {
     const chooser = page.waitForEvent('filechooser');
     await page.getByRole('button', { name: 'open', exact: true }).click();
-    await (await chooser).setFiles({ name: 'bad.json', mimeType: 'application/json', buffer: Buffer.from('{"format": 1, "name": "x", "steps": {}') });
+    await (
+      await chooser
+    ).setFiles({
+      name: 'bad.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from('{"format": 1, "name": "x", "steps": {}'),
+    });
     await page.getByText('“bad.json” was not opened').waitFor();
   });
 });

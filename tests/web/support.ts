@@ -4,14 +4,25 @@ import { createRequire } from 'node:module';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { chromium, type Browser, type BrowserContext, type BrowserContextOptions, type Page } from 'playwright-core';
+import {
+  chromium,
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  type Page,
+} from 'playwright-core';
 import { createServer, preview } from 'vite';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
 const USUAL = [
-  '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome', '/usr/bin/google-chrome-stable', '/snap/bin/chromium',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome', '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+  '/usr/bin/google-chrome-stable',
+  '/snap/bin/chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
   'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
 ];
 
@@ -19,8 +30,13 @@ const USUAL = [
 function ofPlaywright(): string[] {
   const folder = process.env['PLAYWRIGHT_BROWSERS_PATH'] ?? join(homedir(), '.cache', 'ms-playwright');
   if (!existsSync(folder)) return [];
-  return readdirSync(folder).filter((name) => name.startsWith('chromium')).flatMap((name) =>
-    ['chrome-linux/chrome', 'chrome-linux/headless_shell', 'chrome-win/chrome.exe'].map((file) => join(folder, name, file)));
+  return readdirSync(folder)
+    .filter((name) => name.startsWith('chromium'))
+    .flatMap((name) =>
+      ['chrome-linux/chrome', 'chrome-linux/headless_shell', 'chrome-win/chrome.exe'].map((file) =>
+        join(folder, name, file),
+      ),
+    );
 }
 
 /** A browser of the Chromium kind: the one CLAMPWRIGHT_BROWSER names, else one in the usual places. */
@@ -31,13 +47,24 @@ export function findBrowser(): string {
     return named;
   }
   const found = [...USUAL, ...ofPlaywright()].find((path) => existsSync(path));
-  if (found === undefined) throw new Error('no Chromium found: install one (Debian: apt-get install chromium) or name it in CLAMPWRIGHT_BROWSER');
+  if (found === undefined)
+    throw new Error(
+      'no Chromium found: install one (Debian: apt-get install chromium) or name it in CLAMPWRIGHT_BROWSER',
+    );
   return found;
 }
 
-const ARGUMENTS = ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--no-first-run'];
+const ARGUMENTS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--no-first-run',
+];
 
-export const openBrowser = (): Promise<Browser> => chromium.launch({ executablePath: findBrowser(), args: ARGUMENTS });
+export const openBrowser = (): Promise<Browser> =>
+  chromium.launch({ executablePath: findBrowser(), args: ARGUMENTS });
 
 export interface Served {
   url: string;
@@ -47,7 +74,10 @@ export interface Served {
 /** The sources as they are, for pages that are not in the build (the gallery). */
 export async function serveSources(): Promise<Served> {
   const server = await createServer({
-    configFile: join(ROOT, 'vite.config.ts'), root: join(ROOT, 'web'), logLevel: 'error', server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
+    configFile: join(ROOT, 'vite.config.ts'),
+    root: join(ROOT, 'web'),
+    logLevel: 'error',
+    server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
     cacheDir: join(ROOT, 'node_modules', '.vite-tests'),
   });
   await server.listen();
@@ -56,9 +86,20 @@ export async function serveSources(): Promise<Served> {
 
 /** The built page (`npm run build` first), as a visitor gets it. */
 export async function serveBuilt(): Promise<Served> {
-  if (!existsSync(join(ROOT, 'dist', 'web', 'index.html'))) throw new Error('dist/web is not built: run npm run build first');
-  const server = await preview({ configFile: join(ROOT, 'vite.config.ts'), logLevel: 'error', preview: { port: 0, host: '127.0.0.1' } });
-  return { url: server.resolvedUrls!.local[0]!, close: () => new Promise((resolve, reject) => server.httpServer.close((error) => (error ? reject(error) : resolve()))) };
+  if (!existsSync(join(ROOT, 'dist', 'web', 'index.html')))
+    throw new Error('dist/web is not built: run npm run build first');
+  const server = await preview({
+    configFile: join(ROOT, 'vite.config.ts'),
+    logLevel: 'error',
+    preview: { port: 0, host: '127.0.0.1' },
+  });
+  return {
+    url: server.resolvedUrls!.local[0]!,
+    close: () =>
+      new Promise((resolve, reject) =>
+        server.httpServer.close((error) => (error ? reject(error) : resolve())),
+      ),
+  };
 }
 
 export interface Opened {
@@ -68,9 +109,20 @@ export interface Opened {
   errors: string[];
 }
 
-/** A page of its own, with nothing kept from before. Requests to any other address are refused and counted as errors. */
-export async function openPage(browser: Browser, url: string, options: BrowserContextOptions = {}): Promise<Opened> {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, locale: 'en-GB', ...options });
+/**
+ * A page of its own, with nothing kept from before. Requests to any other address are refused and counted as
+ * errors.
+ */
+export async function openPage(
+  browser: Browser,
+  url: string,
+  options: BrowserContextOptions = {},
+): Promise<Opened> {
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 900 },
+    locale: 'en-GB',
+    ...options,
+  });
   const page = await context.newPage();
   const errors: string[] = [];
   page.on('pageerror', (error) => errors.push(error.message));
@@ -80,7 +132,8 @@ export async function openPage(browser: Browser, url: string, options: BrowserCo
   const own = new URL(url);
   page.on('request', (request) => {
     const asked = new URL(request.url());
-    if (!['data:', 'blob:'].includes(asked.protocol) && asked.origin !== own.origin) errors.push(`asked ${request.url()}`);
+    if (!['data:', 'blob:'].includes(asked.protocol) && asked.origin !== own.origin)
+      errors.push(`asked ${request.url()}`);
   });
   await page.goto(url, { waitUntil: 'load' });
   return { page, context, errors };
@@ -92,10 +145,16 @@ const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 export async function axe(page: Page): Promise<string[]> {
   await page.evaluate(AXE);
   const found = await page.evaluate(async () => {
-    const { axe: checker } = window as unknown as { axe: { run(root: Document, options: object): Promise<AxeResult> } };
-    return checker.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] });
+    const { axe: checker } = window as unknown as {
+      axe: { run(root: Document, options: object): Promise<AxeResult> };
+    };
+    return checker.run(document, {
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+    });
   });
-  return found.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.flat().join(' ')}: ${node.failureSummary ?? ''}`));
+  return found.violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.target.flat().join(' ')}: ${node.failureSummary ?? ''}`),
+  );
 }
 
 interface AxeResult {

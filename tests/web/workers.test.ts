@@ -29,7 +29,9 @@ beforeAll(async () => {
   job = { shifts: shiftsOf(reading.scenario), from: 0, count: 40 };
   [browser, served] = await Promise.all([openBrowser(), serveSources()]);
   ({ page } = await openPage(browser, `${served.url}gallery/index.html`));
-  await page.evaluate(`window.loaded = Promise.all([import('/work/worker-runner.ts'), import('/work/study-worker.ts?worker')]).then(([runner, worker]) => ({ runner, Maker: worker.default }))`);
+  await page.evaluate(
+    `window.loaded = Promise.all([import('/work/worker-runner.ts'), import('/work/study-worker.ts?worker')]).then(([runner, worker]) => ({ runner, Maker: worker.default }))`,
+  );
 });
 afterAll(async () => {
   await browser?.close();
@@ -41,7 +43,9 @@ describe('the workers of the page', () => {
     const there = await page.evaluate(async (asked) => {
       const { runner, Maker } = await window.loaded;
       const two = runner.workerRunner({ make: () => new Maker(), width: 2 });
-      const parts = await Promise.all([0, 1, 2, 3].map((i) => two.run({ ...asked, from: i * 10, count: 10 })));
+      const parts = await Promise.all(
+        [0, 1, 2, 3].map((i) => two.run({ ...asked, from: i * 10, count: 10 })),
+      );
       await two.close();
       return parts.flatMap((part) => [...part.rows[0]!]).map(String);
     }, job);
@@ -55,7 +59,9 @@ describe('the workers of the page', () => {
       const one = runner.workerRunner({ make: () => ((workers += 1), new Maker()), width: 1 });
       await one.run({ ...asked, count: 1 });
       const stop = new AbortController();
-      const long = one.run({ ...asked, count: 1_000_000 }, stop.signal).catch((error: unknown) => String(error));
+      const long = one
+        .run({ ...asked, count: 1_000_000 }, stop.signal)
+        .catch((error: unknown) => String(error));
       await new Promise((resolve) => setTimeout(resolve, 50));
       stop.abort('enough');
       const from = performance.now();
@@ -72,7 +78,9 @@ describe('the workers of the page', () => {
   test('are replaced when one hangs, the loss is said, and the job is done all the same', async () => {
     const { said, good } = await page.evaluate(async (asked) => {
       const { runner, Maker } = await window.loaded;
-      const hang = URL.createObjectURL(new Blob(['onmessage = () => { for (;;); }'], { type: 'text/javascript' }));
+      const hang = URL.createObjectURL(
+        new Blob(['onmessage = () => { for (;;); }'], { type: 'text/javascript' }),
+      );
       const lost: string[] = [];
       let first = true;
       const make = (): Worker => (first ? ((first = false), new Worker(hang)) : new Maker());
@@ -88,20 +96,32 @@ describe('the workers of the page', () => {
   test('give a job up that ends three of them in a row, in words', async () => {
     const said = await page.evaluate(async (asked) => {
       const { runner } = await window.loaded;
-      const die = URL.createObjectURL(new Blob(['onmessage = () => { throw new Error("out of memory"); }'], { type: 'text/javascript' }));
+      const die = URL.createObjectURL(
+        new Blob(['onmessage = () => { throw new Error("out of memory"); }'], { type: 'text/javascript' }),
+      );
       const one = runner.workerRunner({ make: () => new Worker(die), width: 1 });
-      const answer = await one.run(asked).then(() => 'done', (error: unknown) => String(error));
+      const answer = await one.run(asked).then(
+        () => 'done',
+        (error: unknown) => String(error),
+      );
       await one.close();
       return answer;
     }, job);
-    expect(said).toContain('3 workers in a row were lost with them; the last one ended: Uncaught Error: out of memory');
+    expect(said).toContain(
+      '3 workers in a row were lost with them; the last one ended: Uncaught Error: out of memory',
+    );
   });
 
   test('say a job that cannot be run as the failure it is, and live on', async () => {
     const { said, after } = await page.evaluate(async (asked) => {
       const { runner, Maker } = await window.loaded;
       const one = runner.workerRunner({ make: () => new Maker(), width: 1 });
-      const answer = await one.run({ ...asked, shifts: [{ ...asked.shifts[0]!, steps: null as never }] }).then(() => 'done', (error: unknown) => (error as Error).name);
+      const answer = await one
+        .run({ ...asked, shifts: [{ ...asked.shifts[0]!, steps: null as never }] })
+        .then(
+          () => 'done',
+          (error: unknown) => (error as Error).name,
+        );
       const { rows } = await one.run({ ...asked, count: 1 });
       await one.close();
       return { said: answer, after: rows.length };

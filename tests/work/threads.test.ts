@@ -12,7 +12,12 @@ const ENTRY = new URL('../../dist/cli/thread.js', import.meta.url);
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-threads-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const shift = resolve({ format: 1, name: 'One step', steps: { glue: { time: { mean: 12, cv: 0.3 } } }, people: { ada: { covers: ['glue'] } } });
+const shift = resolve({
+  format: 1,
+  name: 'One step',
+  steps: { glue: { time: { mean: 12, cv: 0.3 } } },
+  people: { ada: { covers: ['glue'] } },
+});
 const job = (from: number, count: number): Job => ({ shifts: [shift], from, count });
 
 let runner: Runner | null = null;
@@ -21,23 +26,31 @@ afterEach(async () => {
   runner = null;
 });
 
-/** An entry that behaves badly as `first` says while `flag` is not there yet, and is the real one afterwards. */
+/**
+ * An entry that behaves badly as `first` says while `flag` is not there yet, and is the real one afterwards.
+ */
 function badEntry(name: string, first: string): URL {
   const flag = join(folder, `${name}.flag`);
   const path = join(folder, `${name}.mjs`);
-  writeFileSync(path, `
+  writeFileSync(
+    path,
+    `
     import { existsSync, writeFileSync } from 'node:fs';
     import { parentPort } from 'node:worker_threads';
     if (existsSync(${JSON.stringify(flag)})) await import(${JSON.stringify(ENTRY.href)});
     else { writeFileSync(${JSON.stringify(flag)}, ''); parentPort.on('message', () => { ${first} }); }
-  `);
+  `,
+  );
   return pathToFileURL(path);
 }
 
 /** An entry that never does its work. */
 function hopelessEntry(name: string, always: string): URL {
   const path = join(folder, `${name}.mjs`);
-  writeFileSync(path, `import { parentPort } from 'node:worker_threads'; parentPort.on('message', () => { ${always} });`);
+  writeFileSync(
+    path,
+    `import { parentPort } from 'node:worker_threads'; parentPort.on('message', () => { ${always} });`,
+  );
   return pathToFileURL(path);
 }
 
@@ -65,18 +78,24 @@ describe('threads', () => {
 
   it('give a job up that ends three threads in a row, and say so', async () => {
     runner = threadRunner({ width: 2, entry: hopelessEntry('always-dies', 'process.exit(7);') });
-    await expect(runner.run(job(0, 10))).rejects.toThrow(/3 threads in a row were lost with them; the last one: it ended with code 7/);
+    await expect(runner.run(job(0, 10))).rejects.toThrow(
+      /3 threads in a row were lost with them; the last one: it ended with code 7/,
+    );
   });
 
   it('stop at once when asked to, busy ones too, and take new work afterwards', async () => {
     runner = threadRunner({ width: 1, entry: badEntry('stops', 'for (;;);') });
     const stop = new AbortController();
-    const outcomes = Promise.allSettled([runner.run(job(0, 10), stop.signal), runner.run(job(10, 10), stop.signal)]);
+    const outcomes = Promise.allSettled([
+      runner.run(job(0, 10), stop.signal),
+      runner.run(job(10, 10), stop.signal),
+    ]);
     // The flag says that the thread is up; the job it is asked for then never ends.
     await expect.poll(() => existsSync(join(folder, 'stops.flag')), { timeout: 30_000 }).toBe(true);
     const began = performance.now();
     stop.abort(new Error('enough'));
-    for (const outcome of await outcomes) expect(outcome).toMatchObject({ status: 'rejected', reason: { message: 'enough' } });
+    for (const outcome of await outcomes)
+      expect(outcome).toMatchObject({ status: 'rejected', reason: { message: 'enough' } });
     expect(performance.now() - began).toBeLessThan(20_000);
     await expect(runner.run(job(0, 5), stop.signal)).rejects.toThrow('enough');
     expect((await runner.run(job(0, 5))).count).toBe(5);
@@ -84,11 +103,17 @@ describe('threads', () => {
 
   it('hand a shift that never ends back as an error with its name, and live on', async () => {
     const round = resolve({
-      format: 1, name: 'Round', people: { ada: { covers: ['a', 'b'] } }, intake: { kind: 'at start', units: 2 },
+      format: 1,
+      name: 'Round',
+      people: { ada: { covers: ['a', 'b'] } },
+      intake: { kind: 'at start', units: 2 },
       steps: { a: { time: 0 }, b: { time: 0, rework: [{ to: 'a', percent: 100 }] } },
     });
     runner = threadRunner({ width: 1, entry: ENTRY });
-    await expect(runner.run({ shifts: [round], from: 0, count: 1 })).rejects.toMatchObject({ name: 'RunawayError', message: expect.stringContaining('units go round') as string });
+    await expect(runner.run({ shifts: [round], from: 0, count: 1 })).rejects.toMatchObject({
+      name: 'RunawayError',
+      message: expect.stringContaining('units go round') as string,
+    });
     expect((await runner.run(job(0, 5))).count).toBe(5);
   });
 

@@ -16,13 +16,14 @@ const SERVED = [
 /** Stands where the policy goes until everything is inlined and can be hashed. */
 const PLACE = '<!-- content security policy -->';
 const META = /<meta http-equiv="Content-Security-Policy"[^>]*>/;
-const meta = (policy: string[]): string => `<meta http-equiv="Content-Security-Policy" content="${policy.join('; ')}">`;
+const meta = (policy: string[]): string =>
+  `<meta http-equiv="Content-Security-Policy" content="${policy.join('; ')}">`;
 const sha256 = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 
 /**
- * The content security policy of the page: nothing from any other address, nothing inline. The single file, being all inline,
- * names its own scripts and styles by their hashes instead. The development server, which injects styles and talks to the
- * page, is let off.
+ * The content security policy of the page: nothing from any other address, nothing inline. The single file,
+ * being all inline, names its own scripts and styles by their hashes instead. The development server, which
+ * injects styles and talks to the page, is let off.
  */
 export function contentPolicy({ single }: { single: boolean }): Plugin[] {
   return [
@@ -44,7 +45,8 @@ export function contentPolicy({ single }: { single: boolean }): Plugin[] {
           for (const file of Object.values(bundle)) {
             if (file.type !== 'asset' || !file.fileName.endsWith('.html')) continue;
             const html = String(file.source);
-            if (!html.includes(PLACE)) throw new Error(`${file.fileName}: no place for the content security policy`);
+            if (!html.includes(PLACE))
+              throw new Error(`${file.fileName}: no place for the content security policy`);
             // A function, so that a dollar sign in a hash or a script is never read as a pattern.
             file.source = html.replace(PLACE, () => meta(hashed(html)));
           }
@@ -56,7 +58,9 @@ export function contentPolicy({ single }: { single: boolean }): Plugin[] {
 
 function hashed(html: string): string[] {
   const contents = (text: string, tag: string): string =>
-    [...text.matchAll(new RegExp(`<${tag}[^>]*>([\\s\\S]*?)</${tag}>`, 'g'))].map((found) => sha256(found[1]!)).join(' ');
+    [...text.matchAll(new RegExp(`<${tag}[^>]*>([\\s\\S]*?)</${tag}>`, 'g'))]
+      .map((found) => sha256(found[1]!))
+      .join(' ');
   // Scripts speak of style elements too: only what is left without them is the page's own.
   const withoutScripts = html.replace(/<script[^>]*>[\s\S]*?<\/script>/g, '');
   return [

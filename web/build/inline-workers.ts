@@ -1,8 +1,8 @@
 import type { Plugin } from 'vite';
 
 /**
- * In the single file every worker travels inside the page: `./x.ts?worker` is read as `./x.ts?worker&inline`. Code that starts
- * a worker is the same in both builds: `import Maker from './x.ts?worker'; new Maker()`.
+ * In the single file every worker travels inside the page: `./x.ts?worker` is read as `./x.ts?worker&inline`.
+ * Code that starts a worker is the same in both builds: `import Maker from './x.ts?worker'; new Maker()`.
  */
 export function inlineWorkers(): Plugin {
   return {

@@ -1,4 +1,7 @@
-/** Makes the served page work without a network from the second visit on. A page opened from a disk needs no such thing. */
+/**
+ * Makes the served page work without a network from the second visit on. A page opened from a disk needs no
+ * such thing.
+ */
 export function workOffline(): void {
   if (import.meta.env.MODE !== 'production' || !location.protocol.startsWith('http')) return;
   navigator.serviceWorker?.register('./service-worker.js').catch(() => {

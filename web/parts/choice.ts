@@ -11,47 +11,50 @@ export interface Choice {
 }
 
 /**
- * `<cw-choice label="At the end" .choices=${[{ value: 'finish', label: 'finish the piece' }, …]} value="finish">`: one of a few, as words to
- * press; with `list`, one of many, as a drop-down. Properties: label, choices, value, hint, wrong, list, quiet (a drop-down's label is heard, not seen).
- * Event: cw-change.
+ * `<cw-choice label="At the end" .choices=${[{ value: 'finish', label: 'finish the piece' }, …]}
+ * value="finish">`: one of a few, as words to press; with `list`, one of many, as a drop-down. Properties:
+ * label, choices, value, hint, wrong, list, quiet (a drop-down's label is heard, not seen). Event: cw-change.
  */
 @customElement('cw-choice')
 export class CwChoice extends LitElement {
   static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
-  static override styles = [base, css`
-    .row {
-      display: flex;
-      flex-wrap: wrap;
-      column-gap: var(--space-1);
-    }
-    .row label {
-      display: flex;
-      align-items: center;
-      min-height: var(--touch);
-      padding: 0 var(--space-3);
-      font-weight: 400;
-      cursor: pointer;
-      border-bottom: 2px solid var(--hairline);
-    }
-    .row label:hover {
-      background: var(--shade);
-    }
-    .row label:has(:checked) {
-      font-weight: 600;
-      border-bottom: 4px solid var(--ink);
-      padding-top: 2px;
-    }
-    .row label:has(:focus-visible) {
-      outline: 3px solid var(--unclamping);
-      outline-offset: 2px;
-    }
-    .row input {
-      position: absolute;
-      opacity: 0;
-      width: 1px;
-      height: 1px;
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      .row {
+        display: flex;
+        flex-wrap: wrap;
+        column-gap: var(--space-1);
+      }
+      .row label {
+        display: flex;
+        align-items: center;
+        min-height: var(--touch);
+        padding: 0 var(--space-3);
+        font-weight: 400;
+        cursor: pointer;
+        border-bottom: 2px solid var(--hairline);
+      }
+      .row label:hover {
+        background: var(--shade);
+      }
+      .row label:has(:checked) {
+        font-weight: 600;
+        border-bottom: 4px solid var(--ink);
+        padding-top: 2px;
+      }
+      .row label:has(:focus-visible) {
+        outline: 3px solid var(--unclamping);
+        outline-offset: 2px;
+      }
+      .row input {
+        position: absolute;
+        opacity: 0;
+        width: 1px;
+        height: 1px;
+      }
+    `,
+  ];
   @property() label = '';
   @property({ attribute: false }) choices: Choice[] = [];
   @property() value = '';
@@ -63,8 +66,7 @@ export class CwChoice extends LitElement {
   protected override render(): TemplateResult {
     const hint = this.hint || (this.choices.find((choice) => choice.value === this.value)?.hint ?? '');
     const ids = [hint && 'hint', this.wrong && 'wrong'].filter(Boolean).join(' ');
-    return html`
-      ${this.list ? this.asList(ids || undefined) : this.asWords(ids || undefined)}
+    return html` ${this.list ? this.asList(ids || undefined) : this.asWords(ids || undefined)}
       ${hint === '' ? nothing : html`<p class="hint" id="hint">${hint}</p>`}
       <p class="wrong" id="wrong" ?hidden=${this.wrong === ''}>${this.wrong}</p>`;
   }
@@ -77,10 +79,23 @@ export class CwChoice extends LitElement {
   }
 
   private asWords(described: string | undefined): TemplateResult {
-    return html`<fieldset role="radiogroup" aria-describedby=${ifDefined(described)} aria-labelledby="legend"><legend id="legend">${this.label}</legend>
-      <div class="row">${this.choices.map(({ value, label }) => html`
-        <label><input type="radio" name="choice" value=${value} .checked=${value === this.value} @change=${this.choose}>${label}</label>`)}
-      </div></fieldset>`;
+    return html`<fieldset role="radiogroup" aria-describedby=${ifDefined(described)} aria-labelledby="legend">
+      <legend id="legend">${this.label}</legend>
+      <div class="row">
+        ${this.choices.map(
+          ({ value, label }) =>
+            html` <label
+              ><input
+                type="radio"
+                name="choice"
+                value=${value}
+                .checked=${value === this.value}
+                @change=${this.choose}
+              />${label}</label
+            >`,
+        )}
+      </div>
+    </fieldset>`;
   }
 
   private readonly choose = (event: Event): void => {

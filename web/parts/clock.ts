@@ -7,20 +7,23 @@ import { readClock, twelveHours, writeClock } from './reading.ts';
 import { base } from './style.ts';
 
 /**
- * `<cw-clock label="Shift starts" value="06:00">`: a clock time, "HH:MM" in and out, shown as the reader's language does (or
- * `by="24"`, `by="12"`). Properties: label, value (null: as usual), optional with usual, hint, wrong, typed, step (minutes an
- * arrow key moves by, 5). Events: cw-try, cw-change, cw-wrong.
+ * `<cw-clock label="Shift starts" value="06:00">`: a clock time, "HH:MM" in and out, shown as the reader's
+ * language does (or `by="24"`, `by="12"`). Properties: label, value (null: as usual), optional with usual,
+ * hint, wrong, typed, step (minutes an arrow key moves by, 5). Events: cw-try, cw-change, cw-wrong.
  */
 @customElement('cw-clock')
 export class CwClock extends LitElement {
   static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
-  static override styles = [base, css`
-    input[type='text'] {
-      max-width: 8.5rem;
-      font-weight: 600;
-      font-size: var(--size-large);
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      input[type='text'] {
+        max-width: 8.5rem;
+        font-weight: 600;
+        font-size: var(--size-large);
+      }
+    `,
+  ];
   @property() label = '';
   @property() value: string | null = null;
   @property({ type: Boolean }) optional = false;
@@ -34,7 +37,9 @@ export class CwClock extends LitElement {
   @state() private message = '';
 
   private get twelve(): boolean {
-    return this.by === 'reader' ? twelveHours(document.documentElement.dataset['locale'] ?? navigator.language) : this.by === '12';
+    return this.by === 'reader'
+      ? twelveHours(document.documentElement.dataset['locale'] ?? navigator.language)
+      : this.by === '12';
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
@@ -48,11 +53,19 @@ export class CwClock extends LitElement {
   protected override render(): TemplateResult {
     const said = this.message || this.wrong;
     const ids = [this.hint && 'hint', said && 'wrong'].filter(Boolean).join(' ');
-    return html`
-      <label for="field">${this.label}</label>
-      <input id="field" type="text" autocomplete="off" .value=${this.text ?? writeClock(this.value, this.twelve)} placeholder=${this.usual}
-        aria-invalid=${said === '' ? 'false' : 'true'} aria-describedby=${ifDefined(ids || undefined)}
-        @input=${this.typing} @change=${this.keep} @keydown=${this.key}>
+    return html` <label for="field">${this.label}</label>
+      <input
+        id="field"
+        type="text"
+        autocomplete="off"
+        .value=${this.text ?? writeClock(this.value, this.twelve)}
+        placeholder=${this.usual}
+        aria-invalid=${said === '' ? 'false' : 'true'}
+        aria-describedby=${ifDefined(ids || undefined)}
+        @input=${this.typing}
+        @change=${this.keep}
+        @keydown=${this.key}
+      />
       ${this.hint === '' ? nothing : html`<p class="hint" id="hint">${this.hint}</p>`}
       <p class="wrong" id="wrong" ?hidden=${said === ''}>${said}</p>`;
   }

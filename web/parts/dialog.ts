@@ -4,49 +4,56 @@ import { tell } from './events.ts';
 import { base } from './style.ts';
 
 /**
- * `<cw-dialog heading="Open a cell" ?open=${open} @cw-close=${…}>…</cw-dialog>`: something in front of the page. Escape and a press beside it close
- * it. Slots: default, and `foot` for its buttons. Event: cw-close { kept: false }.
+ * `<cw-dialog heading="Open a cell" ?open=${open} @cw-close=${…}>…</cw-dialog>`: something in front of the
+ * page. Escape and a press beside it close it. Slots: default, and `foot` for its buttons. Event: cw-close {
+ * kept: false }.
  */
 @customElement('cw-dialog')
 export class CwDialog extends LitElement {
-  static override styles = [base, css`
-    dialog {
-      color: var(--ink);
-      background: var(--paper);
-      border: 0;
-      border-top: 4px solid var(--ink);
-      padding: var(--space-6) var(--space-8) var(--space-8);
-      width: min(34rem, calc(100vw - 32px));
-      max-height: calc(100vh - 64px);
-      box-shadow: 0 0 0 1px var(--hairline);
-    }
-    dialog::backdrop {
-      background: var(--shade);
-      opacity: 0.86;
-    }
-    header {
-      display: flex;
-      justify-content: space-between;
-      align-items: flex-start;
-      gap: var(--space-4);
-      margin-bottom: var(--space-4);
-    }
-    h2 {
-      padding-top: var(--space-2);
-    }
-    footer {
-      display: flex;
-      flex-wrap: wrap;
-      gap: var(--space-3);
-      margin-top: var(--space-6);
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      dialog {
+        color: var(--ink);
+        background: var(--paper);
+        border: 0;
+        border-top: 4px solid var(--ink);
+        padding: var(--space-6) var(--space-8) var(--space-8);
+        width: min(34rem, calc(100vw - 32px));
+        max-height: calc(100vh - 64px);
+        box-shadow: 0 0 0 1px var(--hairline);
+      }
+      dialog::backdrop {
+        background: var(--shade);
+        opacity: 0.86;
+      }
+      header {
+        display: flex;
+        justify-content: space-between;
+        align-items: flex-start;
+        gap: var(--space-4);
+        margin-bottom: var(--space-4);
+      }
+      h2 {
+        padding-top: var(--space-2);
+      }
+      footer {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--space-3);
+        margin-top: var(--space-6);
+      }
+    `,
+  ];
   @property() heading = '';
   @property({ type: Boolean }) open = false;
 
   protected override render(): TemplateResult {
     return html`<dialog aria-labelledby="heading" @close=${this.closed} @click=${this.beside}>
-      <header><h2 id="heading">${this.heading}</h2><button type="button" class="plain" @click=${() => this.dialog.close()}>close</button></header>
+      <header>
+        <h2 id="heading">${this.heading}</h2>
+        <button type="button" class="plain" @click=${() => this.dialog.close()}>close</button>
+      </header>
       <slot></slot>
       <footer><slot name="foot"></slot></footer>
     </dialog>`;
@@ -69,7 +76,12 @@ export class CwDialog extends LitElement {
   };
 
   private readonly beside = (event: MouseEvent): void => {
-    if (event.target === this.dialog && event.detail > 0 && !within(this.dialog.getBoundingClientRect(), event)) this.dialog.close();
+    if (
+      event.target === this.dialog &&
+      event.detail > 0 &&
+      !within(this.dialog.getBoundingClientRect(), event)
+    )
+      this.dialog.close();
   };
 }
 
@@ -77,7 +89,17 @@ const within = (box: DOMRect, { clientX, clientY }: MouseEvent): boolean =>
   clientX >= box.left && clientX <= box.right && clientY >= box.top && clientY <= box.bottom;
 
 /** Asks and waits: true for the firm answer. For what cannot be undone, and for nothing else. */
-export async function ask({ heading, text, yes, no = 'leave it' }: { heading: string; text: string; yes: string; no?: string }): Promise<boolean> {
+export async function ask({
+  heading,
+  text,
+  yes,
+  no = 'leave it',
+}: {
+  heading: string;
+  text: string;
+  yes: string;
+  no?: string;
+}): Promise<boolean> {
   const dialog = document.createElement('cw-dialog');
   const words = document.createElement('p');
   words.textContent = text;

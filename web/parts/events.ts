@@ -13,10 +13,15 @@ export interface PartEvents {
   'cw-act': { act: string };
 }
 
-export function tell<Name extends keyof PartEvents>(host: HTMLElement, name: Name, detail: PartEvents[Name]): void {
+export function tell<Name extends keyof PartEvents>(
+  host: HTMLElement,
+  name: Name,
+  detail: PartEvents[Name],
+): void {
   host.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
 }
 
 /** The event as a listener of a page receives it: `(event: PartEvent<'cw-change', number | null>) => …`. */
-export type PartEvent<Name extends keyof PartEvents, Value = unknown> =
-  CustomEvent<PartEvents[Name] extends { value: unknown } ? { value: Value } : PartEvents[Name]>;
+export type PartEvent<Name extends keyof PartEvents, Value = unknown> = CustomEvent<
+  PartEvents[Name] extends { value: unknown } ? { value: Value } : PartEvents[Name]
+>;

@@ -9,71 +9,76 @@ import './ruler.ts';
 import { base } from './style.ts';
 
 /**
- * `<cw-number label="Clamp sets" .value=${2} unit="sets" least="0" most="50" whole>`: a number to step, type or drag.
+ * `<cw-number label="Clamp sets" .value=${2} unit="sets" least="0" most="50" whole>`: a number to step, type
+ * or drag.
  *
- * Properties: label; value (null: as usual); unit; least, most; step (1); whole; optional with `usual` (what holds when it is
- * empty, in words); hint (one line, a caution for example); wrong (a fault found elsewhere); typed (text kept from
- * before that could not be read); from, to (ends of the rule, by default the limits or twice the value); bare (no rule); inline (label and
- * number on one line, for lists of counts); patient (a step is first only tried, see patience.ts).
- * Events: cw-try, cw-change, cw-wrong (see events.ts). Arrow keys step, Escape takes back what was typed.
+ * Properties: label; value (null: as usual); unit; least, most; step (1); whole; optional with `usual` (what
+ * holds when it is empty, in words); hint (one line, a caution for example); wrong (a fault found elsewhere);
+ * typed (text kept from before that could not be read); from, to (ends of the rule, by default the limits or
+ * twice the value); bare (no rule); inline (label and number on one line, for lists of counts); patient (a
+ * step is first only tried, see patience.ts). Events: cw-try, cw-change, cw-wrong (see events.ts). Arrow keys
+ * step, Escape takes back what was typed.
  */
 @customElement('cw-number')
 export class CwNumber extends LitElement {
   static override shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
-  static override styles = [base, css`
-    .row {
-      display: grid;
-      grid-template-columns: var(--touch) minmax(5ch, 1fr) var(--touch);
-      max-width: 19rem;
-    }
-    .row button {
-      padding: 0;
-      font-size: 1.375rem;
-      font-weight: 400;
-    }
-    .line {
-      position: relative;
-    }
-    input[type='text'] {
-      text-align: center;
-      font-weight: 600;
-      font-size: var(--size-large);
-    }
-    .line:has(.unit) input[type='text'] {
-      padding-right: var(--unit, 3.5ch);
-      padding-left: var(--unit, 3.5ch);
-    }
-    .unit {
-      position: absolute;
-      right: var(--space-2);
-      top: 0;
-      line-height: var(--touch);
-      color: var(--muted);
-      font-size: var(--size-small);
-      pointer-events: none;
-    }
-    cw-ruler {
-      max-width: 19rem;
-      margin-top: 2px;
-    }
-    .whole.inline {
-      display: grid;
-      grid-template-columns: minmax(0, 1fr) auto;
-      align-items: center;
-      column-gap: var(--space-2);
-    }
-    .inline label {
-      font-weight: 400;
-      overflow-wrap: anywhere;
-    }
-    .inline .row {
-      grid-template-columns: var(--touch) 3.5rem var(--touch);
-    }
-    .inline input[type='text'] {
-      padding-left: 0;
-      padding-right: 0;
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      .row {
+        display: grid;
+        grid-template-columns: var(--touch) minmax(5ch, 1fr) var(--touch);
+        max-width: 19rem;
+      }
+      .row button {
+        padding: 0;
+        font-size: 1.375rem;
+        font-weight: 400;
+      }
+      .line {
+        position: relative;
+      }
+      input[type='text'] {
+        text-align: center;
+        font-weight: 600;
+        font-size: var(--size-large);
+      }
+      .line:has(.unit) input[type='text'] {
+        padding-right: var(--unit, 3.5ch);
+        padding-left: var(--unit, 3.5ch);
+      }
+      .unit {
+        position: absolute;
+        right: var(--space-2);
+        top: 0;
+        line-height: var(--touch);
+        color: var(--muted);
+        font-size: var(--size-small);
+        pointer-events: none;
+      }
+      cw-ruler {
+        max-width: 19rem;
+        margin-top: 2px;
+      }
+      .whole.inline {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr) auto;
+        align-items: center;
+        column-gap: var(--space-2);
+      }
+      .inline label {
+        font-weight: 400;
+        overflow-wrap: anywhere;
+      }
+      .inline .row {
+        grid-template-columns: var(--touch) 3.5rem var(--touch);
+      }
+      .inline input[type='text'] {
+        padding-left: 0;
+        padding-right: 0;
+      }
+    `,
+  ];
   @property() label = '';
   @property({ type: Number }) value: number | null = null;
   @property() unit = '';
@@ -106,33 +111,75 @@ export class CwNumber extends LitElement {
   }
 
   private read(text: string): Read<number | null> {
-    return readNumber(text, { least: this.least, most: this.most, whole: this.whole, optional: this.optional, unit: this.unit });
+    return readNumber(text, {
+      least: this.least,
+      most: this.most,
+      whole: this.whole,
+      optional: this.optional,
+      unit: this.unit,
+    });
   }
 
   protected override render(): TemplateResult {
     const said = this.message || this.wrong;
     const ids = [this.hint && 'hint', said && 'wrong'].filter(Boolean).join(' ');
     return html`<div class=${this.inline ? 'whole inline' : 'whole'}>
-      <label for="field">${this.label}${this.unit === '' ? nothing : html`<span class="unseen">, ${this.unit}</span>`}</label>
-      <div class="row">
-        <button type="button" class="plain" aria-label=${`${this.label}: less`} @click=${() => this.stepBy(-1)}>−</button>
-        <div class="line">
-          <input id="field" type="text" inputmode=${this.whole ? 'numeric' : 'decimal'} autocomplete="off" .value=${this.text ?? writeNumber(this.value)}
-            placeholder=${this.usual} aria-invalid=${said === '' ? 'false' : 'true'} aria-describedby=${ifDefined(ids || undefined)}
-            @input=${this.typing} @change=${this.keep} @keydown=${this.key}>
-          ${this.unit === '' || this.inline ? nothing : html`<span class="unit" aria-hidden="true">${this.unit}</span>`}
+        <label for="field"
+          >${this.label}${this.unit === '' ? nothing : html`<span class="unseen">, ${this.unit}</span>`}</label
+        >
+        <div class="row">
+          <button
+            type="button"
+            class="plain"
+            aria-label=${`${this.label}: less`}
+            @click=${() => this.stepBy(-1)}
+          >
+            −
+          </button>
+          <div class="line">
+            <input
+              id="field"
+              type="text"
+              inputmode=${this.whole ? 'numeric' : 'decimal'}
+              autocomplete="off"
+              .value=${this.text ?? writeNumber(this.value)}
+              placeholder=${this.usual}
+              aria-invalid=${said === '' ? 'false' : 'true'}
+              aria-describedby=${ifDefined(ids || undefined)}
+              @input=${this.typing}
+              @change=${this.keep}
+              @keydown=${this.key}
+            />
+            ${this.unit === '' || this.inline ? nothing : html`<span class="unit" aria-hidden="true">${this.unit}</span>`}
+          </div>
+          <button
+            type="button"
+            class="plain"
+            aria-label=${`${this.label}: more`}
+            @click=${() => this.stepBy(1)}
+          >
+            +
+          </button>
         </div>
-        <button type="button" class="plain" aria-label=${`${this.label}: more`} @click=${() => this.stepBy(1)}>+</button>
-      </div></div>
+      </div>
       ${this.bare || this.inline ? nothing : this.rule()}
       ${this.hint === '' ? nothing : html`<p class="hint" id="hint">${this.hint}</p>`}
       <p class="wrong" id="wrong" ?hidden=${said === ''}>${said}</p>`;
   }
 
   private rule(): TemplateResult {
-    const [from, to] = [this.from ?? this.least ?? 0, this.to ?? Math.min(this.most ?? Infinity, niceTop(this.value ?? 5))];
-    return html`<cw-ruler .value=${this.trying ?? this.value} .from=${from} .to=${to} .step=${this.step}
-      @cw-try=${this.dragged} @cw-change=${this.dropped}></cw-ruler>`;
+    const [from, to] = [
+      this.from ?? this.least ?? 0,
+      this.to ?? Math.min(this.most ?? Infinity, niceTop(this.value ?? 5)),
+    ];
+    return html`<cw-ruler
+      .value=${this.trying ?? this.value}
+      .from=${from}
+      .to=${to}
+      .step=${this.step}
+      @cw-try=${this.dragged}
+      @cw-change=${this.dropped}
+    ></cw-ruler>`;
   }
 
   private readonly typing = (event: Event): void => {

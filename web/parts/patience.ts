@@ -1,4 +1,7 @@
-/** A value that is first only tried: kept after a moment without another step, when its field is left, and when the page goes. */
+/**
+ * A value that is first only tried: kept after a moment without another step, when its field is left, and
+ * when the page goes.
+ */
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 
 /** Milliseconds: long enough to see what it does, and for the next press of a stepper. */

@@ -6,105 +6,120 @@ import { aTurn } from '../work/turn.ts';
 import { base } from './style.ts';
 
 /** The page's theme in place of the colours that a picture carries for itself. */
-const themed = Object.keys(LIGHT).map((ink) => `.fill-${ink}{fill:var(--${ink})}.stroke-${ink}{stroke:var(--${ink})}`).join('');
+const themed = Object.keys(LIGHT)
+  .map((ink) => `.fill-${ink}{fill:var(--${ink})}.stroke-${ink}{stroke:var(--${ink})}`)
+  .join('');
 
 /**
- * `<cw-picture .draw=${(size) => comparisonPicture(data, size)} .table=${comparisonTable(data)}>`: a picture drawn to the width there is,
- * with its figures as a table behind "as a table". Events go through: blocks of lanes carry data-lane and data-block.
+ * `<cw-picture .draw=${(size) => comparisonPicture(data, size)} .table=${comparisonTable(data)}>`: a picture
+ * drawn to the width there is, with its figures as a table behind "as a table". Events go through: blocks of
+ * lanes carry data-lane and data-block.
  *
  * The text of the picture is parsed as an SVG image and its nodes taken over; it is never read as HTML.
  */
 @customElement('cw-picture')
 export class CwPicture extends LitElement {
-  static override styles = [base, unsafeCSS(themed), css`
-    .canvas {
-      min-height: 120px;
-    }
-    svg {
-      display: block;
-      max-width: 100%;
-      height: auto;
-      overflow: visible;
-    }
-    text {
-      font-family: var(--text);
-      font-variant-numeric: tabular-nums;
-    }
-    /* On a screen the colours lead and the hatches stay quiet; in print and where contrast is asked for they speak up. */
-    .hatch {
-      opacity: 0.45;
-    }
-    @media print {
-      .hatch {
-        opacity: 1;
+  static override styles = [
+    base,
+    unsafeCSS(themed),
+    css`
+      .canvas {
+        min-height: 120px;
       }
-    }
-    @media (prefers-contrast: more) {
-      .hatch {
-        opacity: 1;
+      svg {
+        display: block;
+        max-width: 100%;
+        height: auto;
+        overflow: visible;
       }
-    }
-    [data-block] {
-      cursor: pointer;
-    }
-    summary {
-      display: inline-flex;
-      align-items: center;
-      min-height: var(--touch);
-      cursor: pointer;
-      color: var(--muted);
-      font-size: var(--size-small);
-      text-decoration: underline;
-      text-decoration-thickness: 1px;
-      text-underline-offset: 0.25em;
-    }
-    summary::-webkit-details-marker {
-      display: none;
-    }
-    .scroll {
-      overflow-x: auto;
-    }
-    table {
-      border-collapse: collapse;
-      font-size: var(--size-small);
-      margin-bottom: var(--space-4);
-    }
-    th,
-    td {
-      text-align: left;
-      vertical-align: top;
-      padding: var(--space-2) var(--space-4) var(--space-2) 0;
-      border-bottom: 1px solid var(--hairline);
-      font-weight: 400;
-    }
-    thead th {
-      color: var(--muted);
-      border-bottom-color: var(--muted);
-    }
-    tbody th {
-      font-weight: 600;
-    }
-    @media print {
-      details:not([open]) {
+      text {
+        font-family: var(--text);
+        font-variant-numeric: tabular-nums;
+      }
+      /**
+       * On a screen the colours lead and the hatches stay quiet; in print and where contrast is asked for
+       * they speak up.
+       */
+      .hatch {
+        opacity: 0.45;
+      }
+      @media print {
+        .hatch {
+          opacity: 1;
+        }
+      }
+      @media (prefers-contrast: more) {
+        .hatch {
+          opacity: 1;
+        }
+      }
+      [data-block] {
+        cursor: pointer;
+      }
+      summary {
+        display: inline-flex;
+        align-items: center;
+        min-height: var(--touch);
+        cursor: pointer;
+        color: var(--muted);
+        font-size: var(--size-small);
+        text-decoration: underline;
+        text-decoration-thickness: 1px;
+        text-underline-offset: 0.25em;
+      }
+      summary::-webkit-details-marker {
         display: none;
       }
-      /* No picture is higher than what is left of a sheet under a heading. */
-      svg {
-        break-inside: avoid;
-        max-height: 195mm;
+      .scroll {
+        overflow-x: auto;
       }
-    }
-  `];
+      table {
+        border-collapse: collapse;
+        font-size: var(--size-small);
+        margin-bottom: var(--space-4);
+      }
+      th,
+      td {
+        text-align: left;
+        vertical-align: top;
+        padding: var(--space-2) var(--space-4) var(--space-2) 0;
+        border-bottom: 1px solid var(--hairline);
+        font-weight: 400;
+      }
+      thead th {
+        color: var(--muted);
+        border-bottom-color: var(--muted);
+      }
+      tbody th {
+        font-weight: 600;
+      }
+      @media print {
+        details:not([open]) {
+          display: none;
+        }
+        /* No picture is higher than what is left of a sheet under a heading. */
+        svg {
+          break-inside: avoid;
+          max-height: 195mm;
+        }
+      }
+    `,
+  ];
   private static count = 0;
   private readonly pictureId = `picture-${(CwPicture.count += 1)}`;
   /** Called with the width there is, again whenever it or this function changes. */
   @property({ attribute: false }) draw: ((size: Size) => string) | null = null;
   @property({ attribute: false }) table: Table | null = null;
-  /** Most px on paper: a picture drawn for a wide screen and shrunk would be too small to read. Default: the text's width on A4. */
+  /**
+   * Most px on paper: a picture drawn for a wide screen and shrunk would be too small to read. Default: the
+   * text's width on A4.
+   */
   @property({ type: Number }) paper = 680;
   @state() private width = 0;
   private drawing: Promise<void> | null = null;
-  private readonly observer = new ResizeObserver(([entry]) => (this.width = Math.floor(entry!.contentRect.width)));
+  private readonly observer = new ResizeObserver(
+    ([entry]) => (this.width = Math.floor(entry!.contentRect.width)),
+  );
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -130,14 +145,31 @@ export class CwPicture extends LitElement {
   }
 
   protected override render(): TemplateResult {
-    return html`<div class="canvas"></div>${this.table === null ? nothing : this.asTable(this.table)}`;
+    return html`<div class="canvas"></div>
+      ${this.table === null ? nothing : this.asTable(this.table)}`;
   }
 
   private asTable({ head, rows }: Table): TemplateResult {
-    return html`<details><summary>as a table</summary><div class="scroll" tabindex="0" role="region" aria-label="The figures of the picture"><table>
-      <thead><tr>${head.map((cell) => html`<th scope="col">${cell}</th>`)}</tr></thead>
-      <tbody>${rows.map((row) => html`<tr>${row.map((cell, i) => (i === 0 ? html`<th scope="row">${cell}</th>` : html`<td>${cell}</td>`))}</tr>`)}</tbody>
-    </table></div></details>`;
+    return html`<details>
+      <summary>as a table</summary>
+      <div class="scroll" tabindex="0" role="region" aria-label="The figures of the picture">
+        <table>
+          <thead>
+            <tr>
+              ${head.map((cell) => html`<th scope="col">${cell}</th>`)}
+            </tr>
+          </thead>
+          <tbody>
+            ${rows.map(
+              (row) =>
+                html`<tr>
+                  ${row.map((cell, i) => (i === 0 ? html`<th scope="row">${cell}</th>` : html`<td>${cell}</td>`))}
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
+    </details>`;
   }
 
   protected override updated(changed: PropertyValues): void {
@@ -150,10 +182,14 @@ export class CwPicture extends LitElement {
     this.drawing = null;
     if (this.draw === null || this.width === 0) return;
     const canvas = this.renderRoot.querySelector('.canvas')!;
-    const read = new DOMParser().parseFromString(this.draw({ width: Math.max(300, width), id: this.pictureId }), 'image/svg+xml');
+    const read = new DOMParser().parseFromString(
+      this.draw({ width: Math.max(300, width), id: this.pictureId }),
+      'image/svg+xml',
+    );
     if (read.querySelector('parsererror') !== null) throw new Error('the picture is not well-formed');
     const svg = document.importNode(read.documentElement, true);
-    // On a page a title of the whole picture would hang at the pointer everywhere over it; it is said to those who listen all the same.
+    // On a page a title of the whole picture would hang at the pointer everywhere over it; it is said to
+    // those who listen all the same.
     const title = svg.querySelector(':scope > title');
     svg.setAttribute('aria-label', title?.textContent ?? '');
     svg.removeAttribute('aria-labelledby');

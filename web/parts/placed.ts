@@ -1,4 +1,7 @@
-/** Styles of one element, set property by property: lit's own `styleMap` writes a style attribute at first, which the page's policy refuses. */
+/**
+ * Styles of one element, set property by property: lit's own `styleMap` writes a style attribute at first,
+ * which the page's policy refuses.
+ */
 import { noChange } from 'lit';
 import { Directive, directive, type AttributePart } from 'lit/directive.js';
 

@@ -6,8 +6,8 @@ import { tell } from './events.ts';
 const HEIGHT = 44;
 
 /**
- * `<cw-ruler>`: a rule to drag along, for pointers only; the field beside it serves the keyboard and says the value.
- * Properties: value, from, to, step. Events: cw-try while dragging, cw-change on letting go.
+ * `<cw-ruler>`: a rule to drag along, for pointers only; the field beside it serves the keyboard and says the
+ * value. Properties: value, from, to, step. Events: cw-try while dragging, cw-change on letting go.
  */
 @customElement('cw-ruler')
 export class CwRuler extends LitElement {
@@ -54,7 +54,9 @@ export class CwRuler extends LitElement {
   @state() private width = 0;
   private dragging = false;
   private last: number | null = null;
-  private readonly observer = new ResizeObserver(([entry]) => (this.width = Math.round(entry!.contentRect.width)));
+  private readonly observer = new ResizeObserver(
+    ([entry]) => (this.width = Math.round(entry!.contentRect.width)),
+  );
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -68,7 +70,10 @@ export class CwRuler extends LitElement {
   }
 
   private get scale(): ScaleLinear<number, number> {
-    return scaleLinear().domain([this.from, this.to]).range([8, Math.max(9, this.width - 8)]).clamp(true);
+    return scaleLinear()
+      .domain([this.from, this.to])
+      .range([8, Math.max(9, this.width - 8)])
+      .clamp(true);
   }
 
   protected override render(): TemplateResult | typeof nothing {
@@ -77,7 +82,14 @@ export class CwRuler extends LitElement {
     const numbered = scale.ticks(Math.max(2, Math.min(6, Math.floor(this.width / 48))));
     const between = scale.ticks(numbered.length * 5).filter((tick) => !numbered.includes(tick));
     const at = this.value === null ? null : scale(this.value);
-    return html`<svg width=${this.width} height=${HEIGHT} @pointerdown=${this.begin} @pointermove=${this.move} @pointerup=${this.end} @pointercancel=${this.end}>
+    return html`<svg
+      width=${this.width}
+      height=${HEIGHT}
+      @pointerdown=${this.begin}
+      @pointermove=${this.move}
+      @pointerup=${this.end}
+      @pointercancel=${this.end}
+    >
       <rect width=${this.width} height=${HEIGHT} fill="transparent"></rect>
       <line x1="8" x2=${this.width - 8} y1="14" y2="14"></line>
       ${between.map((tick) => svg`<line x1=${scale(tick)} x2=${scale(tick)} y1="14" y2="18"></line>`)}

@@ -1,4 +1,7 @@
-/** Styles that every part and page shares: `static override styles = [base, css`…`]`. No `style` attribute gets past the page's policy: use classes, or `placed` (placed.ts). */
+/**
+ * Styles that every part and page shares: `static override styles = [base, css`…`]`. No `style` attribute
+ * gets past the page's policy: use classes, or `placed` (placed.ts).
+ */
 import { css } from 'lit';
 
 export const base = css`
@@ -50,7 +53,10 @@ export const base = css`
     font-size: var(--size-small);
   }
 
-  /* A button is a word one can press: ink on paper over a hairline; the one that matters most on a page is set firm. */
+  /**
+   * A button is a word one can press: ink on paper over a hairline; the one that matters most on a page is
+   * set firm.
+   */
   button,
   .button {
     font: inherit;

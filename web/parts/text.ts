@@ -5,8 +5,8 @@ import { tell } from './events.ts';
 import { base } from './style.ts';
 
 /**
- * `<cw-text label="Name" .value=${name}>`: words. Properties: label, value, hint, wrong, placeholder, most (letters), tall (several
- * lines). Events: cw-try while typing, cw-change when left or on Enter.
+ * `<cw-text label="Name" .value=${name}>`: words. Properties: label, value, hint, wrong, placeholder, most
+ * (letters), tall (several lines). Events: cw-try while typing, cw-change when left or on Enter.
  */
 @customElement('cw-text')
 export class CwText extends LitElement {
@@ -23,18 +23,39 @@ export class CwText extends LitElement {
   protected override render(): TemplateResult {
     const ids = [this.hint && 'hint', this.wrong && 'wrong'].filter(Boolean).join(' ');
     const invalid = this.wrong === '' ? 'false' : 'true';
-    return html`
-      <label for="field">${this.label}</label>
-      ${this.tall
-        ? html`<textarea id="field" rows="4" .value=${this.value} maxlength=${ifDefined(this.most)} placeholder=${this.placeholder}
-            aria-invalid=${invalid} aria-describedby=${ifDefined(ids || undefined)} @input=${this.typing} @change=${this.keep}></textarea>`
-        : html`<input id="field" type="text" autocomplete="off" .value=${this.value} maxlength=${ifDefined(this.most)} placeholder=${this.placeholder}
-            aria-invalid=${invalid} aria-describedby=${ifDefined(ids || undefined)} @input=${this.typing} @change=${this.keep}>`}
+    return html` <label for="field">${this.label}</label>
+      ${
+        this.tall
+          ? html`<textarea
+              id="field"
+              rows="4"
+              .value=${this.value}
+              maxlength=${ifDefined(this.most)}
+              placeholder=${this.placeholder}
+              aria-invalid=${invalid}
+              aria-describedby=${ifDefined(ids || undefined)}
+              @input=${this.typing}
+              @change=${this.keep}
+            ></textarea>`
+          : html`<input
+              id="field"
+              type="text"
+              autocomplete="off"
+              .value=${this.value}
+              maxlength=${ifDefined(this.most)}
+              placeholder=${this.placeholder}
+              aria-invalid=${invalid}
+              aria-describedby=${ifDefined(ids || undefined)}
+              @input=${this.typing}
+              @change=${this.keep}
+            />`
+      }
       ${this.hint === '' ? nothing : html`<p class="hint" id="hint">${this.hint}</p>`}
       <p class="wrong" id="wrong" ?hidden=${this.wrong === ''}>${this.wrong}</p>`;
   }
 
-  private readonly typing = (event: Event): void => tell(this, 'cw-try', { value: (event.target as HTMLInputElement).value });
+  private readonly typing = (event: Event): void =>
+    tell(this, 'cw-try', { value: (event.target as HTMLInputElement).value });
 
   private readonly keep = (event: Event): void => {
     this.value = (event.target as HTMLInputElement).value;

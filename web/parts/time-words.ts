@@ -27,16 +27,26 @@ export function kindOf(time: Time): TimeKind {
   return 'curve' in time ? time.curve : 'lognormal';
 }
 
-/** Mean of a time where it is written in the file or follows from it by plain arithmetic; the middle value where people gave it. */
+/**
+ * Mean of a time where it is written in the file or follows from it by plain arithmetic; the middle value
+ * where people gave it.
+ */
 function middle(time: Time): { mean: number; cv: number } {
   if (typeof time === 'number') return { mean: time, cv: 0 };
-  if ('quick' in time) return { mean: time.usual, cv: Math.max(0.02, (Math.log(time.slow / Math.max(1e-6, time.quick)) || 0) / (2 * TENTH)) };
+  if ('quick' in time)
+    return {
+      mean: time.usual,
+      cv: Math.max(0.02, (Math.log(time.slow / Math.max(1e-6, time.quick)) || 0) / (2 * TENTH)),
+    };
   if (!('curve' in time)) return time;
   switch (time.curve) {
     case 'triangular':
       return { mean: (time.least + time.likeliest + time.most) / 3, cv: 0.2 };
     case 'uniform':
-      return { mean: (time.least + time.most) / 2, cv: time.most > 0 ? (time.most - time.least) / Math.sqrt(3) / (time.least + time.most) : 0 };
+      return {
+        mean: (time.least + time.most) / 2,
+        cv: time.most > 0 ? (time.most - time.least) / Math.sqrt(3) / (time.least + time.most) : 0,
+      };
     case 'gamma':
       return time;
     case 'weibull':
@@ -55,13 +65,20 @@ function middle(time: Time): { mean: number; cv: number } {
 const TENTH = 1.2815515655446004;
 const tidy = (value: number): number => Math.round(value * 10) / 10;
 
-/** About how quick, usual and slow a time is: as given, or of the lognormal curve of the same mean and spread, to a tenth of a minute. */
+/**
+ * About how quick, usual and slow a time is: as given, or of the lognormal curve of the same mean and spread,
+ * to a tenth of a minute.
+ */
 export function asPeopleSay(time: Time): Quick {
   if (typeof time !== 'number' && 'quick' in time) return time;
   const { mean, cv } = middle(time);
   const sigma = Math.sqrt(Math.log1p(cv * cv));
   const usual = mean / Math.sqrt(1 + cv * cv);
-  return { quick: tidy(usual * Math.exp(-TENTH * sigma)), usual: tidy(usual), slow: tidy(usual * Math.exp(TENTH * sigma)) };
+  return {
+    quick: tidy(usual * Math.exp(-TENTH * sigma)),
+    usual: tidy(usual),
+    slow: tidy(usual * Math.exp(TENTH * sigma)),
+  };
 }
 
 /** A file wants the three to rise; a time that hardly varies gets a tenth of a minute between them. */
@@ -70,7 +87,10 @@ function rising({ quick, usual, slow }: Quick): Quick {
   return { quick, usual: second, slow: Math.max(slow, tidy(second + 0.1)) };
 }
 
-/** A time of another kind that is about like this one: where a page changes the kind and nothing typed is to be lost. */
+/**
+ * A time of another kind that is about like this one: where a page changes the kind and nothing typed is to
+ * be lost.
+ */
 export function asKind(time: Time, kind: TimeKind): Time {
   if (kindOf(time) === kind) return time;
   const { mean, cv } = middle(time);
@@ -91,7 +111,11 @@ export function asKind(time: Time, kind: TimeKind): Time {
     case 'gamma':
       return { curve: 'gamma', mean: some, cv: spread };
     case 'weibull':
-      return { curve: 'weibull', shape: Math.min(100, Math.max(0.1, Math.round(12 / spread) / 10)), scale: Math.max(0.1, tidy(mean / 0.9)) };
+      return {
+        curve: 'weibull',
+        shape: Math.min(100, Math.max(0.1, Math.round(12 / spread) / 10)),
+        scale: Math.max(0.1, tidy(mean / 0.9)),
+      };
     case 'exponential':
       return { curve: 'exponential', mean: some };
     case 'observed':
@@ -107,14 +131,33 @@ export function timeInWords(time: Time): string {
 }
 
 /** Fields of a kind, for kinds with plain numbers. */
-export const TIME_FIELDS: Partial<Record<TimeKind, { key: string; label: string; unit: string; least: number; most: number; share?: boolean }[]>> = {
+export const TIME_FIELDS: Partial<
+  Record<
+    TimeKind,
+    { key: string; label: string; unit: string; least: number; most: number; share?: boolean }[]
+  >
+> = {
   lognormal: [
     { key: 'mean', label: 'Mean', unit: 'min', least: 0, most: 100_000 },
-    { key: 'cv', label: 'Spread (standard deviation over mean)', unit: '%', least: 0, most: 500, share: true },
+    {
+      key: 'cv',
+      label: 'Spread (standard deviation over mean)',
+      unit: '%',
+      least: 0,
+      most: 500,
+      share: true,
+    },
   ],
   gamma: [
     { key: 'mean', label: 'Mean', unit: 'min', least: 0.001, most: 100_000 },
-    { key: 'cv', label: 'Spread (standard deviation over mean)', unit: '%', least: 0.1, most: 500, share: true },
+    {
+      key: 'cv',
+      label: 'Spread (standard deviation over mean)',
+      unit: '%',
+      least: 0.1,
+      most: 500,
+      share: true,
+    },
   ],
   triangular: [
     { key: 'least', label: 'Least', unit: 'min', least: 0, most: 100_000 },

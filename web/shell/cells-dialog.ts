@@ -8,39 +8,45 @@ import type { Cells } from '../store/cells.ts';
 import type { Json } from '../store/draft.ts';
 import { Watch } from '../store/value.ts';
 
-/** `<cw-cells .cells=${cells} .demo=${json} .toy=${json} ?open=${open}>`: the cells kept in this browser. Event: cw-close. */
+/**
+ * `<cw-cells .cells=${cells} .demo=${json} .toy=${json} ?open=${open}>`: the cells kept in this browser.
+ * Event: cw-close.
+ */
 @customElement('cw-cells')
 export class CwCells extends LitElement {
-  static override styles = [base, css`
-    ul {
-      list-style: none;
-      margin: 0 0 var(--space-6);
-      padding: 0;
-    }
-    li {
-      display: flex;
-      align-items: center;
-      border-bottom: 1px solid var(--hairline);
-    }
-    li > button:first-child {
-      flex: 1;
-      justify-content: space-between;
-      text-align: left;
-      padding: var(--space-2) 0;
-      border-bottom: 0;
-      overflow-wrap: anywhere;
-    }
-    .here {
-      color: var(--muted);
-      font-weight: 400;
-      font-size: var(--size-small);
-    }
-    .row {
-      display: flex;
-      flex-wrap: wrap;
-      gap: var(--space-3);
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      ul {
+        list-style: none;
+        margin: 0 0 var(--space-6);
+        padding: 0;
+      }
+      li {
+        display: flex;
+        align-items: center;
+        border-bottom: 1px solid var(--hairline);
+      }
+      li > button:first-child {
+        flex: 1;
+        justify-content: space-between;
+        text-align: left;
+        padding: var(--space-2) 0;
+        border-bottom: 0;
+        overflow-wrap: anywhere;
+      }
+      .here {
+        color: var(--muted);
+        font-weight: 400;
+        font-size: var(--size-small);
+      }
+      .row {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--space-3);
+      }
+    `,
+  ];
   @property({ attribute: false }) cells!: Cells;
   /** What a new cell begins as: the demo shop, and the smallest that runs. */
   @property({ attribute: false }) demo: Json = null;
@@ -56,11 +62,31 @@ export class CwCells extends LitElement {
   protected override render(): TemplateResult {
     const here = this.cells.current.get().id;
     return html`<cw-dialog heading="Your cells" ?open=${this.open}>
-      <p class="muted">${this.cells.lasting ? 'Kept in this browser, on this machine, as you type.' : 'This browser keeps nothing here: save to a file what is to last.'}</p>
-      <ul>${this.cells.list.get().map(({ id, name, changedAt }) => html`<li>
-        <button type="button" @click=${() => this.turn(id)} aria-current=${id === here ? 'true' : nothing}>${name}<span class="here">${id === here ? 'open now' : when(changedAt)}</span></button>
-        <button type="button" class="plain small" aria-label=${`Throw away ${name}`} @click=${() => this.discard(id, name)}>throw away</button>
-      </li>`)}</ul>
+      <p class="muted">
+        ${this.cells.lasting ? 'Kept in this browser, on this machine, as you type.' : 'This browser keeps nothing here: save to a file what is to last.'}
+      </p>
+      <ul>
+        ${this.cells.list.get().map(
+          ({ id, name, changedAt }) =>
+            html`<li>
+              <button
+                type="button"
+                @click=${() => this.turn(id)}
+                aria-current=${id === here ? 'true' : nothing}
+              >
+                ${name}<span class="here">${id === here ? 'open now' : when(changedAt)}</span>
+              </button>
+              <button
+                type="button"
+                class="plain small"
+                aria-label=${`Throw away ${name}`}
+                @click=${() => this.discard(id, name)}
+              >
+                throw away
+              </button>
+            </li>`,
+        )}
+      </ul>
       <div class="row">
         <button type="button" @click=${() => this.add(this.toy)}>begin a new one</button>
         <button type="button" @click=${() => this.add(this.demo)}>a fresh demo shop</button>
@@ -89,12 +115,17 @@ export class CwCells extends LitElement {
   };
 
   private async discard(id: string, name: string): Promise<void> {
-    const yes = await ask({ heading: `Throw away “${name}”?`, text: 'It cannot be brought back, except from a file you saved.', yes: 'throw it away' });
+    const yes = await ask({
+      heading: `Throw away “${name}”?`,
+      text: 'It cannot be brought back, except from a file you saved.',
+      yes: 'throw it away',
+    });
     if (yes) await this.cells.remove(id, this.demo);
   }
 }
 
-const when = (at: number): string => new Date(at).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+const when = (at: number): string =>
+  new Date(at).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
 
 declare global {
   interface HTMLElementTagNameMap {

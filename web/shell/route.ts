@@ -8,17 +8,21 @@ export interface Route {
 }
 
 export function readRoute(hash: string): Route {
-  const [page = '', ...rest] = hash.replace(/^#\/?/, '').split('/').map((part) => {
-    try {
-      return decodeURIComponent(part);
-    } catch {
-      return part;
-    }
-  });
+  const [page = '', ...rest] = hash
+    .replace(/^#\/?/, '')
+    .split('/')
+    .map((part) => {
+      try {
+        return decodeURIComponent(part);
+      } catch {
+        return part;
+      }
+    });
   return { page, rest };
 }
 
-export const addressOf = (page: string, ...rest: string[]): string => `#/${[page, ...rest].map(encodeURIComponent).join('/')}`;
+export const addressOf = (page: string, ...rest: string[]): string =>
+  `#/${[page, ...rest].map(encodeURIComponent).join('/')}`;
 
 /** The route now; set by the address bar, by links and by `go`. */
 export const route = new Value<Route>(readRoute(globalThis.location?.hash ?? ''));

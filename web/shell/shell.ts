@@ -16,136 +16,140 @@ export interface PageWord {
 }
 
 /**
- * `<cw-shell .pages=${pages} page="compare" name="The demo shop" canUndo>page</cw-shell>`: the line of words at the top and the page under it.
- * Properties: pages, page, name, kept (one word on whether all is kept: "kept"), canUndo, canRedo, undoWords.
- * Event: cw-act { act: 'undo' | 'redo' | 'cells' | 'open' | 'save' | 'share' }; also from Ctrl+Z, Ctrl+Shift+Z, Ctrl+O, Ctrl+S.
+ * `<cw-shell .pages=${pages} page="compare" name="The demo shop" canUndo>page</cw-shell>`: the line of words
+ * at the top and the page under it. Properties: pages, page, name, kept (one word on whether all is kept:
+ * "kept"), canUndo, canRedo, undoWords. Event: cw-act { act: 'undo' | 'redo' | 'cells' | 'open' | 'save' |
+ * 'share' }; also from Ctrl+Z, Ctrl+Shift+Z, Ctrl+O, Ctrl+S.
  */
 @customElement('cw-shell')
 export class CwShell extends LitElement {
-  static override styles = [base, css`
-    .skip {
-      position: absolute;
-      left: var(--space-4);
-      top: -80px;
-      border: 0;
-      background: var(--ink);
-      color: var(--paper);
-      padding: var(--space-3) var(--space-4);
-      z-index: 5;
-    }
-    .skip:focus {
-      top: var(--space-2);
-    }
-    header {
-      max-width: var(--sheet);
-      margin: 0 auto;
-      padding: var(--space-4) var(--space-6) 0;
-    }
-    .top,
-    nav {
-      display: flex;
-      flex-wrap: wrap;
-      align-items: center;
-    }
-    .top {
-      gap: 0 var(--space-2);
-    }
-    .mark {
-      font: 600 var(--size-large) / 1 var(--serif);
-      margin-right: var(--space-4);
-    }
-    .cell {
-      flex: 1 1 12rem;
-      min-width: 0;
-      display: flex;
-      align-items: baseline;
-      gap: var(--space-2);
-    }
-    .cell button {
-      font-weight: 400;
-      font-style: normal;
-      text-align: left;
-      justify-content: flex-start;
-      padding: 0;
-      border-bottom: 0;
-      text-decoration: underline;
-      text-decoration-thickness: 1px;
-      text-underline-offset: 0.25em;
-      overflow-wrap: anywhere;
-    }
-    @media (min-width: 560px) {
-      .cell button {
-        display: block;
-        white-space: nowrap;
-        overflow: hidden;
-        text-overflow: ellipsis;
-        min-width: 0;
+  static override styles = [
+    base,
+    css`
+      .skip {
+        position: absolute;
+        left: var(--space-4);
+        top: -80px;
+        border: 0;
+        background: var(--ink);
+        color: var(--paper);
+        padding: var(--space-3) var(--space-4);
+        z-index: 5;
       }
-    }
-    .acts button {
-      font-weight: 400;
-      font-size: var(--size-small);
-      color: var(--muted);
-      border-bottom: 0;
-      padding: 0 var(--space-2);
-    }
-    .acts button:hover:not([disabled]) {
-      color: var(--ink);
-    }
-    .line {
-      border-bottom: 1px solid var(--hairline);
-    }
-    nav {
-      margin: 0 calc(-1 * var(--space-2));
-      gap: 0 var(--space-1);
-    }
-    nav a {
-      flex: none;
-      display: flex;
-      align-items: center;
-      justify-content: center;
-      min-height: var(--touch);
-      min-width: var(--touch);
-      padding: 2px var(--space-2) 0;
-      text-decoration: none;
-      color: var(--muted);
-      border-bottom: 3px solid transparent;
-      margin-bottom: -1px;
-    }
-    nav a:hover {
-      color: var(--ink);
-    }
-    nav a.group {
-      margin-left: var(--space-4);
-    }
-    nav a[aria-current] {
-      color: var(--ink);
-      font-weight: 600;
-      border-bottom-color: var(--ink);
-    }
-    main {
-      display: block;
-    }
-    @media (max-width: 559px) {
+      .skip:focus {
+        top: var(--space-2);
+      }
       header {
-        padding: var(--space-2) var(--space-4) 0;
+        max-width: var(--sheet);
+        margin: 0 auto;
+        padding: var(--space-4) var(--space-6) 0;
+      }
+      .top,
+      nav {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+      }
+      .top {
+        gap: 0 var(--space-2);
+      }
+      .mark {
+        font: 600 var(--size-large) / 1 var(--serif);
+        margin-right: var(--space-4);
+      }
+      .cell {
+        flex: 1 1 12rem;
+        min-width: 0;
+        display: flex;
+        align-items: baseline;
+        gap: var(--space-2);
+      }
+      .cell button {
+        font-weight: 400;
+        font-style: normal;
+        text-align: left;
+        justify-content: flex-start;
+        padding: 0;
+        border-bottom: 0;
+        text-decoration: underline;
+        text-decoration-thickness: 1px;
+        text-underline-offset: 0.25em;
+        overflow-wrap: anywhere;
+      }
+      @media (min-width: 560px) {
+        .cell button {
+          display: block;
+          white-space: nowrap;
+          overflow: hidden;
+          text-overflow: ellipsis;
+          min-width: 0;
+        }
+      }
+      .acts button {
+        font-weight: 400;
+        font-size: var(--size-small);
+        color: var(--muted);
+        border-bottom: 0;
+        padding: 0 var(--space-2);
+      }
+      .acts button:hover:not([disabled]) {
+        color: var(--ink);
+      }
+      .line {
+        border-bottom: 1px solid var(--hairline);
       }
       nav {
-        flex-wrap: nowrap;
-        overflow-x: auto;
-        scrollbar-width: thin;
+        margin: 0 calc(-1 * var(--space-2));
+        gap: 0 var(--space-1);
+      }
+      nav a {
+        flex: none;
+        display: flex;
+        align-items: center;
+        justify-content: center;
+        min-height: var(--touch);
+        min-width: var(--touch);
+        padding: 2px var(--space-2) 0;
+        text-decoration: none;
+        color: var(--muted);
+        border-bottom: 3px solid transparent;
+        margin-bottom: -1px;
+      }
+      nav a:hover {
+        color: var(--ink);
       }
       nav a.group {
-        margin-left: 0;
+        margin-left: var(--space-4);
       }
-    }
-    @media print {
-      header,
-      .skip {
-        display: none;
+      nav a[aria-current] {
+        color: var(--ink);
+        font-weight: 600;
+        border-bottom-color: var(--ink);
       }
-    }
-  `];
+      main {
+        display: block;
+      }
+      @media (max-width: 559px) {
+        header {
+          padding: var(--space-2) var(--space-4) 0;
+        }
+        nav {
+          flex-wrap: nowrap;
+          overflow-x: auto;
+          scrollbar-width: thin;
+        }
+        nav a.group {
+          margin-left: 0;
+        }
+      }
+      @media print {
+        header,
+        .skip {
+          display: none;
+        }
+      }
+    `,
+  ];
   @property({ attribute: false }) pages: PageWord[] = [];
   @property() page = '';
   @property() name = '';
@@ -168,7 +172,10 @@ export class CwShell extends LitElement {
   /** On a phone the line of words is longer than the screen: the page one is on stays in sight. */
   protected override updated(changed: PropertyValues<this>): void {
     if (!changed.has('page') && !changed.has('pages')) return;
-    const [line, here] = [this.renderRoot.querySelector('nav'), this.renderRoot.querySelector<HTMLElement>('nav a[aria-current]')];
+    const [line, here] = [
+      this.renderRoot.querySelector('nav'),
+      this.renderRoot.querySelector<HTMLElement>('nav a[aria-current]'),
+    ];
     if (line === null || here === null) return;
     line.scrollLeft = here.offsetLeft - line.offsetLeft - (line.clientWidth - here.offsetWidth) / 2;
   }
@@ -179,23 +186,50 @@ export class CwShell extends LitElement {
         <button type="button" class="skip" @click=${this.skip}>to the answer</button>
         <div class="top">
           <span class="mark">Clampwright</span>
-          <span class="cell"><button type="button" aria-label=${`Cell: ${this.name}. Choose another`} @click=${() => this.act('cells')}>${this.name}</button>
-            <span class="muted small">${this.kept}</span></span>
+          <span class="cell"
+            ><button
+              type="button"
+              aria-label=${`Cell: ${this.name}. Choose another`}
+              @click=${() => this.act('cells')}
+            >
+              ${this.name}
+            </button>
+            <span class="muted small">${this.kept}</span></span
+          >
           <span class="acts" role="group" aria-label="This cell">
             ${this.word('undo', 'undo', !this.canUndo, this.undoWords === '' ? 'Undo' : `Undo: ${this.undoWords}`)}${this.word('redo', 'redo', !this.canRedo)}
             ${this.word('open', 'open')}${this.word('save', 'save')}${this.word('share', 'share')}
             <button type="button" @click=${turnTheme}>light or dark</button>
           </span>
         </div>
-        <div class="line"><nav aria-label="Pages">${this.pages.map(({ id, word, question, group }) => html`<a href=${addressOf(id)} title=${question}
-          class=${group === true ? 'group' : ''} aria-current=${id === this.page ? 'page' : nothing}>${word}</a>`)}</nav></div>
+        <div class="line">
+          <nav aria-label="Pages">
+            ${this.pages.map(
+              ({ id, word, question, group }) =>
+                html`<a
+                  href=${addressOf(id)}
+                  title=${question}
+                  class=${group === true ? 'group' : ''}
+                  aria-current=${id === this.page ? 'page' : nothing}
+                  >${word}</a
+                >`,
+            )}
+          </nav>
+        </div>
       </header>
       <main id="main" tabindex="-1"><slot></slot></main>
       <cw-notices></cw-notices>`;
   }
 
   private word(act: string, label: string, disabled = false, title = ''): TemplateResult {
-    return html`<button type="button" ?disabled=${disabled} title=${title || nothing} @click=${() => this.act(act)}>${label}</button>`;
+    return html`<button
+      type="button"
+      ?disabled=${disabled}
+      title=${title || nothing}
+      @click=${() => this.act(act)}
+    >
+      ${label}
+    </button>`;
   }
 
   private act(act: string): void {
@@ -209,9 +243,13 @@ export class CwShell extends LitElement {
 
   private readonly key = (event: KeyboardEvent): void => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
-    const act = { z: event.shiftKey ? 'redo' : 'undo', y: 'redo', o: 'open', s: 'save' }[event.key.toLowerCase()];
+    const act = { z: event.shiftKey ? 'redo' : 'undo', y: 'redo', o: 'open', s: 'save' }[
+      event.key.toLowerCase()
+    ];
     // In a field that is being written, undo is the field's own.
-    const writing = event.composedPath().some((one) => one instanceof HTMLInputElement || one instanceof HTMLTextAreaElement);
+    const writing = event
+      .composedPath()
+      .some((one) => one instanceof HTMLInputElement || one instanceof HTMLTextAreaElement);
     if (act === undefined || (writing && (act === 'undo' || act === 'redo'))) return;
     event.preventDefault();
     this.act(act);

@@ -33,6 +33,8 @@ theme.subscribe((value) => {
 
 /** From what is seen now to the other. */
 export function turnTheme(): void {
-  const dark = theme.get() === 'dark' || (theme.get() === 'system' && matchMedia('(prefers-color-scheme: dark)').matches);
+  const dark =
+    theme.get() === 'dark' ||
+    (theme.get() === 'system' && matchMedia('(prefers-color-scheme: dark)').matches);
   theme.set(dark ? 'light' : 'dark');
 }

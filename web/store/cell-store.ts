@@ -1,5 +1,12 @@
 /** The cell at hand: its draft, what was typed and cannot be read, what the check says, and the way back. */
-import { checkingScenario, checkScenario, type CheckMemory, type Fault, type Reading, type Remark } from '../../src/scenario/check.ts';
+import {
+  checkingScenario,
+  checkScenario,
+  type CheckMemory,
+  type Fault,
+  type Reading,
+  type Remark,
+} from '../../src/scenario/check.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { changeOf, placeKey, valueAt, type Change, type Json, type Place } from './draft.ts';
 import { EMPTY, played, recorded, redone, undoing, undone, type Entry, type History } from './history.ts';
@@ -31,7 +38,8 @@ export function nameOf(draft: Json): string {
 }
 
 let made = 0;
-const newId = (): string => `${Date.now().toString(36)}-${(made += 1).toString(36)}-${Math.random().toString(36).slice(2, 8)}`;
+const newId = (): string =>
+  `${Date.now().toString(36)}-${(made += 1).toString(36)}-${Math.random().toString(36).slice(2, 8)}`;
 
 export class CellStore {
   readonly id: string;
@@ -45,7 +53,10 @@ export class CellStore {
   /** Called with every change of the draft, those by undo and redo too: for keeping. */
   onEntry: (entry: Entry) => void = () => {};
 
-  /** A draft's parts are never changed in place, so options found fine stay so while they and the cell are the same. */
+  /**
+   * A draft's parts are never changed in place, so options found fine stay so while they and the cell are the
+   * same.
+   */
   private readonly memory: CheckMemory;
 
   /** @param checked what the check says of the draft, where that was asked already. */
@@ -62,7 +73,10 @@ export class CellStore {
   /** The same, the draft checked a few milliseconds at a time. */
   static async inTurns(id: string, state: CellState): Promise<CellStore> {
     const memory: CheckMemory = new WeakMap();
-    return new CellStore(id, state, { reading: await inTurns(checkingScenario(state.draft, memory)), memory });
+    return new CellStore(id, state, {
+      reading: await inTurns(checkingScenario(state.draft, memory)),
+      memory,
+    });
   }
 
   static of(id: string, draft: Json): CellStore {
@@ -112,10 +126,15 @@ export class CellStore {
     this.settle(draft, recorded(this.history.get(), entry), entry);
   }
 
-  /** The draft another would be with this value at this place, checked: for showing an effect before it is kept. */
+  /**
+   * The draft another would be with this value at this place, checked: for showing an effect before it is
+   * kept.
+   */
   tried(place: Place, value: Json | undefined): Reading {
     const change = changeOf(this.draft.get(), place, value);
-    return change === null ? this.reading.get() : checkScenario(played(this.draft.get(), [change]).draft, this.memory);
+    return change === null
+      ? this.reading.get()
+      : checkScenario(played(this.draft.get(), [change]).draft, this.memory);
   }
 
   /** Keeps text that cannot be read (null: no longer). */
@@ -123,7 +142,12 @@ export class CellStore {
     const key = placeKey(place);
     const now = this.typed.get();
     if (text === null ? !Object.hasOwn(now, key) : now[key] === text) return;
-    this.typed.set(Object.fromEntries([...Object.entries(now).filter(([other]) => other !== key), ...(text === null ? [] : [[key, text]])]));
+    this.typed.set(
+      Object.fromEntries([
+        ...Object.entries(now).filter(([other]) => other !== key),
+        ...(text === null ? [] : [[key, text]]),
+      ]),
+    );
   }
 
   typedAt(place: Place): string | null {
@@ -161,7 +185,12 @@ export class CellStore {
   }
 
   private turn(changes: Change[], { entry, history }: { entry: Entry; history: History }): void {
-    this.settle(played(this.draft.get(), changes).draft, history, { id: newId(), say: entry.say, changes, at: Date.now() });
+    this.settle(played(this.draft.get(), changes).draft, history, {
+      id: newId(),
+      say: entry.say,
+      changes,
+      at: Date.now(),
+    });
   }
 
   private settle(draft: Json, history: History, entry: Entry): void {

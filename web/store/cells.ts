@@ -29,7 +29,10 @@ export class Cells {
     this.keeper = new Value(this.keeperOf(store, revision));
   }
 
-  /** Opens the cell that was at hand last, or `first` where there is none. What a crash left unsaved is put back. */
+  /**
+   * Opens the cell that was at hand last, or `first` where there is none. What a crash left unsaved is put
+   * back.
+   */
   static async open({ shelf, first }: { shelf: Shelf; first: Json }): Promise<Cells> {
     const tabs = new Tabs();
     showLife(tabs.own);
@@ -72,7 +75,10 @@ export class Cells {
 
   private keeperOf(store: CellStore, revision: number): Keeper {
     return new Keeper({
-      store, shelf: this.shelf, tab: this.tabs.own, revision,
+      store,
+      shelf: this.shelf,
+      tab: this.tabs.own,
+      revision,
       saved: () => {
         this.tabs.saved(store.id);
         void this.refresh();
@@ -109,19 +115,25 @@ export class Cells {
 
   async duplicate(name: string): Promise<void> {
     const draft = this.current.get().draft.get();
-    await this.add(typeof draft === 'object' && draft !== null && !Array.isArray(draft) ? { ...draft, name } : draft);
+    await this.add(
+      typeof draft === 'object' && draft !== null && !Array.isArray(draft) ? { ...draft, name } : draft,
+    );
   }
 
   /** Takes a cell off the shelf; `otherwise` comes to hand where it was the last one. */
   async remove(id: string, otherwise: Json): Promise<void> {
     const other = (await this.shelf.list()).find((card) => card.id !== id);
-    if (id === this.current.get().id && (other === undefined || !(await this.turnTo(other.id)))) await this.add(otherwise);
+    if (id === this.current.get().id && (other === undefined || !(await this.turnTo(other.id))))
+      await this.add(otherwise);
     await this.shelf.remove(id);
     this.tabs.saved(id);
     await this.refresh();
   }
 
-  /** A file or a shared cell: checked, and added where it is fine; where a cell of that `id` is kept already, that one comes to hand. */
+  /**
+   * A file or a shared cell: checked, and added where it is fine; where a cell of that `id` is kept already,
+   * that one comes to hand.
+   */
   async bring(text: string, id = newId()): Promise<Brought> {
     if (await this.turnTo(id)) return { kind: 'fine' };
     const reading = readScenario(text);
@@ -136,17 +148,32 @@ export const fileText = (store: CellStore): string => `${JSON.stringify(store.dr
 
 /** A file name of the cell's name. */
 export function fileName(store: CellStore): string {
-  const plain = store.name.normalize('NFKD').replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '').toLowerCase().slice(0, 60);
+  const plain = store.name
+    .normalize('NFKD')
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .toLowerCase()
+    .slice(0, 60);
   return `${plain === '' ? 'cell' : plain}.json`;
 }
 
 /** Written, or held in the page alone where it cannot be; the keeper tries again with the first change. */
-const put = (shelf: Shelf, record: CellRecord): Promise<CellRecord> => shelf.update(record.id, () => record).catch(() => record);
+const put = (shelf: Shelf, record: CellRecord): Promise<CellRecord> =>
+  shelf.update(record.id, () => record).catch(() => record);
 
 export const newId = (): string => `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 10)}`;
 
 function newRecord(draft: Json, id = newId()): CellRecord {
-  return { id, name: nameOf(draft), draft, typed: {}, history: EMPTY, revision: 0, changedAt: Date.now(), taken: [] };
+  return {
+    id,
+    name: nameOf(draft),
+    draft,
+    typed: {},
+    history: EMPTY,
+    revision: 0,
+    changedAt: Date.now(),
+    taken: [],
+  };
 }
 
 /** The record with what tabs that are no more had typed and not kept. */
@@ -176,4 +203,3 @@ function lastId(): string | null {
     return null;
   }
 }
-

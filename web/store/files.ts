@@ -3,7 +3,8 @@
 /** Files are read up to this; a scenario is far smaller, and readScenario refuses more than 10 MB. */
 const MOST = 20_000_000;
 
-export type Chosen = { kind: 'none' } | { kind: 'fine'; name: string; text: string } | { kind: 'wrong'; message: string };
+export type Chosen =
+  { kind: 'none' } | { kind: 'fine'; name: string; text: string } | { kind: 'wrong'; message: string };
 
 export async function readFile(file: File): Promise<Chosen> {
   const picked = picking(file, MOST);
@@ -20,7 +21,11 @@ export type Picked = { kind: 'none' } | { kind: 'fine'; file: File } | { kind: '
 
 function picking(file: File | undefined, most: number): Picked {
   if (file === undefined) return { kind: 'none' };
-  if (file.size > most) return { kind: 'wrong', message: `“${file.name}” is ${Math.round(file.size / 1e6)} MB; at most ${Math.round(most / 1e6)} MB are read here.` };
+  if (file.size > most)
+    return {
+      kind: 'wrong',
+      message: `“${file.name}” is ${Math.round(file.size / 1e6)} MB; at most ${Math.round(most / 1e6)} MB are read here.`,
+    };
   return { kind: 'fine', file };
 }
 

@@ -21,7 +21,10 @@ export const EMPTY: History = { past: [], future: [] };
 const MOST = 200;
 const TOGETHER = 1500;
 
-/** The history with one more entry; joined to the last one where both change the same place in quick succession. */
+/**
+ * The history with one more entry; joined to the last one where both change the same place in quick
+ * succession.
+ */
 export function recorded({ past }: History, entry: Entry): History {
   const last = past.at(-1);
   if (last !== undefined && entry.at - last.at < TOGETHER && samePlaces(last, entry)) {
@@ -32,10 +35,20 @@ export function recorded({ past }: History, entry: Entry): History {
 }
 
 const samePlaces = (one: Entry, other: Entry): boolean =>
-  one.changes.length === other.changes.length && one.changes.every((change, i) => placeKey(change.place) === placeKey(other.changes[i]!.place) && plain(change) && plain(other.changes[i]!));
+  one.changes.length === other.changes.length &&
+  one.changes.every(
+    (change, i) =>
+      placeKey(change.place) === placeKey(other.changes[i]!.place) &&
+      plain(change) &&
+      plain(other.changes[i]!),
+  );
 
-/** Neither put in nor taken out: only a value that was replaced is joined with the next, and no whole part of the file (a step renamed, then taken out). */
-const plain = (change: Change): boolean => change.before !== undefined && change.after !== undefined && change.place.length > 1;
+/**
+ * Neither put in nor taken out: only a value that was replaced is joined with the next, and no whole part of
+ * the file (a step renamed, then taken out).
+ */
+const plain = (change: Change): boolean =>
+  change.before !== undefined && change.after !== undefined && change.place.length > 1;
 
 /** Changes in order; those whose place is no more are left out and counted. */
 export function played(draft: Json, changes: Change[]): { draft: Json; lost: number } {
@@ -52,10 +65,14 @@ export const undoing = (entry: Entry): Change[] => [...entry.changes].reverse().
 
 export function undone({ past, future }: History): { entry: Entry; history: History } | null {
   const entry = past.at(-1);
-  return entry === undefined ? null : { entry, history: { past: past.slice(0, -1), future: [...future, entry] } };
+  return entry === undefined
+    ? null
+    : { entry, history: { past: past.slice(0, -1), future: [...future, entry] } };
 }
 
 export function redone({ past, future }: History): { entry: Entry; history: History } | null {
   const entry = future.at(-1);
-  return entry === undefined ? null : { entry, history: { past: [...past, entry], future: future.slice(0, -1) } };
+  return entry === undefined
+    ? null
+    : { entry, history: { past: [...past, entry], future: future.slice(0, -1) } };
 }

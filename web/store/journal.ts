@@ -1,6 +1,6 @@
 /**
- * What has been typed and is not in the database yet, written at once and in one go (localStorage), so that a page that is
- * closed or crashes a moment later has lost nothing. One journal a tab and cell.
+ * What has been typed and is not in the database yet, written at once and in one go (localStorage), so that a
+ * page that is closed or crashes a moment later has lost nothing. One journal a tab and cell.
  */
 import type { Entry } from './history.ts';
 
@@ -33,7 +33,9 @@ export function clearJournal(cell: string, tab: string): void {
 /** Journals of a cell left by tabs that are no more; they are taken out. */
 export function takeJournals(cell: string, living: Set<string>): Journal[] {
   try {
-    const keys = Object.keys(localStorage).filter((key) => key.startsWith(`${PREFIX}${cell}:`) && !living.has(key.slice(PREFIX.length + cell.length + 1)));
+    const keys = Object.keys(localStorage).filter(
+      (key) => key.startsWith(`${PREFIX}${cell}:`) && !living.has(key.slice(PREFIX.length + cell.length + 1)),
+    );
     return keys.flatMap((key) => {
       const text = localStorage.getItem(key);
       localStorage.removeItem(key);
@@ -54,5 +56,7 @@ export function showLife(tab: string): void {
 
 export async function livingTabs(): Promise<Set<string>> {
   const held = (await globalThis.navigator?.locks?.query())?.held ?? [];
-  return new Set(held.flatMap(({ name }) => (name?.startsWith(LOCK) === true ? [name.slice(LOCK.length)] : [])));
+  return new Set(
+    held.flatMap(({ name }) => (name?.startsWith(LOCK) === true ? [name.slice(LOCK.length)] : [])),
+  );
 }

@@ -6,7 +6,8 @@ import type { CellRecord, Shelf } from './shelf.ts';
 import { Value } from './value.ts';
 
 /** `held`: only in this page (no lasting storage). `failed`: why it could not be written. */
-export type Kept = { kind: 'kept' } | { kind: 'keeping' } | { kind: 'held' } | { kind: 'failed'; full: boolean };
+export type Kept =
+  { kind: 'kept' } | { kind: 'keeping' } | { kind: 'held' } | { kind: 'failed'; full: boolean };
 
 const SOON = 150;
 const AGAIN = 5000;
@@ -16,9 +17,14 @@ const TAKEN = 60;
 export function withEntries(record: CellRecord, { entries, typed }: Journal): CellRecord {
   const fresh = entries.filter((entry) => !record.taken.includes(entry.id));
   if (fresh.length === 0) return { ...record, typed: { ...record.typed, ...typed } };
-  const { draft } = played(record.draft, fresh.flatMap((entry) => entry.changes));
+  const { draft } = played(
+    record.draft,
+    fresh.flatMap((entry) => entry.changes),
+  );
   return {
-    ...record, draft, typed: { ...record.typed, ...typed },
+    ...record,
+    draft,
+    typed: { ...record.typed, ...typed },
     history: { past: [...record.history.past, ...fresh], future: [] },
     taken: [...record.taken, ...fresh.map((entry) => entry.id)].slice(-TAKEN),
   };
@@ -37,7 +43,19 @@ export class Keeper {
   private readonly saved: (record: CellRecord) => void;
   private revision: number;
 
-  constructor({ store, shelf, tab, revision, saved }: { store: CellStore; shelf: Shelf; tab: string; revision: number; saved: (record: CellRecord) => void }) {
+  constructor({
+    store,
+    shelf,
+    tab,
+    revision,
+    saved,
+  }: {
+    store: CellStore;
+    shelf: Shelf;
+    tab: string;
+    revision: number;
+    saved: (record: CellRecord) => void;
+  }) {
     this.store = store;
     this.shelf = shelf;
     this.tab = tab;
@@ -73,7 +91,8 @@ export class Keeper {
     this.unsaved = [];
     try {
       const record = await this.shelf.update(this.store.id, (now) => this.recordOn(now, sent));
-      if (record.revision !== this.revision + 1) this.store.adopt(withEntries(record, { entries: this.unsaved, typed: this.store.typed.get() }));
+      if (record.revision !== this.revision + 1)
+        this.store.adopt(withEntries(record, { entries: this.unsaved, typed: this.store.typed.get() }));
       this.revision = record.revision;
       if (this.dirty) return;
       clearJournal(this.store.id, this.tab);
@@ -82,7 +101,10 @@ export class Keeper {
     } catch (error) {
       this.unsaved = [...sent, ...this.unsaved];
       this.dirty = true;
-      this.kept.set({ kind: 'failed', full: error instanceof DOMException && error.name === 'QuotaExceededError' });
+      this.kept.set({
+        kind: 'failed',
+        full: error instanceof DOMException && error.name === 'QuotaExceededError',
+      });
       this.timer = setTimeout(() => void this.flush(), AGAIN);
     }
   }

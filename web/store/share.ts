@@ -1,4 +1,6 @@
-/** A cell in a link: the file's text, compressed (RFC 1951), in the part of the address that no server sees. */
+/**
+ * A cell in a link: the file's text, compressed (RFC 1951), in the part of the address that no server sees.
+ */
 
 const PREFIX = '#cell=';
 /** Letters of a link that are read at all, and bytes it may unfold to: no link can fill the memory. */
@@ -11,7 +13,9 @@ export type Shared = { kind: 'none' } | { kind: 'fine'; text: string } | { kind:
 export async function shareHash(text: string): Promise<string> {
   const bytes = new TextEncoder().encode(text);
   if (typeof CompressionStream === 'undefined') return `${PREFIX}0.${toLetters(bytes)}`;
-  const packed = await new Response(new Blob([bytes]).stream().pipeThrough(new CompressionStream('deflate-raw'))).arrayBuffer();
+  const packed = await new Response(
+    new Blob([bytes]).stream().pipeThrough(new CompressionStream('deflate-raw')),
+  ).arrayBuffer();
   return `${PREFIX}1.${toLetters(new Uint8Array(packed))}`;
 }
 
@@ -35,10 +39,17 @@ const LINK = 'clampwright-link';
 /** A link met again within so many ms is one that a reload brought back; later, somebody opens it anew. */
 const SAME = 10_000;
 
-/** The id under which this tab keeps the cell of a link: the same for a reload while it is being opened, else what `make` gives. */
+/**
+ * The id under which this tab keeps the cell of a link: the same for a reload while it is being opened, else
+ * what `make` gives.
+ */
 export function linkedId(hash: string, make: () => string): string {
   try {
-    const known = JSON.parse(sessionStorage.getItem(LINK) ?? 'null') as { hash: string; id: string; at: number } | null;
+    const known = JSON.parse(sessionStorage.getItem(LINK) ?? 'null') as {
+      hash: string;
+      id: string;
+      at: number;
+    } | null;
     if (known?.hash === hash && Date.now() - known.at < SAME) return known.id;
     const id = make();
     sessionStorage.setItem(LINK, JSON.stringify({ hash, id, at: Date.now() }));
@@ -77,7 +88,8 @@ async function unpacked(bytes: Uint8Array<ArrayBuffer>): Promise<Uint8Array | nu
 
 function toLetters(bytes: Uint8Array): string {
   let text = '';
-  for (let at = 0; at < bytes.length; at += 8192) text += String.fromCharCode(...bytes.subarray(at, at + 8192));
+  for (let at = 0; at < bytes.length; at += 8192)
+    text += String.fromCharCode(...bytes.subarray(at, at + 8192));
   return btoa(text).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');
 }
 

@@ -37,11 +37,13 @@ const cardOf = ({ id, name, changedAt }: CellRecord): CellCard => ({ id, name, c
 /** The database; memory where the browser gives none (some private windows, storage switched off). */
 export async function openShelf(name = 'clampwright'): Promise<Shelf> {
   try {
-    return new DatabaseShelf(await openDB<Cells>(name, 1, {
-      upgrade: (db) => void db.createObjectStore('cells', { keyPath: 'id' }),
-      // A newer page in another tab wants to change the database: let it.
-      blocking: (_now, _wanted, event) => (event.target as IDBDatabase).close(),
-    }));
+    return new DatabaseShelf(
+      await openDB<Cells>(name, 1, {
+        upgrade: (db) => void db.createObjectStore('cells', { keyPath: 'id' }),
+        // A newer page in another tab wants to change the database: let it.
+        blocking: (_now, _wanted, event) => (event.target as IDBDatabase).close(),
+      }),
+    );
   } catch {
     return new MemoryShelf();
   }

@@ -1,13 +1,17 @@
 /** The other tabs that have the same cell open: told when something is kept, and counted. */
 import { Value } from './value.ts';
 
-type Message = { kind: 'at'; tab: string; cell: string; answer: boolean } | { kind: 'left'; tab: string } | { kind: 'saved'; tab: string; cell: string };
+type Message =
+  | { kind: 'at'; tab: string; cell: string; answer: boolean }
+  | { kind: 'left'; tab: string }
+  | { kind: 'saved'; tab: string; cell: string };
 
 export class Tabs {
   readonly own = Math.random().toString(36).slice(2);
   readonly others = new Value(0);
   onSaved: (cell: string) => void = () => {};
-  private readonly channel = typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel('clampwright');
+  private readonly channel =
+    typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel('clampwright');
   private readonly places = new Map<string, string>();
   private cell = '';
 

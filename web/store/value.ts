@@ -26,7 +26,10 @@ export class Value<T> {
   }
 }
 
-/** Draws its element again whenever one of the values is set: `private readonly watch = new Watch(this, store.draft, store.faults)`. */
+/**
+ * Draws its element again whenever one of the values is set: `private readonly watch = new Watch(this,
+ * store.draft, store.faults)`.
+ */
 export class Watch implements ReactiveController {
   private readonly host: ReactiveControllerHost;
   private readonly values: Pick<Value<unknown>, 'subscribe'>[];

@@ -4,7 +4,10 @@ export interface ToDesk<Question> {
   question: Question;
 }
 
-/** `stage`: how far it has come, and a sign of life. `failed`: the question cannot be answered (not: the worker died). */
+/**
+ * `stage`: how far it has come, and a sign of life. `failed`: the question cannot be answered (not: the
+ * worker died).
+ */
 export type FromDesk<Answer, Stage> =
   | { kind: 'stage'; id: number; stage: Stage }
   | { kind: 'done'; id: number; answer: Answer }

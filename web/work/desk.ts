@@ -1,6 +1,6 @@
 /**
- * A worker for one question at a time, kept for the next one. Where it dies or is silent for too long it is replaced and asked again, once;
- * an aborted question ends it, so that the work itself stops.
+ * A worker for one question at a time, kept for the next one. Where it dies or is silent for too long it is
+ * replaced and asked again, once; an aborted question ends it, so that the work itself stops.
  */
 import type { FromDesk, ToDesk } from './desk-messages.ts';
 
@@ -34,7 +34,8 @@ export class Desk<Question, Answer, Stage = never> {
 
   /**
    * @param question made anew for every worker; `fresh`: it has not been asked anything yet.
-   * @throws the signal's reason; an Error in words where the question cannot be answered or workers are lost with it again.
+   * @throws the signal's reason; an Error in words where the question cannot be answered or workers are lost
+   *   with it again.
    */
   async ask(question: (fresh: boolean) => Question, asking: Asking<Stage>): Promise<Answer> {
     for (let tries = 1; ; tries++) {
@@ -42,7 +43,11 @@ export class Desk<Question, Answer, Stage = never> {
         return await this.once(question, asking);
       } catch (error) {
         if (!(error instanceof WorkerLost)) throw error;
-        if (tries >= MOST_TRIES) throw new Error(`This could not be worked out: ${tries} workers in a row were lost with it; the last one ${error.message}.`, { cause: error });
+        if (tries >= MOST_TRIES)
+          throw new Error(
+            `This could not be worked out: ${tries} workers in a row were lost with it; the last one ${error.message}.`,
+            { cause: error },
+          );
         this.settings.lost?.(error.message);
       }
     }
@@ -73,7 +78,10 @@ export class Desk<Question, Answer, Stage = never> {
       const lost = (why: string): void => over(() => reject(new WorkerLost(why)), true);
       const heard = (): void => {
         clearTimeout(timer);
-        timer = setTimeout(() => lost(`gave no sign of life for ${Math.round(this.settings.silence / 100) / 10} s`), this.settings.silence);
+        timer = setTimeout(
+          () => lost(`gave no sign of life for ${Math.round(this.settings.silence / 100) / 10} s`),
+          this.settings.silence,
+        );
       };
       worker.onmessage = ({ data }: MessageEvent<FromDesk<Answer, Stage>>) => {
         if (data.id !== id) return;

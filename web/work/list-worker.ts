@@ -8,14 +8,25 @@ import { accountOf, readObservations } from '../../src/times/read-observations.t
 import { studyTimes } from '../../src/times/study-times.ts';
 import { cellOf, readTable, type Table } from '../../src/times/table.ts';
 import { serve } from './desk-inside.ts';
-import type { EventsAnswer, EventsQuestion, ListAnswer, ListHead, ListQuestion, ListSource, ListStage, TimesAnswer, TimesQuestion } from './lists.ts';
+import type {
+  EventsAnswer,
+  EventsQuestion,
+  ListAnswer,
+  ListHead,
+  ListQuestion,
+  ListSource,
+  ListStage,
+  TimesAnswer,
+  TimesQuestion,
+} from './lists.ts';
 
 const SHOWN_ROWS = 6;
 type Tell = (stage: ListStage) => void;
 
 let table: Table | null = null;
 
-const textOf = (source: ListSource): string | Promise<string> => (typeof source === 'string' ? source : source.text());
+const textOf = (source: ListSource): string | Promise<string> =>
+  typeof source === 'string' ? source : source.text();
 
 async function times(asked: TimesQuestion, tell: Tell): Promise<TimesAnswer> {
   tell({ kind: 'rows' });
@@ -26,13 +37,23 @@ async function times(asked: TimesQuestion, tell: Tell): Promise<TimesAnswer> {
   tell({ kind: 'times', rows: table.length });
   const read = readObservations(table, mapping, scenario);
   // Not by spreading: a list may have more times than a call takes arguments.
-  const study = studyTimes(scenario, read.observations.concat(asked.taken), { onPlace: (place, done, of) => tell({ kind: 'fits', place, done, of }) });
-  return { kind: 'times', head: headOf(table), mapping, read: accountOf(read), study: { ...study, places: [] } };
+  const study = studyTimes(scenario, read.observations.concat(asked.taken), {
+    onPlace: (place, done, of) => tell({ kind: 'fits', place, done, of }),
+  });
+  return {
+    kind: 'times',
+    head: headOf(table),
+    mapping,
+    read: accountOf(read),
+    study: { ...study, places: [] },
+  };
 }
 
 function headOf(from: Table): ListHead {
   const { header, length, notes } = from;
-  const first = Array.from({ length: Math.min(SHOWN_ROWS, length) }, (_, row) => header.map((_name, column) => cellOf(from, row, column)));
+  const first = Array.from({ length: Math.min(SHOWN_ROWS, length) }, (_, row) =>
+    header.map((_name, column) => cellOf(from, row, column)),
+  );
   return { header, first, length, notes };
 }
 
@@ -42,10 +63,21 @@ async function events({ source, scenario, date }: EventsQuestion, tell: Tell): P
   tell({ kind: 'times', rows: read.events.length });
   const { observations } = timesOfEvents(read.events, date);
   return {
-    kind: 'events', events: read.events.length, unread: { rows: read.unread.length, first: read.unread[0]?.why ?? '' },
-    day: dayOfEvents(scenario, read.events), pace: paceOfDay(scenario, observations),
-    times: observations.map(({ step, product, person, minutes, repeat }) => ({ step, product, person, minutes, repeat })),
+    kind: 'events',
+    events: read.events.length,
+    unread: { rows: read.unread.length, first: read.unread[0]?.why ?? '' },
+    day: dayOfEvents(scenario, read.events),
+    pace: paceOfDay(scenario, observations),
+    times: observations.map(({ step, product, person, minutes, repeat }) => ({
+      step,
+      product,
+      person,
+      minutes,
+      repeat,
+    })),
   };
 }
 
-serve<ListQuestion, ListAnswer, ListStage>((asked, tell) => (asked.kind === 'times' ? times(asked, tell) : events(asked, tell)));
+serve<ListQuestion, ListAnswer, ListStage>((asked, tell) =>
+  asked.kind === 'times' ? times(asked, tell) : events(asked, tell),
+);

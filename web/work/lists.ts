@@ -63,18 +63,34 @@ export interface EventsAnswer {
 
 export type ListAnswer = TimesAnswer | EventsAnswer;
 
-/** How far it has come. A place of the work comes along as it is done: all at once, with a million times, would hold the page up. */
-export type ListStage = { kind: 'rows' } | { kind: 'times'; rows: number } | { kind: 'fits'; place: PlaceStudy; done: number; of: number };
+/**
+ * How far it has come. A place of the work comes along as it is done: all at once, with a million times,
+ * would hold the page up.
+ */
+export type ListStage =
+  | { kind: 'rows' }
+  | { kind: 'times'; rows: number }
+  | { kind: 'fits'; place: PlaceStudy; done: number; of: number };
 
 /** The fit of one step of a long list on a slow machine stays far under this. */
 const SILENCE = 120_000;
 
-/** A page's worker for lists. It keeps the list read last, so that another meaning of a column does not read it again. */
+/**
+ * A page's worker for lists. It keeps the list read last, so that another meaning of a column does not read
+ * it again.
+ */
 export class Lists {
-  private readonly desk = new Desk<ListQuestion, ListAnswer, ListStage>({ make: () => new Maker(), silence: SILENCE, lost: sayLost });
+  private readonly desk = new Desk<ListQuestion, ListAnswer, ListStage>({
+    make: () => new Maker(),
+    silence: SILENCE,
+    lost: sayLost,
+  });
   private held: ListSource | null = null;
 
-  async times(asked: Omit<TimesQuestion, 'kind' | 'source'> & { source: ListSource }, asking: Asking<ListStage>): Promise<TimesAnswer> {
+  async times(
+    asked: Omit<TimesQuestion, 'kind' | 'source'> & { source: ListSource },
+    asking: Asking<ListStage>,
+  ): Promise<TimesAnswer> {
     const { source } = asked;
     let places: PlaceStudy[] = [];
     const onStage = (stage: ListStage): void => {
@@ -83,7 +99,10 @@ export class Lists {
       if (stage.kind === 'fits') places.push(stage.place);
       asking.onStage?.(stage);
     };
-    const answer = await this.desk.ask((fresh) => ({ ...asked, kind: 'times', source: fresh || source !== this.held ? source : null }), { ...asking, onStage });
+    const answer = await this.desk.ask(
+      (fresh) => ({ ...asked, kind: 'times', source: fresh || source !== this.held ? source : null }),
+      { ...asking, onStage },
+    );
     if (answer.kind !== 'times') throw new Error('the worker answered another question');
     this.held = source;
     await aTurn();
@@ -104,8 +123,11 @@ export class Lists {
 export function stageWords(stage: ListStage | null): string {
   switch (stage?.kind) {
     case undefined:
-    case 'rows': return 'Reading the rows.';
-    case 'times': return `${stage.rows.toLocaleString('en-US')} rows; reading what they say.`;
-    case 'fits': return `Fitting curves: ${stage.done} of ${stage.of} places of the work done.`;
+    case 'rows':
+      return 'Reading the rows.';
+    case 'times':
+      return `${stage.rows.toLocaleString('en-US')} rows; reading what they say.`;
+    case 'fits':
+      return `Fitting curves: ${stage.done} of ${stage.of} places of the work done.`;
   }
 }

@@ -1,4 +1,7 @@
-/** Questions for `Live`: a study, and one more of each thing. What comes out last is what the command line prints. */
+/**
+ * Questions for `Live`: a study, and one more of each thing. What comes out last is what the command line
+ * prints.
+ */
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../src/study/from-scenario.ts';
 import { eachAnswer, eachRequest, extrasOf, type OneMoreOfEach } from '../../src/study/one-more.ts';
@@ -16,8 +19,8 @@ export function keyOfRequest({ cases, pairs, settings, count }: StudyRequest): s
 }
 
 /**
- * A study. Until it is over only the numbers of whole days are told and the cases' `shifts` are empty; at its end, or where it is
- * stopped, everything is.
+ * A study. Until it is over only the numbers of whole days are told and the cases' `shifts` are empty; at its
+ * end, or where it is stopped, everything is.
  */
 export function studyTask(request: StudyRequest): Task<StudySummary> {
   return {
@@ -30,26 +33,43 @@ export function studyTask(request: StudyRequest): Task<StudySummary> {
   };
 }
 
-/** One more of each thing a scenario has, or whatever else is tried; the first case is told in full at the end. */
+/**
+ * One more of each thing a scenario has, or whatever else is tried; the first case is told in full at the
+ * end.
+ */
 export function oneMoreTask(scenario: Scenario, extras = extrasOf(scenario)): Task<OneMoreOfEach> {
   const request = eachRequest(scenario, extras);
   const matters = differenceThatMatters(scenario);
   return {
     key: `${matters} ${keyOfRequest(request)}`,
     run: async (tools) => {
-      const state = await watched(request, tools, (look) => tools.show(eachAnswer(extras, summarize(look, false), matters)));
+      const state = await watched(request, tools, (look) =>
+        tools.show(eachAnswer(extras, summarize(look, false), matters)),
+      );
       await aTurn();
       tools.show(eachAnswer(extras, summarize(state), matters));
     },
   };
 }
 
-/** Runs a study and tells of it now and then, in a turn of its own, but not of its last look: that is told in full by who asked. */
-function watched<Answer>(request: StudyRequest, { runner, signal }: Tools<Answer>, tell: (state: StudyState) => void): Promise<StudyState> {
+/**
+ * Runs a study and tells of it now and then, in a turn of its own, but not of its last look: that is told in
+ * full by who asked.
+ */
+function watched<Answer>(
+  request: StudyRequest,
+  { runner, signal }: Tools<Answer>,
+  tell: (state: StudyState) => void,
+): Promise<StudyState> {
   let told = -Infinity;
-  return runStudy(request, runner, (state) => {
-    if (state.look.enough || performance.now() - told < BETWEEN_LOOKS) return;
-    told = performance.now();
-    void aTurn().then(() => state.look.enough || signal.aborted || tell(state));
-  }, signal);
+  return runStudy(
+    request,
+    runner,
+    (state) => {
+      if (state.look.enough || performance.now() - told < BETWEEN_LOOKS) return;
+      told = performance.now();
+      void aTurn().then(() => state.look.enough || signal.aborted || tell(state));
+    },
+    signal,
+  );
 }

@@ -1,6 +1,6 @@
 /**
- * Work that follows its question: asked something new, it drops what it was at (the workers really stop) and begins again, while
- * the last answer stays to be read until the new one comes.
+ * Work that follows its question: asked something new, it drops what it was at (the workers really stop) and
+ * begins again, while the last answer stays to be read until the new one comes.
  */
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Runner } from '../../src/record/job.ts';
@@ -21,9 +21,17 @@ export interface Task<Answer> {
   run(tools: Tools<Answer>): Promise<void>;
 }
 
-export type LiveState = { kind: 'waiting' } | { kind: 'running' } | { kind: 'done' } | { kind: 'stopped' } | { kind: 'failed'; message: string };
+export type LiveState =
+  | { kind: 'waiting' }
+  | { kind: 'running' }
+  | { kind: 'done' }
+  | { kind: 'stopped' }
+  | { kind: 'failed'; message: string };
 
-/** Questions that come closer together than this, milliseconds (a number being dragged), wait until so long nothing newer has come. */
+/**
+ * Questions that come closer together than this, milliseconds (a number being dragged), wait until so long
+ * nothing newer has come.
+ */
 const SETTLING = 25;
 
 export class Live<Answer> implements ReactiveController {
@@ -106,12 +114,14 @@ export class Live<Answer> implements ReactiveController {
       await task.run({ runner: appRunner(), signal: control.signal, show });
       if (mine() && this.running) this.state = { kind: 'done' };
     } catch (error) {
-      if (mine() && this.running) this.state = { kind: 'failed', message: error instanceof Error ? error.message : String(error) };
+      if (mine() && this.running)
+        this.state = { kind: 'failed', message: error instanceof Error ? error.message : String(error) };
     }
     if (mine()) this.host.requestUpdate();
   }
 }
 
-const settled = (): Promise<void> => new Promise((resolve) => {
-  setTimeout(resolve, SETTLING);
-});
+const settled = (): Promise<void> =>
+  new Promise((resolve) => {
+    setTimeout(resolve, SETTLING);
+  });

@@ -3,8 +3,8 @@ import type { JobResult } from '../../src/record/job.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 
 /**
- * `run`: replications `from` on of the day with this number; its `shifts` come along the first time this worker hears of it, and it keeps
- * them until told to `forget`.
+ * `run`: replications `from` on of the day with this number; its `shifts` come along the first time this
+ * worker hears of it, and it keeps them until told to `forget`.
  */
 export type ToWorker =
   | { kind: 'run'; id: number; day: number; shifts?: ResolvedShift[]; from: number; count: number }

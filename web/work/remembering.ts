@@ -1,6 +1,6 @@
 /**
- * A runner that remembers what was run: a case that stays the same while another one is changed is not run again. The same
- * shifts and the same replications give the same rows, so nothing but the waiting changes.
+ * A runner that remembers what was run: a case that stays the same while another one is changed is not run
+ * again. The same shifts and the same replications give the same rows, so nothing but the waiting changes.
  */
 import type { Job, JobResult, Runner } from '../../src/record/job.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';

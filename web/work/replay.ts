@@ -1,4 +1,6 @@
-/** One shift written down in a worker; and which of the first so many shifts were bad, typical and good ones. */
+/**
+ * One shift written down in a worker; and which of the first so many shifts were bad, typical and good ones.
+ */
 import { layoutOfShift } from '../../src/record/layout.ts';
 import type { ReplayShift } from '../../src/record/replay.ts';
 import { scalarAt } from '../../src/record/report.ts';
@@ -18,7 +20,11 @@ const SILENCE = 20_000;
 let desk: Desk<ReplayQuestion, ReplayShift[]> | null = null;
 
 /** The shifts of one replication. */
-export function replay(shifts: ResolvedShift[], replication: number, signal: AbortSignal): Promise<ReplayShift[]> {
+export function replay(
+  shifts: ResolvedShift[],
+  replication: number,
+  signal: AbortSignal,
+): Promise<ReplayShift[]> {
   desk ??= new Desk({ make: () => new Maker(), silence: SILENCE, lost: sayLost });
   return desk.ask(() => ({ shifts, replication }), { signal });
 }
@@ -42,11 +48,19 @@ export interface Ranked {
 export const rankTask = (shifts: ResolvedShift[]): Task<Ranked> => ({
   key: JSON.stringify(shifts),
   run: async ({ runner, signal, show }) => {
-    const slices = Array.from({ length: LOOKED_THROUGH / SLICE }, (_, i) => runner.run({ shifts, from: i * SLICE, count: SLICE }, signal));
+    const slices = Array.from({ length: LOOKED_THROUGH / SLICE }, (_, i) =>
+      runner.run({ shifts, from: i * SLICE, count: SLICE }, signal),
+    );
     const results = await Promise.all(slices);
     const layouts = shifts.map(layoutOfShift);
-    const good = results.flatMap(({ rows, count: rowsOf }) => Array.from({ length: rowsOf }, (_, i) =>
-      rows.reduce((sum, row, shift) => sum + row[i * layouts[shift]!.size + scalarAt(layouts[shift]!, 'good')]!, 0)));
+    const good = results.flatMap(({ rows, count: rowsOf }) =>
+      Array.from({ length: rowsOf }, (_, i) =>
+        rows.reduce(
+          (sum, row, shift) => sum + row[i * layouts[shift]!.size + scalarAt(layouts[shift]!, 'good')]!,
+          0,
+        ),
+      ),
+    );
     const order = good.map((_, i) => i).sort((a, b) => good[a]! - good[b]! || a - b);
     show({ order, good });
   },

@@ -9,10 +9,12 @@ const MOST_WORKERS = 4;
 let shared: Runner | null = null;
 
 export function appRunner(): Runner {
-  shared ??= rememberingRunner(workerRunner({
-    make: () => new Maker(),
-    width: Math.min(MOST_WORKERS, usualWidth()),
-    lost: sayLost,
-  }));
+  shared ??= rememberingRunner(
+    workerRunner({
+      make: () => new Maker(),
+      width: Math.min(MOST_WORKERS, usualWidth()),
+      lost: sayLost,
+    }),
+  );
   return shared;
 }

@@ -1,8 +1,9 @@
 /**
- * The inside of a worker of the page. Runs one job at a time in slices; between two slices it hears whether to stop, and now and then it
- * beats.
+ * The inside of a worker of the page. Runs one job at a time in slices; between two slices it hears whether
+ * to stop, and now and then it beats.
  *
- * In the single file this is a classic script in a blob: no top-level await and no import() in here or in what it imports.
+ * In the single file this is a classic script in a blob: no top-level await and no import() in here or in
+ * what it imports.
  */
 import { runJob, type JobResult } from '../../src/record/job.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
@@ -17,7 +18,8 @@ const BETWEEN_BEATS = 250;
 
 const days = new Map<number, ResolvedShift[]>();
 const stopped = new Set<number>();
-const tell = (message: FromWorker, transfer: Transferable[] = []): void => (self as unknown as Worker).postMessage(message, transfer);
+const tell = (message: FromWorker, transfer: Transferable[] = []): void =>
+  (self as unknown as Worker).postMessage(message, transfer);
 
 async function run(id: number, shifts: ResolvedShift[], from: number, count: number): Promise<void> {
   stopped.clear();
@@ -35,7 +37,10 @@ async function run(id: number, shifts: ResolvedShift[], from: number, count: num
     turned = performance.now();
   }
   const rows = shifts.map((_, shift) => joined(parts.map((part) => part.rows[shift]!)));
-  tell({ kind: 'done', id, result: { from, count, rows } }, rows.map((one) => one.buffer));
+  tell(
+    { kind: 'done', id, result: { from, count, rows } },
+    rows.map((one) => one.buffer),
+  );
 }
 
 function joined(parts: Float64Array[]): Float64Array<ArrayBuffer> {
@@ -58,8 +63,13 @@ self.onmessage = ({ data }: MessageEvent<ToWorker>): void => {
       return;
     case 'run': {
       if (data.shifts !== undefined) days.set(data.day, data.shifts);
-      run(data.id, days.get(data.day)!, data.from, data.count)
-        .catch((error: unknown) => tell({ kind: 'failed', id: data.id, error: error instanceof Error ? error : new Error(String(error)) }));
+      run(data.id, days.get(data.day)!, data.from, data.count).catch((error: unknown) =>
+        tell({
+          kind: 'failed',
+          id: data.id,
+          error: error instanceof Error ? error : new Error(String(error)),
+        }),
+      );
     }
   }
 };

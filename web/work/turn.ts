@@ -6,7 +6,10 @@ const PIECE = 8;
 /** Missing in some browsers. */
 const { scheduler } = globalThis as { scheduler?: { postTask(act: () => void): Promise<void> } };
 
-/** Where there is no scheduler: a channel, not a timer, since nested timers are held back to four milliseconds each. */
+/**
+ * Where there is no scheduler: a channel, not a timer, since nested timers are held back to four milliseconds
+ * each.
+ */
 function channel(): (act: () => void) => void {
   const { port1, port2 } = new MessageChannel();
   const waiting: (() => void)[] = [];
@@ -17,14 +20,22 @@ function channel(): (act: () => void) => void {
   };
 }
 
-/** A task of its own. Messages of one channel may all be worked off in one task, so the scheduler comes first. */
+/**
+ * A task of its own. Messages of one channel may all be worked off in one task, so the scheduler comes first.
+ */
 const later = scheduler === undefined ? channel() : (act: () => void): void => void scheduler.postTask(act);
 
 /** Lets everything else that waits have its turn first. */
 export const aTurn = (): Promise<void> => new Promise(later);
 
-/** Works off steps, a few milliseconds at a time. @throws what a step throws, and the signal's reason once it is aborted. */
-export async function inTurns<Result>(steps: Iterator<unknown, Result>, signal?: AbortSignal): Promise<Result> {
+/**
+ * Works off steps, a few milliseconds at a time. @throws what a step throws, and the signal's reason once it
+ * is aborted.
+ */
+export async function inTurns<Result>(
+  steps: Iterator<unknown, Result>,
+  signal?: AbortSignal,
+): Promise<Result> {
   let until = performance.now() + PIECE;
   for (;;) {
     const next = steps.next();

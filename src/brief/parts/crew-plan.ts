@@ -10,11 +10,22 @@ const LEANS = 2;
 export function crewQuestionOf(planned: Planned): Extract<BriefQuestion, { kind: 'crew' }> {
   const { scenario, study, confidence, sheet, kind } = planned;
   const table = sheetBlocks(sheet).find((block) => block.kind === 'table');
-  const raced = kind === 'over the limit' ? [] : runnerUpSentences(planned, scenario.money?.currency ?? '$').map((words) => (planned.runnerUp === null ? words : `The runner-up: ${words}`));
+  const raced =
+    kind === 'over the limit'
+      ? []
+      : runnerUpSentences(planned, scenario.money?.currency ?? '$').map((words) =>
+          planned.runnerUp === null ? words : `The runner-up: ${words}`,
+        );
   return {
-    kind: 'crew', plan: {
-      scenario, answer: answerSentences(planned), sheet: { head: table?.head ?? [], rows: table?.rows ?? [] }, result: study.cases[0]!,
-      asked: confidence, confidence: study.confidence, remarks: [...leanSentences(planned).slice(0, LEANS), ...raced],
+    kind: 'crew',
+    plan: {
+      scenario,
+      answer: answerSentences(planned),
+      sheet: { head: table?.head ?? [], rows: table?.rows ?? [] },
+      result: study.cases[0]!,
+      asked: confidence,
+      confidence: study.confidence,
+      remarks: [...leanSentences(planned).slice(0, LEANS), ...raced],
     },
   };
 }

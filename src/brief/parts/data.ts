@@ -1,4 +1,7 @@
-/** What a brief is made of: a question, what the studies said of it, and how to get the same numbers again. All plain JSON. */
+/**
+ * What a brief is made of: a question, what the studies said of it, and how to get the same numbers again.
+ * All plain JSON.
+ */
 import type { Scenario } from '../../scenario/schema.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
 import type { OneMoreOfEach } from '../../study/one-more.ts';
@@ -34,18 +37,30 @@ export interface CrewPlan {
 export type BriefAnswer =
   | { kind: 'one more'; one: OneMoreAnswer }
   /** Cases: as it is, then the options in the question's order. `leading`: the option that gains most. */
-  | { kind: 'options'; study: StudySummary; leading: string; then: OneMoreOfEach | null; withLeading: boolean }
+  | {
+      kind: 'options';
+      study: StudySummary;
+      leading: string;
+      then: OneMoreOfEach | null;
+      withLeading: boolean;
+    }
   | { kind: 'limits'; each: OneMoreOfEach }
   | { kind: 'crew'; plan: CrewPlan };
 
 export interface BriefData {
   question: BriefQuestion;
   answer: BriefAnswer;
-  /** Of the cell as it is; null where a picture of the question's own shows why, where it was stopped, and where nothing limits the spreadsheet. */
+  /**
+   * Of the cell as it is; null where a picture of the question's own shows why, where it was stopped, and
+   * where nothing limits the spreadsheet.
+   */
   staircase: Omit<StaircaseResult, 'summary'> | null;
   /** Null where it was stopped, or there is nothing decided that an input could change. */
   sensitivity: Sensitivity | null;
-  /** Good units a shift with nobody ever waiting, as it is; `alwaysSame`: every time is fixed, so it holds for each shift. Null without a single shift. */
+  /**
+   * Good units a shift with nobody ever waiting, as it is; `alwaysSame`: every time is fixed, so it holds for
+   * each shift. Null without a single shift.
+   */
   reach: { ceiling: number; alwaysSame: boolean } | null;
 }
 

@@ -1,4 +1,7 @@
-/** Runs what a brief needs: the question itself, the staircase of the cell it starts from, and every input moved. */
+/**
+ * Runs what a brief needs: the question itself, the staircase of the cell it starts from, and every input
+ * moved.
+ */
 import { cellIsFixed } from './fixed-times.ts';
 import type { Runner } from '../../record/job.ts';
 import { applyOption, shiftsOf } from '../../scenario/options.ts';
@@ -27,7 +30,10 @@ export interface BriefOptions {
   onStage?: (stage: BriefStage) => void;
   /** During the stages "question" and "then". */
   onLook?: (state: StudyState) => void;
-  /** Told of what stands before everything does: the answer, then the staircase with it; what is still to come is null in it. */
+  /**
+   * Told of what stands before everything does: the answer, then the staircase with it; what is still to come
+   * is null in it.
+   */
   onPart?: (data: BriefData) => void;
   signal?: AbortSignal;
 }
@@ -36,10 +42,15 @@ export interface BriefOptions {
 const MOST_ON_STAIRS = 1000;
 
 /**
- * Throws RangeError for gear or options the file does not have, RunawayError, and what the runner throws. Aborted, it answers
- * with what it has.
+ * Throws RangeError for gear or options the file does not have, RunawayError, and what the runner throws.
+ * Aborted, it answers with what it has.
  */
-export async function makeBrief(scenario: Scenario, question: BriefQuestion, runner: Runner, options: BriefOptions = {}): Promise<BriefData> {
+export async function makeBrief(
+  scenario: Scenario,
+  question: BriefQuestion,
+  runner: Runner,
+  options: BriefOptions = {},
+): Promise<BriefData> {
   const { onStage, onPart, signal } = options;
   onStage?.('question');
   const answer = await answerOf(scenario, question, runner, options);
@@ -52,17 +63,30 @@ export async function makeBrief(scenario: Scenario, question: BriefQuestion, run
   if (staircase !== null) onPart?.({ ...standing, staircase });
   onStage?.('inputs');
   const asking = askingOf(scenario, answer);
-  const sensitivity = asking === null ? null : await runSensitivity(asking, inputsOf(cell, options.known), runner, options.moved, undefined, signal);
+  const sensitivity =
+    asking === null
+      ? null
+      : await runSensitivity(asking, inputsOf(cell, options.known), runner, options.moved, undefined, signal);
   return { ...standing, staircase, sensitivity };
 }
 
-/** As many shifts as the answer rests on, so that the last tread is the answer's own mean; null where that many were not run. */
-async function stairsOf(cell: Scenario, shifts: number, runner: Runner, signal?: AbortSignal): Promise<BriefData['staircase']> {
+/**
+ * As many shifts as the answer rests on, so that the last tread is the answer's own mean; null where that
+ * many were not run.
+ */
+async function stairsOf(
+  cell: Scenario,
+  shifts: number,
+  runner: Runner,
+  signal?: AbortSignal,
+): Promise<BriefData['staircase']> {
   const [shift, ...following] = shiftsOf(cell);
   const count = Math.min(MOST_ON_STAIRS, shifts);
   if (following.length > 0 || count < 2) return null;
   const stairs = await runStaircase(shift!, { first: count, most: count, precision: 1e9 }, runner, signal);
-  return stairs === null || stairs.count < count || !Number.isFinite(stairs.spreadsheet) ? null : without(stairs, 'summary');
+  return stairs === null || stairs.count < count || !Number.isFinite(stairs.spreadsheet)
+    ? null
+    : without(stairs, 'summary');
 }
 
 function reachOf(cell: Scenario): BriefData['reach'] {
@@ -76,59 +100,114 @@ function without<T extends object, K extends keyof T>(whole: T, key: K): Omit<T,
   return rest;
 }
 
-async function answerOf(scenario: Scenario, question: BriefQuestion, runner: Runner, options: BriefOptions): Promise<BriefAnswer> {
+async function answerOf(
+  scenario: Scenario,
+  question: BriefQuestion,
+  runner: Runner,
+  options: BriefOptions,
+): Promise<BriefAnswer> {
   const { asked = {}, onStage, onLook, signal } = options;
   switch (question.kind) {
     case 'one more': {
-      const one = await askOneMore(scenario, question.gear, runner, asked, (state, stage) => {
-        if (stage === 'each') onStage?.('then');
-        onLook?.(state);
-      }, signal);
+      const one = await askOneMore(
+        scenario,
+        question.gear,
+        runner,
+        asked,
+        (state, stage) => {
+          if (stage === 'each') onStage?.('then');
+          onLook?.(state);
+        },
+        signal,
+      );
       return { kind: 'one more', one };
     }
-    case 'limits': return { kind: 'limits', each: await oneMoreOfEach(scenario, runner, asked, onLook, signal) };
-    case 'crew': return { kind: 'crew', plan: question.plan };
-    case 'options': return optionsAnswer(scenario, question.ids, runner, options);
+    case 'limits':
+      return { kind: 'limits', each: await oneMoreOfEach(scenario, runner, asked, onLook, signal) };
+    case 'crew':
+      return { kind: 'crew', plan: question.plan };
+    case 'options':
+      return optionsAnswer(scenario, question.ids, runner, options);
   }
 }
 
-async function optionsAnswer(scenario: Scenario, ids: string[], runner: Runner, { asked = {}, onStage, onLook, signal }: BriefOptions): Promise<BriefAnswer> {
+async function optionsAnswer(
+  scenario: Scenario,
+  ids: string[],
+  runner: Runner,
+  { asked = {}, onStage, onLook, signal }: BriefOptions,
+): Promise<BriefAnswer> {
   if (ids.length === 0) throw new RangeError('A brief on options needs at least one.');
   const request = comparison(scenario, ids);
-  const study = summarize(await runStudy({
-    ...request, pairs: [...request.pairs, ...everyTwo(ids.length)], settings: { ...request.settings, ...asked.settings },
-    ...(asked.count === undefined ? {} : { count: asked.count }),
-  }, runner, onLook, signal));
+  const study = summarize(
+    await runStudy(
+      {
+        ...request,
+        pairs: [...request.pairs, ...everyTwo(ids.length)],
+        settings: { ...request.settings, ...asked.settings },
+        ...(asked.count === undefined ? {} : { count: asked.count }),
+      },
+      runner,
+      onLook,
+      signal,
+    ),
+  );
   const leading = leadingOf(scenario, ids, study.pairs);
   const withLeading = between(study.pairs, BASE, leading).low >= differenceThatMatters(scenario);
   onStage?.('then');
-  const then = study.kind === 'final' ? await oneMoreOfEach(withLeading ? applyOption(scenario, leading) : scenario, runner, asked, onLook, signal) : null;
+  const then =
+    study.kind === 'final'
+      ? await oneMoreOfEach(
+          withLeading ? applyOption(scenario, leading) : scenario,
+          runner,
+          asked,
+          onLook,
+          signal,
+        )
+      : null;
   return { kind: 'options', study, leading, then, withLeading };
 }
 
-/** Options are told apart on their own differences while there are few; more would cost every range too much of its width. */
+/**
+ * Options are told apart on their own differences while there are few; more would cost every range too much
+ * of its width.
+ */
 const FEW = 4;
-const everyTwo = (count: number): { before: number; after: number }[] => (count > FEW ? [] : Array.from({ length: count }, (_, i) => (
-  Array.from({ length: count - i - 1 }, (__, j) => ({ before: i + 1, after: i + j + 2 })))).flat());
+const everyTwo = (count: number): { before: number; after: number }[] =>
+  count > FEW
+    ? []
+    : Array.from({ length: count }, (_, i) =>
+        Array.from({ length: count - i - 1 }, (__, j) => ({ before: i + 1, after: i + j + 2 })),
+      ).flat();
 
 /**
- * The option that gains most; or the cheapest of those that surely come within what matters of it, where both prices are known and
- * it gains what matters itself.
+ * The option that gains most; or the cheapest of those that surely come within what matters of it, where both
+ * prices are known and it gains what matters itself.
  */
 export function leadingOf(scenario: Scenario, ids: string[], pairs: PairSummary[]): string {
-  const best = ids.reduce((most, id) => (between(pairs, BASE, id).estimate > between(pairs, BASE, most).estimate ? id : most));
+  const best = ids.reduce((most, id) =>
+    between(pairs, BASE, id).estimate > between(pairs, BASE, most).estimate ? id : most,
+  );
   const matters = differenceThatMatters(scenario);
   const priceOf = (id: string): number => scenario.options?.[id]?.price ?? NaN;
-  const alike = ids.filter((id) => priceOf(id) < priceOf(best) && between(pairs, BASE, id).low >= matters && between(pairs, id, best).high < matters);
+  const alike = ids.filter(
+    (id) =>
+      priceOf(id) < priceOf(best) &&
+      between(pairs, BASE, id).low >= matters &&
+      between(pairs, id, best).high < matters,
+  );
   return alike.reduce((cheapest, id) => (priceOf(id) < priceOf(cheapest) ? id : cheapest), best);
 }
 
 /** The study the answer rests on. */
 export function studyOf(answer: Exclude<BriefAnswer, { kind: 'crew' }>): StudySummary {
   switch (answer.kind) {
-    case 'one more': return answer.one.study;
-    case 'options': return answer.study;
-    case 'limits': return answer.each.study;
+    case 'one more':
+      return answer.one.study;
+    case 'options':
+      return answer.study;
+    case 'limits':
+      return answer.each.study;
   }
 }
 
@@ -137,9 +216,12 @@ function askingOf(scenario: Scenario, answer: BriefAnswer): Asking | null {
   if (answer.kind === 'crew') return { kind: 'makes', after: answer.plan.scenario };
   if (studyOf(answer).kind !== 'final') return null;
   switch (answer.kind) {
-    case 'one more': return { kind: 'gain', before: scenario, after: moreGear(scenario, answer.one.gear.id, 1) };
-    case 'options': return { kind: 'gain', before: scenario, after: applyOption(scenario, answer.leading) };
-    case 'limits': return bestExtra(scenario, answer.each);
+    case 'one more':
+      return { kind: 'gain', before: scenario, after: moreGear(scenario, answer.one.gear.id, 1) };
+    case 'options':
+      return { kind: 'gain', before: scenario, after: applyOption(scenario, answer.leading) };
+    case 'limits':
+      return bestExtra(scenario, answer.each);
   }
 }
 

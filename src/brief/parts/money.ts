@@ -1,4 +1,7 @@
-/** What a choice costs and when it pays back, never in its favor: ranges end to end, nothing counted that the file does not say. */
+/**
+ * What a choice costs and when it pays back, never in its favor: ranges end to end, nothing counted that the
+ * file does not say.
+ */
 import type { Scenario } from '../../scenario/schema.ts';
 import { shared, type Interval } from '../../study/intervals/interval.ts';
 import { studentQuantile } from '../../study/intervals/student-quantile.ts';
@@ -33,26 +36,43 @@ interface Terms {
 }
 
 export const termsOf = ({ money: given = {} }: Scenario): Terms => ({
-  currency: given.currency ?? '$', margin: given.margin ?? null, shiftsPerYear: given.shiftsPerYear ?? 240, discount: given.discount ?? 8,
+  currency: given.currency ?? '$',
+  margin: given.margin ?? null,
+  shiftsPerYear: given.shiftsPerYear ?? 240,
+  discount: given.discount ?? 8,
 });
 
-/** What it returns at a price and a margin; null where no price is known, or neither money nor margin moves. */
-export function returnOf(scenario: Scenario, { price, pair, alone }: Bought, change: { margin?: number; price?: number } = {}): Return | null {
+/**
+ * What it returns at a price and a margin; null where no price is known, or neither money nor margin moves.
+ */
+export function returnOf(
+  scenario: Scenario,
+  { price, pair, alone }: Bought,
+  change: { margin?: number; price?: number } = {},
+): Return | null {
   const { margin, shiftsPerYear, discount } = termsOf(scenario);
   if (price === null) return null;
   const cost = widened(pair.cost);
   const good = alone ? widened(pair.good) : pair.good;
   if (![cost.half, good.half].every(Number.isFinite)) return null;
   return investmentReturn({
-    price: price * (change.price ?? 1), units: margin === null ? null : good, margin: (margin ?? 0) * (change.margin ?? 1),
-    saved: { estimate: -cost.estimate, low: -cost.high, high: -cost.low }, shiftsPerYear, discount, years: YEARS,
+    price: price * (change.price ?? 1),
+    units: margin === null ? null : good,
+    margin: (margin ?? 0) * (change.margin ?? 1),
+    saved: { estimate: -cost.estimate, low: -cost.high, high: -cost.low },
+    shiftsPerYear,
+    discount,
+    years: YEARS,
   });
 }
 
 /** A range that holds together with a second one at the confidence it states. */
 function widened(range: Interval): Interval {
   if (range.half === 0 || range.count < 2) return range;
-  const half = range.half * (studentQuantile(shared(range.confidence, 2), range.count - 1) / studentQuantile(range.confidence, range.count - 1));
+  const half =
+    range.half *
+    (studentQuantile(shared(range.confidence, 2), range.count - 1) /
+      studentQuantile(range.confidence, range.count - 1));
   return { ...range, low: range.estimate - half, high: range.estimate + half, half };
 }
 
@@ -63,14 +83,44 @@ export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
   const returned = returnOf(scenario, bought);
   const overtime = (scenario.shift?.overtime?.until ?? 'none') !== 'none' || pair.overtime.estimate !== 0;
   return [
-    { name: 'Price', value: price === null ? 'The file names none, so no payback can be given.' : price === 0 ? 'There is nothing to buy.' : `${money(price, currency)}, once.` },
+    {
+      name: 'Price',
+      value:
+        price === null
+          ? 'The file names none, so no payback can be given.'
+          : price === 0
+            ? 'There is nothing to buy.'
+            : `${money(price, currency)}, once.`,
+    },
     { name: 'Extra good units', value: unitsWords(pair.good, terms) },
-    ...(overtime ? [{ name: 'Overtime', value: differenceSentence({ kind: 'thing', words: 'it' }, pair.overtime, { kind: 'overtime' }) }] : []),
-    { name: 'Wages', value: differenceSentence({ kind: 'thing', words: 'it' }, pair.cost, { kind: 'money', currency, per: 'shift' }) },
-    ...(returned === null || returned.payback.kind === 'nothing to pay' ? [] : [
-      { name: 'Pays back', value: paybackSentence(returned.payback, shiftsPerYear, returned.gain, currency) },
-      { name: 'Worth today', value: `${presentValueSentence(rough(returned.presentValue), YEARS, currency)} Money later counts ${plain(discount)}% a year less.` },
-    ]),
+    ...(overtime
+      ? [
+          {
+            name: 'Overtime',
+            value: differenceSentence({ kind: 'thing', words: 'it' }, pair.overtime, { kind: 'overtime' }),
+          },
+        ]
+      : []),
+    {
+      name: 'Wages',
+      value: differenceSentence({ kind: 'thing', words: 'it' }, pair.cost, {
+        kind: 'money',
+        currency,
+        per: 'shift',
+      }),
+    },
+    ...(returned === null || returned.payback.kind === 'nothing to pay'
+      ? []
+      : [
+          {
+            name: 'Pays back',
+            value: paybackSentence(returned.payback, shiftsPerYear, returned.gain, currency),
+          },
+          {
+            name: 'Worth today',
+            value: `${presentValueSentence(rough(returned.presentValue), YEARS, currency)} Money later counts ${plain(discount)}% a year less.`,
+          },
+        ]),
   ];
 }
 
@@ -78,8 +128,10 @@ function unitsWords(good: Interval, { currency, margin }: Terms): string {
   if (margin === null) return 'Not counted: the file does not say what one more brings in.';
   if (!Number.isFinite(good.half)) return 'Not known yet: too few shifts have been run.';
   const worth = { estimate: good.estimate * margin, low: good.low * margin, high: good.high * margin };
-  if (good.low <= 0 && good.high >= 0) return `Between ${moneyRange(worth, currency).range || 'nothing'} a shift, at ${money(margin, currency)} each: they may bring in nothing.`;
-  if (good.high < 0) return `Fewer, not more: ${moneyRange(worth, currency).range || moneyRange(worth, currency).estimate} a shift, at ${money(margin, currency)} each.`;
+  if (good.low <= 0 && good.high >= 0)
+    return `Between ${moneyRange(worth, currency).range || 'nothing'} a shift, at ${money(margin, currency)} each: they may bring in nothing.`;
+  if (good.high < 0)
+    return `Fewer, not more: ${moneyRange(worth, currency).range || moneyRange(worth, currency).estimate} a shift, at ${money(margin, currency)} each.`;
   const { amount, range } = sizeText(worth, { kind: 'money', currency, per: 'shift' });
   return `${amount}${range === '' ? '' : ` (${range})`}, at ${money(margin, currency)} each.`;
 }
@@ -96,9 +148,12 @@ export function rough({ estimate, low, high }: Ranged): Ranged {
 /** "pays back after 24 shifts (21 to 26)", "may never pay back". */
 export function paybackWords(payback: Payback): string {
   switch (payback.kind) {
-    case 'nothing to pay': return 'has nothing to pay back';
-    case 'never pays back': return 'never pays back';
-    case 'may never pay back': return 'may never pay back';
+    case 'nothing to pay':
+      return 'has nothing to pay back';
+    case 'never pays back':
+      return 'never pays back';
+    case 'may never pay back':
+      return 'may never pay back';
     case 'pays back': {
       const { estimate, low, high } = payback.shifts;
       const [least, most] = [Math.max(1, roundDown(low, 0)), roundUp(high, 0)];
@@ -115,8 +170,14 @@ export function moneyMoves(scenario: Scenario, bought: Bought): string[] {
   const half = margin === null || margin === 0 ? null : returnOf(scenario, bought, { margin: 0.5 });
   const dear = returnOf(scenario, bought, { price: 1.5 });
   const words = [
-    ...(half === null ? [] : [`With half the margin, ${money(margin! / 2, currency)} a good unit, it ${paybackWords(half.payback)}`]),
-    ...(dear === null ? [] : [`at half as much again, ${money(price * 1.5, currency)}, it ${paybackWords(dear.payback)}`]),
+    ...(half === null
+      ? []
+      : [
+          `With half the margin, ${money(margin! / 2, currency)} a good unit, it ${paybackWords(half.payback)}`,
+        ]),
+    ...(dear === null
+      ? []
+      : [`at half as much again, ${money(price * 1.5, currency)}, it ${paybackWords(dear.payback)}`]),
   ];
   return words.length === 0 ? [] : [`${capitalized(words.join('; '))}.`];
 }

@@ -24,19 +24,36 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
   const subject = optionSubject(scenario, leading, scenario.options![leading]!);
   const final = study.kind === 'final';
   return {
-    question: ids.length === 1
-      ? `What does ${nameOf(scenario, ids[0]!)} change at ${scenario.name}, and does it pay?`
-      : `Which of ${counted(ids.length, 'choice')} is best at ${scenario.name}, and does it pay?`,
+    question:
+      ids.length === 1
+        ? `What does ${nameOf(scenario, ids[0]!)} change at ${scenario.name}, and does it pay?`
+        : `Which of ${counted(ids.length, 'choice')} is best at ${scenario.name}, and does it pay?`,
     headline: headlineOf(scenario, answer, subject, matters),
     says: study.count === 0 ? [] : saysOf(scenario, answer),
-    figures: study.count === 0 ? [] : [casesPicture(study, `The choices at ${scenario.name}`, study.cases.slice(1).map((one) => differenceCell(between(study.pairs, BASE, one.id))))],
+    figures:
+      study.count === 0
+        ? []
+        : [
+            casesPicture(
+              study,
+              `The choices at ${scenario.name}`,
+              study.cases.slice(1).map((one) => differenceCell(between(study.pairs, BASE, one.id))),
+            ),
+          ],
     instead: null,
     wide: false,
     leads: null,
-    bought: final ? { price: scenario.options?.[leading]?.price ?? null, pair, alone: study.pairs.length === 1 } : null,
+    bought: final
+      ? { price: scenario.options?.[leading]?.price ?? null, pair, alone: study.pairs.length === 1 }
+      : null,
     costs: [],
     then: thenOf(answer, scenario, matters),
-    sure: howSureSentence(progressOf(study), study.count, Math.max(...ids.map((id) => between(study.pairs, BASE, id).half)), study.confidence),
+    sure: howSureSentence(
+      progressOf(study),
+      study.count,
+      Math.max(...ids.map((id) => between(study.pairs, BASE, id).half)),
+      study.confidence,
+    ),
     gain: final ? { subject, range: pair.good, matters } : null,
     cells: [scenario, ...ids.map((id) => applyOption(scenario, id))],
   };
@@ -46,40 +63,71 @@ const nameOf = (scenario: Scenario, id: string): string => `“${scenario.option
 
 const idsOf = (study: StudySummary): string[] => study.cases.slice(1).map(({ id }) => id);
 
-function headlineOf(scenario: Scenario, { study, leading }: Options, subject: Subject, matters: number): string[] {
+function headlineOf(
+  scenario: Scenario,
+  { study, leading }: Options,
+  subject: Subject,
+  matters: number,
+): string[] {
   if (study.count === 0) return [NOTHING_RUN];
   const ids = idsOf(study);
   const gain = between(study.pairs, BASE, leading);
   const gains = differenceSentence(subject, gain, { kind: 'units' }, matters);
   if (study.kind !== 'final') return [`PARTIAL: stopped by hand. ${soFar(gains, study.count)}`];
   if (ids.length === 1) return [gains];
-  if (gain.low < matters) return [`None of ${counted(ids.length, 'choice')} surely adds the ${plain(matters)} units a shift that matter. ${gains}`];
+  if (gain.low < matters)
+    return [
+      `None of ${counted(ids.length, 'choice')} surely adds the ${plain(matters)} units a shift that matter. ${gains}`,
+    ];
   return [gains, againstNext(scenario, study, leading, matters)];
 }
 
-/** The leading choice against the one that comes nearest; or against one that makes more, but not by what matters, and costs more. */
-function againstNext(scenario: Scenario, { cases, pairs }: StudySummary, leading: string, matters: number): string {
+/**
+ * The leading choice against the one that comes nearest; or against one that makes more, but not by what
+ * matters, and costs more.
+ */
+function againstNext(
+  scenario: Scenario,
+  { cases, pairs }: StudySummary,
+  leading: string,
+  matters: number,
+): string {
   const others = cases.slice(1).filter(({ id }) => id !== leading);
-  const next = others.reduce((most, one) => (between(pairs, BASE, one.id).estimate > between(pairs, BASE, most.id).estimate ? one : most)).id;
+  const next = others.reduce((most, one) =>
+    between(pairs, BASE, one.id).estimate > between(pairs, BASE, most.id).estimate ? one : most,
+  ).id;
   const more = between(pairs, leading, next);
-  if (more.estimate <= 0) return bestSentence(nameOf(scenario, leading), nameOf(scenario, next), between(pairs, next, leading));
-  const instead = differenceSentence({ kind: 'situation', words: `with ${nameOf(scenario, next)} instead` }, more, { kind: 'units' }, matters);
+  if (more.estimate <= 0)
+    return bestSentence(nameOf(scenario, leading), nameOf(scenario, next), between(pairs, next, leading));
+  const instead = differenceSentence(
+    { kind: 'situation', words: `with ${nameOf(scenario, next)} instead` },
+    more,
+    { kind: 'units' },
+    matters,
+  );
   const dearer = (scenario.options?.[next]?.price ?? NaN) - (scenario.options?.[leading]?.price ?? NaN);
   return dearer > 0 ? `${instead} It costs ${money(dearer, scenario.money?.currency ?? '$')} more.` : instead;
 }
 
 function saysOf(scenario: Scenario, { study, leading }: Options): string[] {
-  const told = (one: CaseSummary): string => [lowered(promisesSentence(one.spread)), one.shifts.length > 1 ? '' : (chanceWords(one) ?? '')].join(' ').trim();
+  const told = (one: CaseSummary): string =>
+    [lowered(promisesSentence(one.spread)), one.shifts.length > 1 ? '' : (chanceWords(one) ?? '')]
+      .join(' ')
+      .trim();
   const best = study.cases.find(({ id }) => id === leading)!;
   const changes = describeChanges(scenario, scenario.options![leading]!.changes);
   return [
     `As it is: ${told(study.cases[0]!)} With ${nameOf(scenario, leading)}: ${told(best)}`,
-    ...(changes.length === 0 ? [`${nameOf(scenario, leading)} changes nothing in the file.`] : [`It changes: ${changes.join('; ')}.`]),
+    ...(changes.length === 0
+      ? [`${nameOf(scenario, leading)} changes nothing in the file.`]
+      : [`It changes: ${changes.join('; ')}.`]),
   ];
 }
 
 function thenOf({ then, withLeading, leading }: Options, scenario: Scenario, matters: number): string[] {
   if (then === null || then.study.kind !== 'final') return [];
   const begin = withLeading ? `With ${nameOf(scenario, leading)},` : 'As it is,';
-  return [holdsBackSentence(then.constraint, matters, begin), bestOf(then, matters)].filter((words) => words !== '');
+  return [holdsBackSentence(then.constraint, matters, begin), bestOf(then, matters)].filter(
+    (words) => words !== '',
+  );
 }

@@ -36,9 +36,14 @@ export interface Told {
   cells: Scenario[];
 }
 
-export const paragraph = (text: string): Extract<Block, { kind: 'paragraph' }> => ({ kind: 'paragraph', text });
+export const paragraph = (text: string): Extract<Block, { kind: 'paragraph' }> => ({
+  kind: 'paragraph',
+  text,
+});
 
-export const NOTHING_RUN = 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.';
+export const NOTHING_RUN =
+  'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.';
 
 /** A sentence of chances or promises after a colon or a comma: all their forms begin with a small word. */
-export const lowered = (words: string): string => words.replace(/^(The|None|All|Nine|At|No) /, (start) => start.toLowerCase());
+export const lowered = (words: string): string =>
+  words.replace(/^(The|None|All|Nine|At|No) /, (start) => start.toLowerCase());

@@ -24,7 +24,11 @@ export function numbersBelow(scale: Scale, y: number, top: number, decimals?: nu
   const ticks = scale.ticks(Math.max(2, Math.min(10, Math.floor((to - from) / 64))));
   return ticks.flatMap((tick) => [
     rule(scale(tick), top, scale(tick), y),
-    words(scale(tick), y + SMALL + 5, figure(tick, decimals ?? decimalsOf(ticks)), { size: SMALL, ink: 'muted', anchor: 'middle' }),
+    words(scale(tick), y + SMALL + 5, figure(tick, decimals ?? decimalsOf(ticks)), {
+      size: SMALL,
+      ink: 'muted',
+      anchor: 'middle',
+    }),
   ]);
 }
 
@@ -49,7 +53,8 @@ export function clockAt({ start, twelve = false }: Hours, minutes: number): stri
 /** Full hours of the clock inside the stretch, as minutes from its start, no closer than fits. */
 export function hourMarks(hours: Hours, width: number): number[] {
   const first = (60 - (minutesOfClock(hours.start) % 60)) % 60;
-  // A clock time is about 34 px wide, by the half-day 54; the first and the last stand inside the ends, half a width nearer to the next.
+  // A clock time is about 34 px wide, by the half-day 54; the first and the last stand inside the ends, half
+  // a width nearer to the next.
   const room = hours.twelve === true ? 90 : 62;
   const step = [60, 120, 180, 240, 360].find((one) => (width * one) / hours.length >= room) ?? 480;
   const marks: number[] = [];
@@ -63,7 +68,9 @@ export function hoursBelow(hours: Hours, scale: Scale, y: number, top: number): 
   return hourMarks(hours, to - from).flatMap((minute) => [
     rule(scale(minute), top, scale(minute), y),
     words(scale(minute), y + SMALL + 5, clockAt(hours, minute), {
-      size: SMALL, ink: 'muted', anchor: scale(minute) - from < 16 ? 'start' : to - scale(minute) < 16 ? 'end' : 'middle',
+      size: SMALL,
+      ink: 'muted',
+      anchor: scale(minute) - from < 16 ? 'start' : to - scale(minute) < 16 ? 'end' : 'middle',
     }),
   ]);
 }

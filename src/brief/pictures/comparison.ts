@@ -1,6 +1,6 @@
 /**
- * Options side by side, one row each: twenty dots are twenty shifts as they fall (filled where the target is made), the firm
- * bar below is where the mean lies, and the difference to the base stands beside it in words.
+ * Options side by side, one row each: twenty dots are twenty shifts as they fall (filled where the target is
+ * made), the firm bar below is where the mean lies, and the difference to the base stands beside it in words.
  */
 import { quantileSorted } from 'd3-array';
 import { along, numbersBelow, type Scale } from './axis.ts';
@@ -37,7 +37,10 @@ const DOT = 3.6;
 export function twentyShifts(values: ArrayLike<number>): number[] {
   const sorted = ascending(values);
   if (sorted.length === 0) return [];
-  return Array.from({ length: DOTS }, (_, i) => Math.round(quantileSorted(sorted, (i + 0.5) / DOTS)! * 2) / 2);
+  return Array.from(
+    { length: DOTS },
+    (_, i) => Math.round(quantileSorted(sorted, (i + 0.5) / DOTS)! * 2) / 2,
+  );
 }
 
 export function comparisonPicture(data: Comparison, size: Size): string {
@@ -46,17 +49,24 @@ export function comparisonPicture(data: Comparison, size: Size): string {
   const [nameWidth, wordWidth] = wide ? [Math.min(220, width * 0.22), Math.min(240, width * 0.24)] : [0, 0];
   const rows = data.rows.map((row) => ({ ...row, twenty: twentyShifts(row.values) }));
   const scale = along(
-    [...rows.flatMap((row) => [...row.twenty, row.low, row.high]), ...(data.target === null ? [] : [data.target])],
-    SIDE + nameWidth + 14, width - SIDE - wordWidth - 14,
+    [
+      ...rows.flatMap((row) => [...row.twenty, row.low, row.high]),
+      ...(data.target === null ? [] : [data.target]),
+    ],
+    SIDE + nameWidth + 14,
+    width - SIDE - wordWidth - 14,
   );
   const stack = Math.max(2, ...rows.map((row) => tallest(row.twenty)));
   const dot = Math.min(DOT, 40 / stack, Math.max(2, (Math.abs(scale(1) - scale(0)) - 2) / 2 / 1.1));
   const head = data.target === null ? 4 : 26;
   const plot = stack * dot * 2 + 22;
   const named = (row: ComparisonRow): string[] => wrapped(row.name, wide ? nameWidth : width - 2 * SIDE);
-  const said = (row: ComparisonRow): string[] => wrapped(row.words, wide ? wordWidth : width - 2 * SIDE, wide ? TEXT : SMALL + 1);
+  const said = (row: ComparisonRow): string[] =>
+    wrapped(row.words, wide ? wordWidth : width - 2 * SIDE, wide ? TEXT : SMALL + 1);
   const height = (row: ComparisonRow): number =>
-    wide ? Math.max(plot, named(row).length * 20 + 8, said(row).length * 20 + 8) + 14 : named(row).length * 20 + plot + said(row).length * 19 + 16;
+    wide
+      ? Math.max(plot, named(row).length * 20 + 8, said(row).length * 20 + 8) + 14
+      : named(row).length * 20 + plot + said(row).length * 19 + 16;
 
   const body: Markup[] = [];
   let y = head;
@@ -65,18 +75,33 @@ export function comparisonPicture(data: Comparison, size: Size): string {
     const base = top + plot - 18;
     body.push(...lines(SIDE, wide ? base + 2 : y + 15, named(row), { weight: 600, halo: true }));
     body.push(...dots(row.twenty, data.target, scale, base - 4, dot), ...bar(row, scale, base + 6));
-    body.push(...lines(wide ? width - SIDE - wordWidth : SIDE, wide ? base + 2 : top + plot + 10, said(row), wide ? {} : { size: SMALL + 1, ink: 'muted', halo: true }));
+    body.push(
+      ...lines(
+        wide ? width - SIDE - wordWidth : SIDE,
+        wide ? base + 2 : top + plot + 10,
+        said(row),
+        wide ? {} : { size: SMALL + 1, ink: 'muted', halo: true },
+      ),
+    );
     y += height(row);
   }
   const axis = numbersBelow(scale, y, head);
   return picture(
     size,
-    { title: data.title, description: data.description, foot: { ...data.foot, note: `${FOOT}${data.foot.note === undefined ? '' : ` ${data.foot.note}`}` }, height: y + 24 },
-    axis, targetLine(data.target, scale, head, y), body,
+    {
+      title: data.title,
+      description: data.description,
+      foot: { ...data.foot, note: `${FOOT}${data.foot.note === undefined ? '' : ` ${data.foot.note}`}` },
+      height: y + 24,
+    },
+    axis,
+    targetLine(data.target, scale, head, y),
+    body,
   );
 }
 
-const FOOT = 'Each dot is one shift in twenty, filled where it makes what is due; the bar is where the mean lies.';
+const FOOT =
+  'Each dot is one shift in twenty, filled where it makes what is due; the bar is where the mean lies.';
 
 const counted = (values: number[]): Map<number, number> => {
   const counts = new Map<number, number>();
@@ -89,17 +114,31 @@ function dots(values: number[], target: number | null, scale: Scale, base: numbe
   return [...counted(values)].flatMap(([value, count]) =>
     Array.from({ length: count }, (_, i) =>
       element('circle', {
-        cx: scale(value), cy: base - dot - i * dot * 2, r: dot - 0.6,
-        ...inked(target === null || value >= target ? { fill: 'muted', stroke: 'muted' } : { fill: 'paper', stroke: 'muted' }),
+        cx: scale(value),
+        cy: base - dot - i * dot * 2,
+        r: dot - 0.6,
+        ...inked(
+          target === null || value >= target
+            ? { fill: 'muted', stroke: 'muted' }
+            : { fill: 'paper', stroke: 'muted' },
+        ),
         'stroke-width': 1.1,
-      })));
+      }),
+    ),
+  );
 }
 
 function bar({ mean, low, high }: ComparisonRow, scale: Scale, y: number): Markup[] {
   if (!Number.isFinite(mean)) return [];
   const [from, to] = [scale(low), scale(high)];
   return [
-    element('rect', { x: Math.min(from, scale(mean) - 1.5), y: y - 3.5, width: Math.max(3, to - from), height: 7, ...inked({ fill: 'ink' }) }),
+    element('rect', {
+      x: Math.min(from, scale(mean) - 1.5),
+      y: y - 3.5,
+      width: Math.max(3, to - from),
+      height: 7,
+      ...inked({ fill: 'ink' }),
+    }),
     rule(scale(mean), y - 8, scale(mean), y + 8, 'ink', 2),
   ];
 }
@@ -111,18 +150,44 @@ function targetLine(target: number | null, scale: Scale, top: number, bottom: nu
   const label = `${figure(target, 0)} due`;
   return [
     rule(x, top - 4, x, bottom, 'ink', 1.4, '5 3'),
-    words(x, top - 10, label, { size: SMALL, weight: 600, anchor: x - from < 30 ? 'start' : to - x < 30 ? 'end' : 'middle' }),
+    words(x, top - 10, label, {
+      size: SMALL,
+      weight: 600,
+      anchor: x - from < 30 ? 'start' : to - x < 30 ? 'end' : 'middle',
+    }),
   ];
 }
 
 export function comparisonTable({ rows, target }: Comparison): Table {
   return {
-    head: ['Option', 'Mean', 'Mean lies between', 'Nine shifts in ten make', 'Half make', 'One in ten makes', ...(target === null ? [] : [`Makes ${target}`]), 'Against the base'],
+    head: [
+      'Option',
+      'Mean',
+      'Mean lies between',
+      'Nine shifts in ten make',
+      'Half make',
+      'One in ten makes',
+      ...(target === null ? [] : [`Makes ${target}`]),
+      'Against the base',
+    ],
     rows: rows.map((row) => {
       const sorted = ascending(row.values);
-      const at = (share: number): string => (sorted.length === 0 ? '–' : figure(quantileSorted(sorted, share)!, 0));
-      const made = target === null ? [] : [`${figure((100 * sorted.filter((value) => value >= target).length) / sorted.length, 0)} %`];
-      return [row.name, figure(row.mean), `${figure(row.low)} to ${figure(row.high)}`, at(0.1), at(0.5), at(0.9), ...made, row.words];
+      const at = (share: number): string =>
+        sorted.length === 0 ? '–' : figure(quantileSorted(sorted, share)!, 0);
+      const made =
+        target === null
+          ? []
+          : [`${figure((100 * sorted.filter((value) => value >= target).length) / sorted.length, 0)} %`];
+      return [
+        row.name,
+        figure(row.mean),
+        `${figure(row.low)} to ${figure(row.high)}`,
+        at(0.1),
+        at(0.5),
+        at(0.9),
+        ...made,
+        row.words,
+      ];
     }),
   };
 }

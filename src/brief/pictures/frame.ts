@@ -1,9 +1,15 @@
-/** What every picture has: a title and a description for those who hear it, hatches, and a foot that says what it rests on. */
+/**
+ * What every picture has: a title and a description for those who hear it, hatches, and a foot that says what
+ * it rests on.
+ */
 import { MEANINGS, type Meaning } from './palette.ts';
 import { element, inked, type Child, type Markup } from './svg.ts';
 import { lines, SMALL, wrapped } from './words.ts';
 
-/** Width in px (340 to 1100 make sense); `id` sets the picture's inner names apart from those of others on the page. */
+/**
+ * Width in px (340 to 1100 make sense); `id` sets the picture's inner names apart from those of others on the
+ * page.
+ */
 export interface Size {
   width: number;
   id: string;
@@ -27,7 +33,10 @@ export interface Table {
 }
 
 export function footWords({ shifts, seed, unit, note }: Foot): string {
-  const from = shifts === undefined ? '' : ` From ${shifts.toLocaleString('en-US')} shifts${seed === undefined ? '' : `, seed “${seed}”`}.`;
+  const from =
+    shifts === undefined
+      ? ''
+      : ` From ${shifts.toLocaleString('en-US')} shifts${seed === undefined ? '' : `, seed “${seed}”`}.`;
   return `${unit[0]!.toUpperCase()}${unit.slice(1)}.${from}${note === undefined ? '' : ` ${note}`}`;
 }
 
@@ -37,7 +46,13 @@ const FOOT_LINE = SMALL * 1.4;
 /** The whole picture. `height` is that of the body; the foot comes below it. */
 export function picture(
   { width, id }: Size,
-  { title, description, foot, height, hatched = false }: { title: string; description: string; foot: Foot; height: number; hatched?: boolean },
+  {
+    title,
+    description,
+    foot,
+    height,
+    hatched = false,
+  }: { title: string; description: string; foot: Foot; height: number; hatched?: boolean },
   ...body: Child[]
 ): string {
   const footLines = wrapped(footWords(foot), width - 2 * SIDE, SMALL);
@@ -45,8 +60,13 @@ export function picture(
   const { svg } = element(
     'svg',
     {
-      xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${Math.round(width)} ${full}`, width: Math.round(width), height: full, role: 'img',
-      'aria-labelledby': `${id}-title ${id}-desc`, class: 'picture',
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${Math.round(width)} ${full}`,
+      width: Math.round(width),
+      height: full,
+      role: 'img',
+      'aria-labelledby': `${id}-title ${id}-desc`,
+      class: 'picture',
       'font-family': "'Public Sans', 'Segoe UI', Verdana, sans-serif",
     },
     element('title', { id: `${id}-title` }, title),
@@ -62,8 +82,8 @@ export function picture(
 export const hatchOf = (id: string, meaning: Meaning): string => `url(#${id}-${meaning})`;
 
 /**
- * One pattern a meaning, different without any colour: glue-up leans, unclamping stands, cure is dotted, waiting for
- * hands is crossed, other work lies flat, a break is a light upright line, free is bare paper.
+ * One pattern a meaning, different without any colour: glue-up leans, unclamping stands, cure is dotted,
+ * waiting for hands is crossed, other work lies flat, a break is a light upright line, free is bare paper.
  */
 function hatches(id: string): Markup {
   const line = (d: string, ink: 'paper' | 'muted' = 'paper', width = 1.4): Markup =>
@@ -78,11 +98,41 @@ function hatches(id: string): Markup {
     free: null,
   };
   const ground = (meaning: Meaning): Markup =>
-    element('rect', { width: 8, height: 8, ...inked({ fill: meaning === 'free' || meaning === 'off' ? 'paper' : meaning }, 'ground') });
-  return element('defs', {}, MEANINGS.map((meaning) =>
-    element('pattern', { id: `${id}-${meaning}`, width: 8, height: 8, patternUnits: 'userSpaceOnUse' }, ground(meaning), marks[meaning])));
+    element('rect', {
+      width: 8,
+      height: 8,
+      ...inked({ fill: meaning === 'free' || meaning === 'off' ? 'paper' : meaning }, 'ground'),
+    });
+  return element(
+    'defs',
+    {},
+    MEANINGS.map((meaning) =>
+      element(
+        'pattern',
+        { id: `${id}-${meaning}`, width: 8, height: 8, patternUnits: 'userSpaceOnUse' },
+        ground(meaning),
+        marks[meaning],
+      ),
+    ),
+  );
 }
 
 /** A straight line. */
-export const rule = (x1: number, y1: number, x2: number, y2: number, ink: 'hairline' | 'ink' | 'muted' = 'hairline', width = 1, dash?: string): Markup =>
-  element('line', { x1, y1, x2, y2, ...inked({ stroke: ink }), 'stroke-width': width, 'stroke-dasharray': dash });
+export const rule = (
+  x1: number,
+  y1: number,
+  x2: number,
+  y2: number,
+  ink: 'hairline' | 'ink' | 'muted' = 'hairline',
+  width = 1,
+  dash?: string,
+): Markup =>
+  element('line', {
+    x1,
+    y1,
+    x2,
+    y2,
+    ...inked({ stroke: ink }),
+    'stroke-width': width,
+    'stroke-dasharray': dash,
+  });

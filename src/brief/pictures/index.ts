@@ -1,11 +1,25 @@
-/** The pictures: plain data and a width in, an SVG as text out; and beside each the same figures as a table. */
-export { comparisonPicture, comparisonTable, twentyShifts, type Comparison, type ComparisonRow } from './comparison.ts';
+/**
+ * The pictures: plain data and a width in, an SVG as text out; and beside each the same figures as a table.
+ */
+export {
+  comparisonPicture,
+  comparisonTable,
+  twentyShifts,
+  type Comparison,
+  type ComparisonRow,
+} from './comparison.ts';
 export { dayLinesPicture, dayLinesTable, type DayLine, type DayLines } from './day-lines.ts';
 export { fanPicture, fanTable, type Fan, type SoFar } from './fan.ts';
 export { histogramPicture, histogramTable, type Histogram } from './histogram.ts';
 export { lanesPicture, lanesTable, type Block, type Lane, type Lanes } from './lanes.ts';
 export { limitsPicture, limitsTable, type Limits, type LimitsRow } from './limits.ts';
-export { minutesPicture, minutesTable, type Minutes, type MinutesPart, type MinutesStrip } from './minutes.ts';
+export {
+  minutesPicture,
+  minutesTable,
+  type Minutes,
+  type MinutesPart,
+  type MinutesStrip,
+} from './minutes.ts';
 export { staircasePicture, staircaseTable, type Staircase, type Tread } from './staircase.ts';
 export { weeksPicture, weeksTable, type ForecastDay, type Weeks } from './weeks.ts';
 export type { Hours } from './axis.ts';

@@ -36,7 +36,17 @@ export function minutesPicture(data: Minutes, size: Size): string {
     top += height;
     return moved;
   });
-  return picture(size, { title: data.title, description: data.description, foot: data.foot, height: Math.max(0, top - 14), hatched: true }, strips);
+  return picture(
+    size,
+    {
+      title: data.title,
+      description: data.description,
+      foot: data.foot,
+      height: Math.max(0, top - 14),
+      hatched: true,
+    },
+    strips,
+  );
 }
 
 function stripOf({ name, parts: all }: MinutesStrip, size: Size): { marks: Markup[]; height: number } {
@@ -56,14 +66,26 @@ function stripOf({ name, parts: all }: MinutesStrip, size: Size): { marks: Marku
     ...placed.map((one) => partOf(one.part, one.x, 22, one.width, size.id)),
   ];
   const named = placed.filter(({ part }) => share(part) >= NAMED);
-  const under = labelsUnder(named.map(({ part, x: at }) => ({ x: at, text: label(part), meaning: part.meaning })), full);
+  const under = labelsUnder(
+    named.map(({ part, x: at }) => ({ x: at, text: label(part), meaning: part.meaning })),
+    full,
+  );
   if (under !== null) return { marks: [...marks, ...under], height: 78 };
   // Too tight to write each under its part: the words flow in lines, each with its swatch.
-  const flowing = key(named.map(({ part }) => ({ meaning: part.meaning, word: label(part) })), size);
-  return { marks: [...marks, element('g', { transform: `translate(0 ${22 + STRIP + 6})` }, flowing.marks)], height: 22 + STRIP + 6 + flowing.height + 12 };
+  const flowing = key(
+    named.map(({ part }) => ({ meaning: part.meaning, word: label(part) })),
+    size,
+  );
+  return {
+    marks: [...marks, element('g', { transform: `translate(0 ${22 + STRIP + 6})` }, flowing.marks)],
+    height: 22 + STRIP + 6 + flowing.height + 12,
+  };
 }
 
-/** Each label where its part begins, or null where two would touch. A label may run past its part, and left of it at the end. */
+/**
+ * Each label where its part begins, or null where two would touch. A label may run past its part, and left of
+ * it at the end.
+ */
 function labelsUnder(labels: { x: number; text: string; meaning: Meaning }[], full: number): Markup[] | null {
   let end = -Infinity;
   const marks: Markup[] = [];
@@ -72,18 +94,39 @@ function labelsUnder(labels: { x: number; text: string; meaning: Meaning }[], fu
     const at = Math.min(x, SIDE + full - needed);
     if (at < end + 10) return null;
     const hot = meaning === 'waiting';
-    marks.push(words(at, 22 + STRIP + 15, text, { size: SMALL, ink: hot ? 'waiting' : 'muted', weight: hot ? 600 : undefined }));
+    marks.push(
+      words(at, 22 + STRIP + 15, text, {
+        size: SMALL,
+        ink: hot ? 'waiting' : 'muted',
+        weight: hot ? 600 : undefined,
+      }),
+    );
     end = at + needed;
   }
   return marks;
 }
 
-function partOf({ meaning, word, minutes }: MinutesPart, x: number, y: number, width: number, id: string): Markup {
+function partOf(
+  { meaning, word, minutes }: MinutesPart,
+  x: number,
+  y: number,
+  width: number,
+  id: string,
+): Markup {
   const bare = meaning === 'free' || meaning === 'off';
   const edge = bare ? inked({ stroke: 'muted' }) : {};
   return element(
     'rect',
-    { x: x + 0.5, y: bare ? y + 0.5 : y, width: Math.max(0.6, width - 1), height: bare ? STRIP - 1 : STRIP, fill: hatchOf(id, meaning), class: edge.class, stroke: edge.stroke, 'stroke-width': bare ? 0.8 : undefined },
+    {
+      x: x + 0.5,
+      y: bare ? y + 0.5 : y,
+      width: Math.max(0.6, width - 1),
+      height: bare ? STRIP - 1 : STRIP,
+      fill: hatchOf(id, meaning),
+      class: edge.class,
+      stroke: edge.stroke,
+      'stroke-width': bare ? 0.8 : undefined,
+    },
     element('title', {}, `${word}: ${figure(minutes)} min`),
   );
 }
@@ -92,9 +135,12 @@ export function minutesTable({ strips }: Minutes): Table {
   const wordsUsed = [...new Set(strips.flatMap((strip) => strip.parts.map((part) => part.word)))];
   return {
     head: ['', ...wordsUsed.map((word) => `${word}, min`)],
-    rows: strips.map((strip) => [strip.name, ...wordsUsed.map((word) => {
-      const mine = strip.parts.filter((part) => part.word === word);
-      return mine.length === 0 ? '' : figure(mine.reduce((sum, part) => sum + part.minutes, 0));
-    })]),
+    rows: strips.map((strip) => [
+      strip.name,
+      ...wordsUsed.map((word) => {
+        const mine = strip.parts.filter((part) => part.word === word);
+        return mine.length === 0 ? '' : figure(mine.reduce((sum, part) => sum + part.minutes, 0));
+      }),
+    ]),
   };
 }

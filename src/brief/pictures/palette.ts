@@ -1,6 +1,6 @@
 /**
- * Colours of the pictures: one meaning each, everywhere. The same values stand as custom properties in web/look.css; a test
- * keeps the two alike and holds them to their contrast and to colour-blind eyes.
+ * Colours of the pictures: one meaning each, everywhere. The same values stand as custom properties in
+ * web/look.css; a test keeps the two alike and holds them to their contrast and to colour-blind eyes.
  */
 
 /** What a stretch of time on a person, a clamp set or a rack means. `off`: on a break or away. */

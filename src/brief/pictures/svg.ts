@@ -1,4 +1,7 @@
-/** SVG as text, without a DOM. Whatever is given as text is escaped; only what `element` made is taken as markup. */
+/**
+ * SVG as text, without a DOM. Whatever is given as text is escaped; only what `element` made is taken as
+ * markup.
+ */
 import { LIGHT, type Palette } from './palette.ts';
 
 export interface Markup {
@@ -8,12 +11,20 @@ export type Child = Markup | string | number | null | false | Child[];
 export type Attributes = Record<string, string | number | null | undefined>;
 
 /** Not allowed in XML at all, so that no name from a file can make a picture unreadable. */
-// eslint-disable-next-line no-control-regex
-const FORBIDDEN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
-const ENTITIES: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
+const FORBIDDEN =
+  // eslint-disable-next-line no-control-regex
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+const ENTITIES: Record<string, string> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
 
 /** Text made safe for element content and for attribute values. */
-export const escaped = (text: string): string => text.replace(FORBIDDEN, '').replace(/[&<>"']/g, (sign) => ENTITIES[sign]!);
+export const escaped = (text: string): string =>
+  text.replace(FORBIDDEN, '').replace(/[&<>"']/g, (sign) => ENTITIES[sign]!);
 
 /** A number as written in a picture: to a tenth of a pixel. */
 export const place = (value: number): string => String(Math.round(value * 10) / 10 + 0);
@@ -39,8 +50,8 @@ function render(child: Child): string {
 export type Ink = keyof Palette;
 
 /**
- * Fill and stroke by the palette's names: attributes with the colours on paper, for a picture that stands alone, and classes
- * by which a page puts its own theme in their place.
+ * Fill and stroke by the palette's names: attributes with the colours on paper, for a picture that stands
+ * alone, and classes by which a page puts its own theme in their place.
  */
 export function inked(inks: { fill?: Ink | 'none'; stroke?: Ink }, ...classes: string[]): Attributes {
   const names = [...classes];

@@ -14,19 +14,26 @@ export function figure(value: number, decimals = 1): string {
 }
 
 /** The same with its sign always written. */
-export const signed = (value: number, decimals = 1): string => (value > 0 ? `+${figure(value, decimals)}` : figure(value, decimals));
+export const signed = (value: number, decimals = 1): string =>
+  value > 0 ? `+${figure(value, decimals)}` : figure(value, decimals);
 
 const NARROW = /[ijltfrI.,:;'’|!()[\] ]/;
 const WIDE = /[mwMW@%—]/;
 
-/** About how wide a text is, px, in the typeface of the pictures: a little too wide rather than too narrow. */
+/**
+ * About how wide a text is, px, in the typeface of the pictures: a little too wide rather than too narrow.
+ */
 export function widthOf(text: string, size = TEXT): number {
   let ems = 0;
-  for (const letter of text) ems += NARROW.test(letter) ? 0.32 : WIDE.test(letter) ? 0.92 : /[A-Z0-9]/.test(letter) ? 0.65 : 0.57;
+  for (const letter of text)
+    ems += NARROW.test(letter) ? 0.32 : WIDE.test(letter) ? 0.92 : /[A-Z0-9]/.test(letter) ? 0.65 : 0.57;
   return ems * size;
 }
 
-/** The text in lines no wider than `width` px where words allow; a word too long for a line is cut with an ellipsis. */
+/**
+ * The text in lines no wider than `width` px where words allow; a word too long for a line is cut with an
+ * ellipsis.
+ */
 export function wrapped(text: string, width: number, size = TEXT): string[] {
   const lines: string[] = [];
   let line = '';
@@ -62,17 +69,28 @@ export interface Lettering {
 }
 
 /** One line of text with its baseline at y. */
-export function words(x: number, y: number, text: string, { size = TEXT, ink = 'ink', anchor, weight, halo }: Lettering = {}): Markup {
+export function words(
+  x: number,
+  y: number,
+  text: string,
+  { size = TEXT, ink = 'ink', anchor, weight, halo }: Lettering = {},
+): Markup {
   const paint = halo === true ? inked({ fill: ink, stroke: 'paper' }) : inked({ fill: ink });
-  return element('text', {
-    x, y, ...paint,
-    'stroke-width': halo === true ? 4 : undefined,
-    'stroke-linejoin': halo === true ? 'round' : undefined,
-    'paint-order': halo === true ? 'stroke' : undefined,
-    'font-size': size,
-    'text-anchor': anchor === 'start' ? undefined : anchor,
-    'font-weight': weight,
-  }, text);
+  return element(
+    'text',
+    {
+      x,
+      y,
+      ...paint,
+      'stroke-width': halo === true ? 4 : undefined,
+      'stroke-linejoin': halo === true ? 'round' : undefined,
+      'paint-order': halo === true ? 'stroke' : undefined,
+      'font-size': size,
+      'text-anchor': anchor === 'start' ? undefined : anchor,
+      'font-weight': weight,
+    },
+    text,
+  );
 }
 
 /** Several lines, the first with its baseline at y. */

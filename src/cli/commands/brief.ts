@@ -1,7 +1,14 @@
 import { writeFile } from 'node:fs/promises';
 import { basename, extname, join, dirname } from 'node:path';
 import { Command, Option } from 'commander';
-import { buildBrief, makeBrief, picturesOf, studyOf, type BriefQuestion, type BriefStage } from '../../brief/brief.ts';
+import {
+  buildBrief,
+  makeBrief,
+  picturesOf,
+  studyOf,
+  type BriefQuestion,
+  type BriefStage,
+} from '../../brief/brief.ts';
 import { toHtml } from '../../brief/document-html.ts';
 import { toMarkdown } from '../../brief/document-markdown.ts';
 import { toText } from '../../brief/document-text.ts';
@@ -33,76 +40,135 @@ interface Words extends StudyWords {
 /** One page to carry upstairs. */
 export function briefCommand(): Command {
   const command = new Command('brief')
-    .description('one page for the plant\'s management: the answer, why, what it costs, how sure, what would change it')
+    .description(
+      "one page for the plant's management: the answer, why, what it costs, how sure, what would change it",
+    )
     .addArgument(fileArgument())
-    .addOption(new Option('--more [gear]', 'what one more clamp set (or other gear) does; this is what is asked when nothing else is').conflicts(['options', 'limits']))
-    .addOption(new Option('--options <ids>', 'options of the file against things as they are, with commas between').argParser(collect).conflicts('limits'))
+    .addOption(
+      new Option(
+        '--more [gear]',
+        'what one more clamp set (or other gear) does; this is what is asked when nothing else is',
+      ).conflicts(['options', 'limits']),
+    )
+    .addOption(
+      new Option('--options <ids>', 'options of the file against things as they are, with commas between')
+        .argParser(collect)
+        .conflicts('limits'),
+    )
     .addOption(new Option('--limits', 'what holds the cell back'))
     .addOption(optionOption())
     .addOption(new Option('--title <text>', 'a title of your own (default: the question)'))
     .addOption(new Option('--notes <text>', 'notes of your own, at the end'))
-    .addOption(new Option('--format <format>', 'text, markdown, html (prints on one page), or svg (the pictures)').choices(FORMATS).default('text'))
-    .addOption(new Option('--paper <size>', 'set the page for one size of paper (default: fits both)').choices(['A4', 'Letter']))
-    .addOption(new Option('--out <file>', 'write to a file; pictures of a markdown page, and svg, go beside it'));
+    .addOption(
+      new Option('--format <format>', 'text, markdown, html (prints on one page), or svg (the pictures)')
+        .choices(FORMATS)
+        .default('text'),
+    )
+    .addOption(
+      new Option('--paper <size>', 'set the page for one size of paper (default: fits both)').choices([
+        'A4',
+        'Letter',
+      ]),
+    )
+    .addOption(
+      new Option('--out <file>', 'write to a file; pictures of a markdown page, and svg, go beside it'),
+    );
   return addStudyWords(command).action((file: string | undefined, words: Words) => brief(file, words));
 }
 
 const LABELS: Record<BriefStage, string> = {
-  question: 'The question', then: 'One more of each thing', staircase: 'What averages leave out', inputs: 'What would change the answer',
+  question: 'The question',
+  then: 'One more of each thing',
+  staircase: 'What averages leave out',
+  inputs: 'What would change the answer',
 };
 
 async function brief(file: string | undefined, words: Words): Promise<void> {
-  if (words.format === 'svg' && words.out === undefined) throw commandWrong('Pictures are written beside a file: say which with --out, such as --out brief.svg');
+  if (words.format === 'svg' && words.out === undefined)
+    throw commandWrong('Pictures are written beside a file: say which with --out, such as --out brief.svg');
   const input = await readInput(file, words);
   const question = questionOf(input, words);
   const data = await running(words.threads, ({ runner, signal, onLook }) => {
     let label = LABELS.question;
     return makeBrief(input.scenario, question, runner, {
-      asked: askedOf(words), signal, onStage: (stage) => (label = LABELS[stage]), onLook: (state) => onLook(label)(state),
+      asked: askedOf(words),
+      signal,
+      onStage: (stage) => (label = LABELS[stage]),
+      onLook: (state) => onLook(label)(state),
     });
   });
   const command = repeatCommand(['brief'], input, words, asked(question)).map(quoted).join(' ');
   const page = buildBrief({
-    scenario: input.scenario, data, again: { file: input.file, version: VERSION, seed: input.seed, command },
-    ...(words.title === undefined ? {} : { title: words.title }), ...(words.notes === undefined ? {} : { notes: words.notes }),
+    scenario: input.scenario,
+    data,
+    again: { file: input.file, version: VERSION, seed: input.seed, command },
+    ...(words.title === undefined ? {} : { title: words.title }),
+    ...(words.notes === undefined ? {} : { notes: words.notes }),
   });
   if (words.json === true) {
     const partial = data.answer.kind === 'crew' ? false : studyOf(data.answer).kind !== 'final';
-    printJson({ command: 'brief', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial, title: page.title, data, remarks: input.remarks, again: command });
+    printJson({
+      command: 'brief',
+      version: VERSION,
+      file: input.file,
+      applied: input.applied,
+      seed: input.seed,
+      partial,
+      title: page.title,
+      data,
+      remarks: input.remarks,
+      again: command,
+    });
   } else await handOut(page, words);
 }
 
 function questionOf({ scenario, base }: Input, { more, options, limits, option = [] }: Words): BriefQuestion {
   if (limits === true) return { kind: 'limits' };
-  if (options === undefined) return { kind: 'one more', gear: gearAsked(scenario, more === true ? undefined : more) };
-  if (option.length > 0) throw commandWrong('--option changes the file, --options asks about its choices: give one of the two.');
+  if (options === undefined)
+    return { kind: 'one more', gear: gearAsked(scenario, more === true ? undefined : more) };
+  if (option.length > 0)
+    throw commandWrong('--option changes the file, --options asks about its choices: give one of the two.');
   const ids = optionIds(base, options);
-  if (ids.length === 0) throw commandWrong('--options needs at least one option of the file, such as --options third-set');
+  if (ids.length === 0)
+    throw commandWrong('--options needs at least one option of the file, such as --options third-set');
   return { kind: 'options', ids };
 }
 
 function asked(question: BriefQuestion): string[] {
   switch (question.kind) {
-    case 'one more': return ['--more', question.gear];
-    case 'options': return ['--options', question.ids.join(',')];
-    case 'limits': return ['--limits'];
-    case 'crew': return [];
+    case 'one more':
+      return ['--more', question.gear];
+    case 'options':
+      return ['--options', question.ids.join(',')];
+    case 'limits':
+      return ['--limits'];
+    case 'crew':
+      return [];
   }
 }
 
 async function handOut(page: Page, { format, paper, out }: Words): Promise<void> {
   const pictures = picturesOf(page);
   const texts: Record<Exclude<Format, 'svg'>, () => string> = {
-    text: () => toText(page, COLUMNS), markdown: () => toMarkdown(out === undefined ? withoutFiles(page) : named(page, out)), html: () => toHtml(page, paper === undefined ? {} : { paper }),
+    text: () => toText(page, COLUMNS),
+    markdown: () => toMarkdown(out === undefined ? withoutFiles(page) : named(page, out)),
+    html: () => toHtml(page, paper === undefined ? {} : { paper }),
   };
   if (out === undefined) {
     if (format !== 'svg') process.stdout.write(texts[format]());
     return;
   }
-  const files = format === 'svg' ? pictures.map((one) => [beside(out, one.file, pictures.length), one.svg] as const) : [
-    [out, texts[format]()] as const, ...(format === 'markdown' ? pictures.map((one) => [join(dirname(out), pictureName(out, one.file)), one.svg] as const) : []),
-  ];
-  if (files.length === 0) throw commandWrong('This page has no picture: the runs were stopped before there was one.');
+  const files =
+    format === 'svg'
+      ? pictures.map((one) => [beside(out, one.file, pictures.length), one.svg] as const)
+      : [
+          [out, texts[format]()] as const,
+          ...(format === 'markdown'
+            ? pictures.map((one) => [join(dirname(out), pictureName(out, one.file)), one.svg] as const)
+            : []),
+        ];
+  if (files.length === 0)
+    throw commandWrong('This page has no picture: the runs were stopped before there was one.');
   for (const [path, text] of files) {
     await write(path, text);
     say(`Written: ${path}`);
@@ -113,19 +179,28 @@ async function write(path: string, text: string): Promise<void> {
   try {
     await writeFile(path, text);
   } catch (error) {
-    throw commandWrong(`${path} cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Name a file in a folder that is there and may be written.`);
+    throw commandWrong(
+      `${path} cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Name a file in a folder that is there and may be written.`,
+    );
   }
 }
 
 /** "brief.svg" itself for a single picture, "brief-staircase.svg" for each of several. */
-const beside = (out: string, file: string, several: number): string => (several === 1 ? out : join(dirname(out), pictureName(out, file)));
+const beside = (out: string, file: string, several: number): string =>
+  several === 1 ? out : join(dirname(out), pictureName(out, file));
 const pictureName = (out: string, file: string): string => `${basename(out, extname(out))}-${file}`;
 
 const named = (page: Page, out: string): Page => ({
-  ...page, blocks: page.blocks.map((block) => (block.kind === 'picture' && block.file !== undefined ? { ...block, file: pictureName(out, block.file) } : block)),
+  ...page,
+  blocks: page.blocks.map((block) =>
+    block.kind === 'picture' && block.file !== undefined
+      ? { ...block, file: pictureName(out, block.file) }
+      : block,
+  ),
 });
 const withoutFiles = (page: Page): Page => ({
-  ...page, blocks: page.blocks.map((block) => {
+  ...page,
+  blocks: page.blocks.map((block) => {
     if (block.kind !== 'picture') return block;
     const { file: _file, ...rest } = block;
     return rest;

@@ -28,19 +28,45 @@ export function checkCommand(): Command {
 async function check(file: string | undefined, words: Words): Promise<void> {
   const input = await readInput(file, words);
   const cautions = cautionsOf(input.base, input.base, Object.keys(input.base.options ?? {}));
-  if (words.json === true) printJson({ command: 'check', version: VERSION, file: input.file, kind: 'fine', remarks: input.remarks, cautions });
-  else printPage(checkPage(input, cautions.map((one) => one.text)));
+  if (words.json === true)
+    printJson({
+      command: 'check',
+      version: VERSION,
+      file: input.file,
+      kind: 'fine',
+      remarks: input.remarks,
+      cautions,
+    });
+  else
+    printPage(
+      checkPage(
+        input,
+        cautions.map((one) => one.text),
+      ),
+    );
 }
 
 function checkPage({ scenario, base, file, remarks }: Input, cautions: string[]): Page {
-  const list = (title: string, items: string[]): Block[] => (items.length === 0 ? [] : [{ kind: 'heading', level: 2, text: title }, { kind: 'list', items }]);
-  const options = Object.entries(base.options ?? {}).map(([id, option]) => `${id}: ${option.name ?? id} (${describeChanges(base, option.changes).join('; ') || 'changes nothing'})`);
+  const list = (title: string, items: string[]): Block[] =>
+    items.length === 0
+      ? []
+      : [
+          { kind: 'heading', level: 2, text: title },
+          { kind: 'list', items },
+        ];
+  const options = Object.entries(base.options ?? {}).map(
+    ([id, option]) =>
+      `${id}: ${option.name ?? id} (${describeChanges(base, option.changes).join('; ') || 'changes nothing'})`,
+  );
   return {
     title: base.name,
     blocks: [
       { kind: 'heading', level: 1, text: base.name },
       { kind: 'paragraph', text: `${file} is fine and can be run: ${sizeWords(scenario)}.` },
-      ...list('Worth a look', remarks.map((remark) => remark.text)),
+      ...list(
+        'Worth a look',
+        remarks.map((remark) => remark.text),
+      ),
       ...list('Its options', options),
       ...list('Cautions', cautions),
     ],
@@ -50,6 +76,10 @@ function checkPage({ scenario, base, file, remarks }: Input, cautions: string[])
 function sizeWords(scenario: Input['scenario']): string {
   const shifts = shiftsOf(scenario);
   const { steps, people, gear } = shifts[0]!;
-  return [counted(steps.length, 'step'), counted(people.length, 'person').replace('persons', 'people'),
-    counted(gear.filter((one) => one.kind === 'gear').length, 'kind').replace(/(kinds?)/, '$1 of gear'), counted(shifts.length, 'shift')].join(', ');
+  return [
+    counted(steps.length, 'step'),
+    counted(people.length, 'person').replace('persons', 'people'),
+    counted(gear.filter((one) => one.kind === 'gear').length, 'kind').replace(/(kinds?)/, '$1 of gear'),
+    counted(shifts.length, 'shift'),
+  ].join(', ');
 }

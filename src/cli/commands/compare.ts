@@ -30,8 +30,18 @@ export function compareCommand(): Command {
   const command = new Command('compare')
     .description('options of the file, each against things as they are, on the same luck')
     .addArgument(fileArgument())
-    .addOption(new Option('--options <ids>', 'which options, with commas between (default: all the file has)').argParser(collect))
-    .addOption(new Option('--change <json>', 'a choice of your own, as a JSON merge patch; give the word again for another').argParser(oneMore))
+    .addOption(
+      new Option(
+        '--options <ids>',
+        'which options, with commas between (default: all the file has)',
+      ).argParser(collect),
+    )
+    .addOption(
+      new Option(
+        '--change <json>',
+        'a choice of your own, as a JSON merge patch; give the word again for another',
+      ).argParser(oneMore),
+    )
     .option('--why', 'and what holds each choice back (one more of each thing is tried to find it)');
   return addStudyWords(command).action((file: string | undefined, words: Words) => compare(file, words));
 }
@@ -44,23 +54,50 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
   const named = words.options ?? (own.length > 0 ? [] : Object.keys(scenario.options ?? {}));
   const options = optionIds(scenario, [...named, ...own]);
   if (options.length === 0) {
-    throw commandWrong('The file has no options to compare. Add some under "options", or try one more of each thing: clampwright limits');
+    throw commandWrong(
+      'The file has no options to compare. Add some under "options", or try one more of each thing: clampwright limits',
+    );
   }
   const changed = words.with === undefined ? scenario : await changedBase(file, words, scenario, options);
   const request = comparison(changed, options);
   const asked = askedOf(words);
   const { study, why } = await running(words.threads, async (run) => {
     const state = await runStudy(
-      { ...request, settings: { ...request.settings, ...asked.settings }, ...(asked.count === undefined ? {} : { count: asked.count }) },
-      run.runner, run.onLook('Each choice'), run.signal,
+      {
+        ...request,
+        settings: { ...request.settings, ...asked.settings },
+        ...(asked.count === undefined ? {} : { count: asked.count }),
+      },
+      run.runner,
+      run.onLook('Each choice'),
+      run.signal,
     );
-    return { study: summarize(state), why: words.why === true ? await heldBack(changed, options, Math.min(WHY, asked.count ?? WHY), run) : null };
+    return {
+      study: summarize(state),
+      why:
+        words.why === true ? await heldBack(changed, options, Math.min(WHY, asked.count ?? WHY), run) : null,
+    };
   });
   const whole = { ...input, scenario: changed, base: changed };
   const cautions = cautionsOf(changed, changed, options);
-  const repeat = { command: repeatCommand(['compare'], whole, words, again(words, options, own)), count: study.count };
+  const repeat = {
+    command: repeatCommand(['compare'], whole, words, again(words, options, own)),
+    count: study.count,
+  };
   if (words.json === true) {
-    printJson({ command: 'compare', version: VERSION, file: input.file, seed: input.seed, options, why, partial: study.kind === 'partial', study, cautions, remarks: input.remarks, again: repeat.command });
+    printJson({
+      command: 'compare',
+      version: VERSION,
+      file: input.file,
+      seed: input.seed,
+      options,
+      why,
+      partial: study.kind === 'partial',
+      study,
+      cautions,
+      remarks: input.remarks,
+      again: repeat.command,
+    });
   } else {
     printPage(comparePage({ input: whole, options, study, why, cautions, repeat }));
   }
@@ -71,15 +108,28 @@ function withOwn(scenario: Scenario, texts: string[]): { scenario: Scenario; own
   const patches = texts.map((text) => patchOf(text, '--change'));
   const own = patches.map((_, at) => `change-${at + 1}`);
   if (own.length === 0) return { scenario, own };
-  const added = Object.fromEntries(patches.map((changes, at) => [own[at]!, { name: describeChanges(scenario, changes).join('; ').slice(0, 120) || 'no change', changes }]));
+  const added = Object.fromEntries(
+    patches.map((changes, at) => [
+      own[at]!,
+      { name: describeChanges(scenario, changes).join('; ').slice(0, 120) || 'no change', changes },
+    ]),
+  );
   const reading = checkScenario({ ...scenario, options: { ...scenario.options, ...added } });
   if (reading.kind === 'wrong') throw scenarioWrong('The file with your changes', reading.faults);
   return { scenario: reading.scenario, own };
 }
 
 /** What holds the cell back as it is, and with each choice; null where it was stopped before that. */
-async function heldBack(scenario: Scenario, options: string[], count: number, { runner, signal, onLook }: Run): Promise<HeldBack[]> {
-  const cells = [{ name: 'As it is', cell: scenario }, ...options.map((id) => ({ name: scenario.options?.[id]?.name ?? id, cell: applyOption(scenario, id) }))];
+async function heldBack(
+  scenario: Scenario,
+  options: string[],
+  count: number,
+  { runner, signal, onLook }: Run,
+): Promise<HeldBack[]> {
+  const cells = [
+    { name: 'As it is', cell: scenario },
+    ...options.map((id) => ({ name: scenario.options?.[id]?.name ?? id, cell: applyOption(scenario, id) })),
+  ];
   const found: HeldBack[] = [];
   for (const { name, cell } of cells) {
     if (signal.aborted) break;
@@ -90,12 +140,20 @@ async function heldBack(scenario: Scenario, options: string[], count: number, { 
 }
 
 const again = (words: Words, options: string[], own: string[]): string[] => [
-  ...(options.length === own.length ? [] : ['--options', options.filter((id) => !own.includes(id)).join(',')]),
-  ...(words.change ?? []).flatMap((text) => ['--change', text]), ...(words.why === true ? ['--why'] : []),
+  ...(options.length === own.length
+    ? []
+    : ['--options', options.filter((id) => !own.includes(id)).join(',')]),
+  ...(words.change ?? []).flatMap((text) => ['--change', text]),
+  ...(words.why === true ? ['--why'] : []),
 ];
 
 /** The changes of `--with` under every choice; each choice is checked again on top of them. */
-async function changedBase(file: string | undefined, words: Words, scenario: Scenario, options: string[]): Promise<Scenario> {
+async function changedBase(
+  file: string | undefined,
+  words: Words,
+  scenario: Scenario,
+  options: string[],
+): Promise<Scenario> {
   const { scenario: changed } = await readInput(file, { with: words.with, seed: words.seed });
   const base = { ...changed, ...(scenario.options === undefined ? {} : { options: scenario.options }) };
   for (const id of options) {

@@ -18,7 +18,16 @@ import { crewPage } from '../pages/crew-page.ts';
 import { quoted } from '../pages/foot.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running, type Run } from '../running.ts';
-import { collect, fileArgument, jsonOption, optionOption, seedOption, threadsOption, wholeFrom, withOption } from '../settings.ts';
+import {
+  collect,
+  fileArgument,
+  jsonOption,
+  optionOption,
+  seedOption,
+  threadsOption,
+  wholeFrom,
+  withOption,
+} from '../settings.ts';
 import { commandWrong, scenarioWrong, Trouble } from '../trouble.ts';
 import { VERSION } from '../version.ts';
 
@@ -43,30 +52,78 @@ const STOPPED = 130;
 export function crewCommand(): Command {
   const list = (flags: string, what: string): Option => new Option(flags, what).argParser(collect);
   return new Command('crew')
-    .description('tomorrow\'s crew: who stands where, whether you make the number, how much overtime, what if somebody calls out')
+    .description(
+      "tomorrow's crew: who stands where, whether you make the number, how much overtime, what if somebody calls out",
+    )
     .addArgument(fileArgument())
     .addOption(list('--out <ids>', 'who is out, with commas between: tova,wren'))
-    .addOption(list('--late <id=minutes>', 'who comes late, and by how much: kofi=30, or kofi=30@50 for a chance of 50 %'))
+    .addOption(
+      list(
+        '--late <id=minutes>',
+        'who comes late, and by how much: kofi=30, or kofi=30@50 for a chance of 50 %',
+      ),
+    )
     .addOption(list('--perhaps <id=percent>', 'who comes with what chance: ines=80'))
-    .addOption(new Option('--target <units>', 'good units due (default: the file\'s)').argParser(wholeFrom(0, 100_000)))
-    .addOption(new Option('--overtime <minutes>', 'the most overtime that may be asked for, 0 for none (default: the file\'s)').argParser(wholeFrom(0, 1440)))
+    .addOption(
+      new Option('--target <units>', "good units due (default: the file's)").argParser(wholeFrom(0, 100_000)),
+    )
+    .addOption(
+      new Option(
+        '--overtime <minutes>',
+        "the most overtime that may be asked for, 0 for none (default: the file's)",
+      ).argParser(wholeFrom(0, 1440)),
+    )
     .addOption(list('--overtime-for <ids>', 'of whom it may be asked (default: everybody who may)'))
-    .addOption(new Option('--confidence <percent>', 'chance asked of the target (default: the file\'s, else 80)').argParser(wholeFrom(1, 99)))
-    .addOption(list('--keep <what>', 'leave as the file has it: posts, order, changes, breaks, last-start, overtime, rule'))
-    .addOption(new Option('--changes <n>', 'changes of post in the day, for each person').argParser(wholeFrom(0, 2)).default(1))
-    .addOption(new Option('--try <json>', 'a change by hand to the planner\'s sheet, and what it costs: \'{"people":{"ines":{"covers":["clean","sand"]}}}\''))
-    .addOption(new Option('--cross-training [level]', 'which second skill buys most, at this level (default: 3, alone)').argParser(wholeFrom(1, 4)))
-    .option('--no-absences', 'leave out what each person\'s absence would do')
+    .addOption(
+      new Option(
+        '--confidence <percent>',
+        "chance asked of the target (default: the file's, else 80)",
+      ).argParser(wholeFrom(1, 99)),
+    )
+    .addOption(
+      list(
+        '--keep <what>',
+        'leave as the file has it: posts, order, changes, breaks, last-start, overtime, rule',
+      ),
+    )
+    .addOption(
+      new Option('--changes <n>', 'changes of post in the day, for each person')
+        .argParser(wholeFrom(0, 2))
+        .default(1),
+    )
+    .addOption(
+      new Option(
+        '--try <json>',
+        'a change by hand to the planner\'s sheet, and what it costs: \'{"people":{"ines":{"covers":["clean","sand"]}}}\'',
+      ),
+    )
+    .addOption(
+      new Option(
+        '--cross-training [level]',
+        'which second skill buys most, at this level (default: 3, alone)',
+      ).argParser(wholeFrom(1, 4)),
+    )
+    .option('--no-absences', "leave out what each person's absence would do")
     .addOption(new Option('--wall <file>', 'write the sheet for the wall, one page to print (HTML)'))
     .addOption(new Option('--sheet <file>', 'write the sheet as a table (CSV)'))
     .addOption(new Option('--calendar <file>', 'write shifts and posts as a calendar file (ICS)'))
-    .addOption(new Option('--brief <file>', 'write one page for the plant\'s management, to print (HTML)'))
-    .addOption(new Option('--day <date>', 'the day planned for, YYYY-MM-DD (default for the calendar: tomorrow)'))
+    .addOption(new Option('--brief <file>', "write one page for the plant's management, to print (HTML)"))
+    .addOption(
+      new Option('--day <date>', 'the day planned for, YYYY-MM-DD (default for the calendar: tomorrow)'),
+    )
     .addOption(optionOption())
     .addOption(withOption())
     .addOption(seedOption())
-    .addOption(new Option('--count <shifts>', 'shifts the plan\'s figures are taken from').argParser(wholeFrom(30, 100_000)).default(CREW.report))
-    .addOption(new Option('--search <shifts>', 'shifts the search for plans may run').argParser(wholeFrom(100, 10_000_000)).default(CREW.search.shifts))
+    .addOption(
+      new Option('--count <shifts>', "shifts the plan's figures are taken from")
+        .argParser(wholeFrom(30, 100_000))
+        .default(CREW.report),
+    )
+    .addOption(
+      new Option('--search <shifts>', 'shifts the search for plans may run')
+        .argParser(wholeFrom(100, 10_000_000))
+        .default(CREW.search.shifts),
+    )
     .addOption(threadsOption())
     .addOption(jsonOption())
     .action((file: string | undefined, words: Words) => crew(file, words));
@@ -77,18 +134,55 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
   const question = crewQuestion(input.scenario, words);
   const change = words.try === undefined ? null : patchOf(words.try, '--try');
   const day = words.day === undefined ? null : dayOf(words.day);
-  const { plan, tried, training, brief } = await running(words.threads, (run) => answer(question, words, change, run));
+  const { plan, tried, training, brief } = await running(words.threads, (run) =>
+    answer(question, words, change, run),
+  );
   await writeFiles(plan, question, words, day);
-  const again = ['clampwright', 'crew', input.file, ...(words.option ?? []).flatMap((id) => ['--option', id]), ...typed(words), '--seed', input.seed];
+  const again = [
+    'clampwright',
+    'crew',
+    input.file,
+    ...(words.option ?? []).flatMap((id) => ['--option', id]),
+    ...typed(words),
+    '--seed',
+    input.seed,
+  ];
   if (words.brief !== undefined && brief !== null) {
-    const from = { file: input.file, version: VERSION, seed: input.seed, command: again.map(quoted).join(' ') };
+    const from = {
+      file: input.file,
+      version: VERSION,
+      seed: input.seed,
+      command: again.map(quoted).join(' '),
+    };
     await writeOut(words.brief, toHtml(buildBrief({ scenario: input.scenario, data: brief, again: from })));
   }
   const cautions = cautionsFor(plan.scenario);
   if (words.json === true) {
-    printJson({ command: 'crew', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial: false, plan, tried, training, cautions, remarks: input.remarks, again });
+    printJson({
+      command: 'crew',
+      version: VERSION,
+      file: input.file,
+      applied: input.applied,
+      seed: input.seed,
+      partial: false,
+      plan,
+      tried,
+      training,
+      cautions,
+      remarks: input.remarks,
+      again,
+    });
   } else {
-    printPage(crewPage({ input, plan, tried, training, cautions, repeat: { command: again, count: plan.study.count } }));
+    printPage(
+      crewPage({
+        input,
+        plan,
+        tried,
+        training,
+        cautions,
+        repeat: { command: again, count: plan.study.count },
+      }),
+    );
   }
 }
 
@@ -100,39 +194,100 @@ interface Answer {
   brief: BriefData | null;
 }
 
-async function answer(question: CrewQuestion, words: Words, change: Record<string, unknown> | null, run: Run): Promise<Answer> {
+async function answer(
+  question: CrewQuestion,
+  words: Words,
+  change: Record<string, unknown> | null,
+  run: Run,
+): Promise<Answer> {
   const { runner, signal } = run;
   const each = Math.min(CREW.oneMore, words.count);
-  const settings: CrewSettings = { ...CREW, search: { ...CREW.search, shifts: words.search }, report: words.count, oneMore: each, absence: words.absences ? Math.min(CREW.absence, words.count) : 0 };
+  const settings: CrewSettings = {
+    ...CREW,
+    search: { ...CREW.search, shifts: words.search },
+    report: words.count,
+    oneMore: each,
+    absence: words.absences ? Math.min(CREW.absence, words.count) : 0,
+  };
   try {
-    const plan = await planCrew(question, runner, settings, ({ stage, done, of }) => run.onShifts(capital(stage), done, of), signal);
-    const tried = change === null ? null : await tryChange(question, plan, change, runner, { count: words.count }, run.onLook('Your change'), signal);
+    const plan = await planCrew(
+      question,
+      runner,
+      settings,
+      ({ stage, done, of }) => run.onShifts(capital(stage), done, of),
+      signal,
+    );
+    const tried =
+      change === null
+        ? null
+        : await tryChange(
+            question,
+            plan,
+            change,
+            runner,
+            { count: words.count },
+            run.onLook('Your change'),
+            signal,
+          );
     if (tried?.kind === 'wrong') throw scenarioWrong('The sheet with your change', tried.faults);
-    const training = words.crossTraining === undefined ? null
-      : await crossTraining(plan, runner, { level: words.crossTraining === true ? 3 : words.crossTraining, count: Math.min(300, words.count) }, run.onLook('Second skills'), signal);
-    const brief = words.brief === undefined ? null : await makeBrief(question.scenario, crewQuestionOf(plan), runner, { signal });
+    const training =
+      words.crossTraining === undefined
+        ? null
+        : await crossTraining(
+            plan,
+            runner,
+            {
+              level: words.crossTraining === true ? 3 : words.crossTraining,
+              count: Math.min(300, words.count),
+            },
+            run.onLook('Second skills'),
+            signal,
+          );
+    const brief =
+      words.brief === undefined
+        ? null
+        : await makeBrief(question.scenario, crewQuestionOf(plan), runner, { signal });
     return { plan, tried, training, brief };
   } catch (error) {
-    if (signal.aborted) throw new Trouble(STOPPED, 'Stopped by hand before a plan was settled: nothing is offered. A smaller --search is quicker.');
+    if (signal.aborted)
+      throw new Trouble(
+        STOPPED,
+        'Stopped by hand before a plan was settled: nothing is offered. A smaller --search is quicker.',
+      );
     throw error;
   }
 }
 
 const capital = (stage: string): string => stage[0]!.toUpperCase() + stage.slice(1);
 
-async function writeFiles(plan: CrewPlan, question: CrewQuestion, words: Words, day: string | null): Promise<void> {
+async function writeFiles(
+  plan: CrewPlan,
+  question: CrewQuestion,
+  words: Words,
+  day: string | null,
+): Promise<void> {
   if (plan.kind === 'over the limit') {
-    if (words.wall !== undefined || words.sheet !== undefined || words.calendar !== undefined) say('No sheet is written: no plan keeps the file\'s limits.');
+    if (words.wall !== undefined || words.sheet !== undefined || words.calendar !== undefined)
+      say("No sheet is written: no plan keeps the file's limits.");
     return;
   }
   if (words.sheet !== undefined) await writeOut(words.sheet, writeCsv(sheetRows(plan.sheet)));
   if (words.wall !== undefined) {
-    const page = wallPage({ sheet: plan.sheet, ...(day === null ? {} : { day }), answer: answerSentences(plan), cautions: cautionsFor(plan.scenario) });
+    const page = wallPage({
+      sheet: plan.sheet,
+      ...(day === null ? {} : { day }),
+      answer: answerSentences(plan),
+      cautions: cautionsFor(plan.scenario),
+    });
     await writeOut(words.wall, toHtml(page));
   }
   if (words.calendar !== undefined) {
     const on = day ?? tomorrow();
-    const events = crewEvents({ day: on, cell: openDay(question).shift.name, people: personDays(plan.sheet) });
+    const events = crewEvents({
+      day: on,
+      cell: openDay(question).shift.name,
+      people: personDays(plan.sheet),
+    });
     await writeOut(words.calendar, calendarFile(events, { stamp: Date.now(), name: plan.cell }));
   }
 }
@@ -141,13 +296,20 @@ async function writeOut(path: string, content: string): Promise<void> {
   try {
     await writeFile(path, content);
   } catch (error) {
-    throw commandWrong(`${path} cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}). Name a file in a folder that is there.`);
+    throw commandWrong(
+      `${path} cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}). Name a file in a folder that is there.`,
+    );
   }
 }
 
 function dayOf(text: string): string {
   const time = Date.parse(`${text}T00:00:00Z`);
-  if (/^\d{4}-\d{2}-\d{2}$/.test(text) && Number.isFinite(time) && new Date(time).toISOString().startsWith(text)) return text;
+  if (
+    /^\d{4}-\d{2}-\d{2}$/.test(text) &&
+    Number.isFinite(time) &&
+    new Date(time).toISOString().startsWith(text)
+  )
+    return text;
   throw commandWrong(`--day takes a date such as 2026-03-02, not ${text}.`);
 }
 
@@ -155,22 +317,36 @@ function dayOf(text: string): string {
 function tomorrow(): string {
   const now = new Date();
   const next = new Date(now.getFullYear(), now.getMonth(), now.getDate() + 1);
-  return [next.getFullYear(), next.getMonth() + 1, next.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
+  return [next.getFullYear(), next.getMonth() + 1, next.getDate()]
+    .map((part) => String(part).padStart(2, '0'))
+    .join('-');
 }
 
 /** The words typed that decide the numbers, as they are to be typed again. */
 function typed(words: Words): string[] {
-  const lists: [string, string[] | undefined][] = [['--out', words.out], ['--late', words.late], ['--perhaps', words.perhaps], ['--overtime-for', words.overtimeFor], ['--keep', words.keep]];
+  const lists: [string, string[] | undefined][] = [
+    ['--out', words.out],
+    ['--late', words.late],
+    ['--perhaps', words.perhaps],
+    ['--overtime-for', words.overtimeFor],
+    ['--keep', words.keep],
+  ];
   const single: [string, number | string | undefined][] = [
-    ['--target', words.target], ['--overtime', words.overtime], ['--confidence', words.confidence], ['--changes', words.changes === 1 ? undefined : words.changes],
-    ['--count', words.count === CREW.report ? undefined : words.count], ['--search', words.search === CREW.search.shifts ? undefined : words.search],
-    ['--with', words.with], ['--try', words.try],
+    ['--target', words.target],
+    ['--overtime', words.overtime],
+    ['--confidence', words.confidence],
+    ['--changes', words.changes === 1 ? undefined : words.changes],
+    ['--count', words.count === CREW.report ? undefined : words.count],
+    ['--search', words.search === CREW.search.shifts ? undefined : words.search],
+    ['--with', words.with],
+    ['--try', words.try],
   ];
   return [
     ...lists.flatMap(([flag, values]) => (values === undefined ? [] : [flag, values.join(',')])),
     ...single.flatMap(([flag, value]) => (value === undefined ? [] : [flag, String(value)])),
-    ...(words.crossTraining === undefined ? [] : ['--cross-training', ...(words.crossTraining === true ? [] : [String(words.crossTraining)])]),
+    ...(words.crossTraining === undefined
+      ? []
+      : ['--cross-training', ...(words.crossTraining === true ? [] : [String(words.crossTraining)])]),
     ...(words.absences ? [] : ['--no-absences']),
   ];
 }
-

@@ -29,10 +29,29 @@ export function limitsCommand(): Command {
 async function limits(file: string | undefined, words: StudyWords): Promise<void> {
   const input = await readInput(file, words);
   const each = await running(words.threads, ({ runner, signal, onLook }) =>
-    oneMoreOfEach(input.scenario, runner, askedOf(words), onLook('One more of each thing'), signal, limitsOf(input.scenario)));
+    oneMoreOfEach(
+      input.scenario,
+      runner,
+      askedOf(words),
+      onLook('One more of each thing'),
+      signal,
+      limitsOf(input.scenario),
+    ),
+  );
   const repeat = { command: repeatCommand(['limits'], input, words), count: each.study.count };
   if (words.json === true) {
-    printJson({ command: 'limits', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial: each.study.kind !== 'final', ...each, cautions: cautionsOf(input.scenario), remarks: input.remarks, again: repeat.command });
+    printJson({
+      command: 'limits',
+      version: VERSION,
+      file: input.file,
+      applied: input.applied,
+      seed: input.seed,
+      partial: each.study.kind !== 'final',
+      ...each,
+      cautions: cautionsOf(input.scenario),
+      remarks: input.remarks,
+      again: repeat.command,
+    });
   } else {
     printPage(limitsPage(input, each, repeat));
   }
@@ -43,17 +62,28 @@ function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {
   const matters = differenceThatMatters(scenario);
   const title = `${scenario.name}: what would one more buy?`;
   const half = Math.max(...each.rows.map((row) => row.gain.half));
-  const answer = each.study.kind === 'final'
-    ? `${holdsBackSentence(each.constraint, matters)} ${bestWords(each, matters)}`
-    : `PARTIAL: stopped by hand, so nothing is named as what holds you back. ${partialWords(each)}`;
+  const answer =
+    each.study.kind === 'final'
+      ? `${holdsBackSentence(each.constraint, matters)} ${bestWords(each, matters)}`
+      : `PARTIAL: stopped by hand, so nothing is named as what holds you back. ${partialWords(each)}`;
   return {
     title,
     blocks: [
       { kind: 'heading', level: 1, text: title },
       { kind: 'paragraph', text: answer },
-      { kind: 'paragraph', text: howSureSentence(progressOf(each.study), each.study.count, half, each.study.confidence) },
+      {
+        kind: 'paragraph',
+        text: howSureSentence(progressOf(each.study), each.study.count, half, each.study.confidence),
+      },
       { kind: 'paragraph', text: openingWords(input) },
-      ...(each.study.count === 0 ? [] : eachTable(each, scenario.money?.currency ?? '$', 'One more of each thing, or one thing loosened, alone, on the same luck: good units a shift.', true)),
+      ...(each.study.count === 0
+        ? []
+        : eachTable(
+            each,
+            scenario.money?.currency ?? '$',
+            'One more of each thing, or one thing loosened, alone, on the same luck: good units a shift.',
+            true,
+          )),
       ...ways(input, each),
       ...foot(input, repeat, cautionsOf(scenario)),
     ],
@@ -69,4 +99,6 @@ function ways({ scenario }: Input, { study }: OneMoreOfEach): Block[] {
 }
 
 const partialWords = ({ rows, study }: OneMoreOfEach): string =>
-  (study.count === 0 || rows[0] === undefined ? '' : differenceSentence({ kind: 'thing', words: rows[0].name }, rows[0].gain));
+  study.count === 0 || rows[0] === undefined
+    ? ''
+    : differenceSentence({ kind: 'thing', words: rows[0].name }, rows[0].gain);

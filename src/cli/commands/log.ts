@@ -11,12 +11,30 @@ import { summarize } from '../../study/summary.ts';
 import { driftsOf } from '../../times/drift.ts';
 import { timesOfEvents } from '../../times/event-times.ts';
 import { readEvents } from '../../times/events-csv.ts';
-import { coverageOfBook, emptyLog, logBookSchema, readLog, timesOfBook, withDay, type LogBook, type LogDay } from '../../times/log-book.ts';
+import {
+  coverageOfBook,
+  emptyLog,
+  logBookSchema,
+  readLog,
+  timesOfBook,
+  withDay,
+  type LogBook,
+  type LogDay,
+} from '../../times/log-book.ts';
 import { paceOfDay } from '../../times/pace-of-day.ts';
 import { readInput, type Changes } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
-import { collect, fileArgument, jsonOption, optionOption, seedOption, threadsOption, wholeFrom, withOption } from '../settings.ts';
+import {
+  collect,
+  fileArgument,
+  jsonOption,
+  optionOption,
+  seedOption,
+  threadsOption,
+  wholeFrom,
+  withOption,
+} from '../settings.ts';
 import { commandWrong, Trouble, SCENARIO_WRONG } from '../trouble.ts';
 import { VERSION } from '../version.ts';
 
@@ -40,31 +58,87 @@ interface Words extends Changes {
 const MOST_UNITS = 1_000_000;
 const logOption = (): Option => new Option('--log <file>', 'the log').default('clampwright-log.json');
 const dateOption = (): Option => new Option('--date <day>', 'the day, YYYY-MM-DD').makeOptionMandatory();
-const eventsOption = (): Option => new Option('--events <file>', 'the record of events of the day (CSV, as record writes it)');
+const eventsOption = (): Option =>
+  new Option('--events <file>', 'the record of events of the day (CSV, as record writes it)');
 
 /** Was the forecast right? */
 export function logCommand(): Command {
   return new Command('log')
-    .description('was the forecast right: forecasts kept beside what came, how often the ranges held, what drifted, why a day missed')
-    .addCommand(sub('show', 'forecast and fact side by side, and what the ranges were worth', show)
-      .addOption(new Option('--days <n>', 'tell drift from the times of so many last days').argParser(wholeFrom(1, 10_000)).default(10)))
-    .addCommand(sub('forecast', 'forecast a day and keep it in the log', forecast).addOption(dateOption()).addOption(optionOption()).addOption(withOption())
-      .addOption(seedOption()).addOption(new Option('--count <shifts>', 'shifts to run').argParser(wholeFrom(30, 1_000_000)).default(1000)).addOption(threadsOption()))
-    .addCommand(sub('add', 'what came: a number, or a record of events', add).addOption(dateOption()).addOption(eventsOption())
-      .addOption(new Option('--good <units>', 'good units (default: those of the record)').argParser(wholeFrom(0, MOST_UNITS)))
-      .addOption(new Option('--target <units>', 'how many were due (default: the file\'s)').argParser(wholeFrom(0, MOST_UNITS)))
-      .addOption(new Option('--note <text>', 'what is to be remembered of the day')))
-    .addCommand(sub('why', 'why a day missed: kits, people, times, rework, luck, by running the day with one after another as it was', why)
-      .addOption(dateOption()).addOption(eventsOption()).addOption(new Option('--good <units>', 'good units (default: the log\'s)').argParser(wholeFrom(0, MOST_UNITS)))
-      .addOption(new Option('--kits-late <minutes>', 'all kits came so much later').argParser(wholeFrom(0, 1440)))
-      .addOption(new Option('--out <ids...>', 'who was out').argParser(collect))
-      .addOption(new Option('--late <id=minutes...>', 'who came late, and by how much').argParser(collect))
-      .addOption(new Option('--pace <step=times...>', 'how many times as long a step took: fit=1.2').argParser(collect))
-      .addOption(withOption()).addOption(seedOption()).addOption(threadsOption()));
+    .description(
+      'was the forecast right: forecasts kept beside what came, how often the ranges held, what drifted, why a day missed',
+    )
+    .addCommand(
+      sub('show', 'forecast and fact side by side, and what the ranges were worth', show).addOption(
+        new Option('--days <n>', 'tell drift from the times of so many last days')
+          .argParser(wholeFrom(1, 10_000))
+          .default(10),
+      ),
+    )
+    .addCommand(
+      sub('forecast', 'forecast a day and keep it in the log', forecast)
+        .addOption(dateOption())
+        .addOption(optionOption())
+        .addOption(withOption())
+        .addOption(seedOption())
+        .addOption(
+          new Option('--count <shifts>', 'shifts to run').argParser(wholeFrom(30, 1_000_000)).default(1000),
+        )
+        .addOption(threadsOption()),
+    )
+    .addCommand(
+      sub('add', 'what came: a number, or a record of events', add)
+        .addOption(dateOption())
+        .addOption(eventsOption())
+        .addOption(
+          new Option('--good <units>', 'good units (default: those of the record)').argParser(
+            wholeFrom(0, MOST_UNITS),
+          ),
+        )
+        .addOption(
+          new Option('--target <units>', "how many were due (default: the file's)").argParser(
+            wholeFrom(0, MOST_UNITS),
+          ),
+        )
+        .addOption(new Option('--note <text>', 'what is to be remembered of the day')),
+    )
+    .addCommand(
+      sub(
+        'why',
+        'why a day missed: kits, people, times, rework, luck, by running the day with one after another as it was',
+        why,
+      )
+        .addOption(dateOption())
+        .addOption(eventsOption())
+        .addOption(
+          new Option('--good <units>', "good units (default: the log's)").argParser(wholeFrom(0, MOST_UNITS)),
+        )
+        .addOption(
+          new Option('--kits-late <minutes>', 'all kits came so much later').argParser(wholeFrom(0, 1440)),
+        )
+        .addOption(new Option('--out <ids...>', 'who was out').argParser(collect))
+        .addOption(new Option('--late <id=minutes...>', 'who came late, and by how much').argParser(collect))
+        .addOption(
+          new Option('--pace <step=times...>', 'how many times as long a step took: fit=1.2').argParser(
+            collect,
+          ),
+        )
+        .addOption(withOption())
+        .addOption(seedOption())
+        .addOption(threadsOption()),
+    );
 }
 
-function sub(name: string, words: string, action: (file: string | undefined, words: Words) => Promise<void>): Command {
-  return new Command(name).description(words).addArgument(fileArgument()).addOption(logOption()).addOption(jsonOption()).action(action);
+function sub(
+  name: string,
+  words: string,
+  action: (file: string | undefined, words: Words) => Promise<void>,
+): Command {
+  return new Command(name)
+    .description(words)
+    .addArgument(fileArgument())
+    .addOption(logOption())
+    .addOption(jsonOption())
+    .action(action);
 }
 
 async function show(file: string | undefined, words: Words): Promise<void> {
@@ -72,7 +146,8 @@ async function show(file: string | undefined, words: Words): Promise<void> {
   const log = await logOf(words.log, scenario);
   const recent = timesOfBook(log, words.days);
   const drifts = recent.length === 0 ? [] : driftsOf(scenario, recent, { withAllowance: true });
-  if (words.json === true) printJson({ command: 'log show', version: VERSION, log, coverage: coverageOfBook(log), drifts });
+  if (words.json === true)
+    printJson({ command: 'log show', version: VERSION, log, coverage: coverageOfBook(log), drifts });
   else printPage(logPage({ scenario, log, drifts }));
 }
 
@@ -81,11 +156,18 @@ async function forecast(file: string | undefined, words: Words): Promise<void> {
   const log = await logOf(words.log, scenario);
   const request = comparison({ ...scenario, nextShifts: [] }, []);
   const summary = await running(words.threads, async ({ runner, signal, onLook }) =>
-    summarize(await runStudy({ ...request, count: words.count }, runner, onLook('forecast'), signal)));
+    summarize(await runStudy({ ...request, count: words.count }, runner, onLook('forecast'), signal)),
+  );
   const { spread, target } = summary.cases[0]!;
   const day: LogDay = {
-    date: words.date, target: target?.units ?? null,
-    forecast: { p10: spread.nineInTen, p50: spread.half, p90: spread.oneInTen, chance: target?.chance.estimate ?? null },
+    date: words.date,
+    target: target?.units ?? null,
+    forecast: {
+      p10: spread.nineInTen,
+      p50: spread.half,
+      p90: spread.oneInTen,
+      chance: target?.chance.estimate ?? null,
+    },
   };
   await keep(words, log, day, scenario);
 }
@@ -94,17 +176,28 @@ async function add(file: string | undefined, words: Words): Promise<void> {
   const { scenario } = await readInput(file);
   const log = await logOf(words.log, scenario);
   const events = await eventsOf(words.events, scenario);
-  if (events === null && words.good === undefined) throw commandWrong('Say how many were good: --good 19, or --events with the record of the day.');
+  if (events === null && words.good === undefined)
+    throw commandWrong('Say how many were good: --good 19, or --events with the record of the day.');
   const day: LogDay = {
     date: words.date,
-    target: words.target ?? log.days.find((one) => one.date === words.date)?.target ?? scenario.shift?.target ?? null,
+    target:
+      words.target ??
+      log.days.find((one) => one.date === words.date)?.target ??
+      scenario.shift?.target ??
+      null,
     good: words.good ?? dayOfEvents(scenario, events ?? []).good,
     ...(words.note === undefined ? {} : { note: words.note }),
   };
   if (events !== null) {
     const { observations, unread } = timesOfEvents(events, words.date);
     for (const row of unread.slice(0, 5)) say(`Event ${row.row} gave no time: ${row.why}.`);
-    day.times = observations.map(({ step, product, person, minutes, repeat }) => ({ step, product, person, minutes, repeat }));
+    day.times = observations.map(({ step, product, person, minutes, repeat }) => ({
+      step,
+      product,
+      person,
+      minutes,
+      repeat,
+    }));
   }
   await keep(words, log, day, scenario);
 }
@@ -116,15 +209,27 @@ async function why(file: string | undefined, words: Words): Promise<void> {
   const good = words.good ?? log.days.find((one) => one.date === words.date)?.good;
   const day = dayAsTold(scenario, words, events, good);
   const told = await running(words.threads, ({ runner, signal }) => whyMissed(scenario, day, runner, signal));
-  if (words.json === true) printJson({ command: 'log why', version: VERSION, date: words.date, day, why: told });
+  if (words.json === true)
+    printJson({ command: 'log why', version: VERSION, date: words.date, day, why: told });
   else printPage(whyPage({ scenario, date: words.date, why: told }));
 }
 
 /** From the record where there is one; what is said by hand goes before it. */
-function dayAsTold(scenario: Scenario, words: Words, events: EventRow[] | null, good: number | undefined): DayAsItWas {
-  const recorded = events === null ? null : { ...dayOfEvents(scenario, events), pace: paceOfDay(scenario, timesOfEvents(events).observations) };
+function dayAsTold(
+  scenario: Scenario,
+  words: Words,
+  events: EventRow[] | null,
+  good: number | undefined,
+): DayAsItWas {
+  const recorded =
+    events === null
+      ? null
+      : { ...dayOfEvents(scenario, events), pace: paceOfDay(scenario, timesOfEvents(events).observations) };
   const number = good ?? recorded?.good;
-  if (number === undefined) throw commandWrong(`The log has no number for ${words.date}. Say it with --good, or name the record with --events.`);
+  if (number === undefined)
+    throw commandWrong(
+      `The log has no number for ${words.date}. Say it with --good, or name the record with --events.`,
+    );
   const day: DayAsItWas = { ...recorded, good: number };
   if (words.kitsLate !== undefined) {
     const intake = scenario.intake ?? { kind: 'at start', units: 60 };
@@ -137,17 +242,23 @@ function dayAsTold(scenario: Scenario, words: Words, events: EventRow[] | null, 
 }
 
 function known(record: Record<string, unknown>, id: string, flag: string): string {
-  if (!Object.hasOwn(record, id)) throw commandWrong(`${flag}: there is no "${id}"; there are ${Object.keys(record).join(', ')}.`);
+  if (!Object.hasOwn(record, id))
+    throw commandWrong(`${flag}: there is no "${id}"; there are ${Object.keys(record).join(', ')}.`);
   return id;
 }
 
 function figures(given: string[], flag: string, record: Record<string, unknown>): Record<string, number> {
-  return Object.fromEntries(given.map((one) => {
-    const [id = '', text = ''] = one.split('=');
-    const value = Number(text);
-    if (text.trim() === '' || !(value > 0) || !Number.isFinite(value)) throw commandWrong(`${flag} takes a name and a number over 0, such as ${flag} ${Object.keys(record)[0] ?? 'fit'}=20; found "${one}".`);
-    return [known(record, id, flag), value];
-  }));
+  return Object.fromEntries(
+    given.map((one) => {
+      const [id = '', text = ''] = one.split('=');
+      const value = Number(text);
+      if (text.trim() === '' || !(value > 0) || !Number.isFinite(value))
+        throw commandWrong(
+          `${flag} takes a name and a number over 0, such as ${flag} ${Object.keys(record)[0] ?? 'fit'}=20; found "${one}".`,
+        );
+      return [known(record, id, flag), value];
+    }),
+  );
 }
 
 async function eventsOf(path: string | undefined, scenario: Scenario): Promise<EventRow[] | null> {
@@ -176,7 +287,8 @@ async function logOf(path: string, scenario: Scenario): Promise<LogBook> {
     throw commandWrong(`${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
   }
   const reading = readLog(text);
-  if (reading.kind === 'wrong') throw new Trouble(SCENARIO_WRONG, `${path} is not a log that can be read.`, reading.faults);
+  if (reading.kind === 'wrong')
+    throw new Trouble(SCENARIO_WRONG, `${path} is not a log that can be read.`, reading.faults);
   return reading.log;
 }
 
@@ -184,9 +296,18 @@ async function logOf(path: string, scenario: Scenario): Promise<LogBook> {
 async function keep(words: Words, log: LogBook, day: LogDay, scenario: Scenario): Promise<void> {
   const made = withDay(log, day);
   const checked = logBookSchema.safeParse(made);
-  if (!checked.success) throw commandWrong(`That cannot be kept: ${checked.error.issues.map((issue) => issue.message).join('; ')}.`);
+  if (!checked.success)
+    throw commandWrong(
+      `That cannot be kept: ${checked.error.issues.map((issue) => issue.message).join('; ')}.`,
+    );
   await writeFile(words.log, `${JSON.stringify(made, null, 1)}\n`);
   say(`Kept in ${words.log}.`);
-  if (words.json === true) printJson({ command: 'log', version: VERSION, day: made.days.find((one) => one.date === day.date), coverage: coverageOfBook(made) });
+  if (words.json === true)
+    printJson({
+      command: 'log',
+      version: VERSION,
+      day: made.days.find((one) => one.date === day.date),
+      coverage: coverageOfBook(made),
+    });
   else printPage(logPage({ scenario, log: made, drifts: [] }));
 }

@@ -13,7 +13,15 @@ import type { CarryOver, Scenario } from '../../scenario/schema.ts';
 import { readInput, type Changes, type Input } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
-import { collect, fileArgument, jsonOption, seedOption, threadsOption, wholeFrom, withOption } from '../settings.ts';
+import {
+  collect,
+  fileArgument,
+  jsonOption,
+  seedOption,
+  threadsOption,
+  wholeFrom,
+  withOption,
+} from '../settings.ts';
 import { commandWrong, Trouble, SCENARIO_WRONG } from '../trouble.ts';
 import { VERSION } from '../version.ts';
 
@@ -39,22 +47,54 @@ interface Words extends Changes {
 /** During the shift: do we still make it, and what to move; at its end the handover. */
 export function nowCommand(): Command {
   return new Command('now')
-    .description('it is 10:40 and this is in the cell: do we still make it, what should I move; at the end the handover')
+    .description(
+      'it is 10:40 and this is in the cell: do we still make it, what should I move; at the end the handover',
+    )
     .addArgument(fileArgument())
     .addOption(new Option('--at <HH:MM>', 'the time of the count'))
-    .addOption(new Option('--state <file>', 'the whole count as JSON: at, goodByHour, inside (as carryOver of a scenario), holds, out, broken'))
-    .addOption(new Option('--events <file>', 'a record of events of the shift so far (CSV) to count from, up to --at'))
+    .addOption(
+      new Option(
+        '--state <file>',
+        'the whole count as JSON: at, goodByHour, inside (as carryOver of a scenario), holds, out, broken',
+      ),
+    )
+    .addOption(
+      new Option('--events <file>', 'a record of events of the shift so far (CSV) to count from, up to --at'),
+    )
     .addOption(new Option('--good <units>', 'good units so far').argParser(wholeFrom(0, 100_000)).default(0))
-    .addOption(new Option('--waiting <step=units...>', 'pieces that wait before a step: fit=3,clean=2').argParser(collect))
-    .addOption(new Option('--in-hand <step=person@minutes...>', 'pieces in hand, whose, and the minutes they have had: fit=orla@6').argParser(collect))
-    .addOption(new Option('--curing <minutes...>', 'a cure under way each, with its minutes left: 12,25 (or cure=12 where there are several waits)').argParser(collect))
+    .addOption(
+      new Option('--waiting <step=units...>', 'pieces that wait before a step: fit=3,clean=2').argParser(
+        collect,
+      ),
+    )
+    .addOption(
+      new Option(
+        '--in-hand <step=person@minutes...>',
+        'pieces in hand, whose, and the minutes they have had: fit=orla@6',
+      ).argParser(collect),
+    )
+    .addOption(
+      new Option(
+        '--curing <minutes...>',
+        'a cure under way each, with its minutes left: 12,25 (or cure=12 where there are several waits)',
+      ).argParser(collect),
+    )
     .addOption(new Option('--out <ids...>', 'who is not here').argParser(collect))
     .option('--no-moves', 'leave out what could be moved')
     .option('--handover', 'the handover page instead')
     .addOption(new Option('--promised <text>', 'for the handover: what was promised this morning'))
     .addOption(new Option('--note <text>', 'for the handover').default(''))
-    .addOption(new Option('--tomorrow <file>', 'with the handover: write the scenario with tomorrow\'s opening stock (JSON)'))
-    .addOption(new Option('--count <shifts>', 'run so many rests of the shift').argParser(wholeFrom(30, 1_000_000)).default(400))
+    .addOption(
+      new Option(
+        '--tomorrow <file>',
+        "with the handover: write the scenario with tomorrow's opening stock (JSON)",
+      ),
+    )
+    .addOption(
+      new Option('--count <shifts>', 'run so many rests of the shift')
+        .argParser(wholeFrom(30, 1_000_000))
+        .default(400),
+    )
     .addOption(withOption())
     .addOption(seedOption())
     .addOption(threadsOption())
@@ -76,17 +116,24 @@ async function run(file: string | undefined, words: Words): Promise<void> {
     forecast: await forecastNow(scenario, now, runner, signal, words.count),
     moves: words.moves ? await tryMoves(rest, possibleMoves(scenario, rest, now), runner, signal) : null,
   }));
-  if (words.json === true) printJson({ command: 'now', version: VERSION, file: input.file, seed: input.seed, forecast, moves });
+  if (words.json === true)
+    printJson({ command: 'now', version: VERSION, file: input.file, seed: input.seed, forecast, moves });
   else printPage(nowPage({ scenario, forecast, moves }));
 }
 
 function fine(checked: ReturnType<typeof checkNow>): { now: NowState; rest: Scenario } {
-  if (checked.kind === 'wrong') throw new Trouble(SCENARIO_WRONG, 'This count of the cell cannot be.', checked.faults);
+  if (checked.kind === 'wrong')
+    throw new Trouble(SCENARIO_WRONG, 'This count of the cell cannot be.', checked.faults);
   return checked;
 }
 
 /** The page of the handover; with `--tomorrow` the scenario that starts from it. */
-async function handOver({ scenario, file }: Input, words: Words, count: unknown, events: EventRow[] | null): Promise<void> {
+async function handOver(
+  { scenario, file }: Input,
+  words: Words,
+  count: unknown,
+  events: EventRow[] | null,
+): Promise<void> {
   const { now, rest } = fine(checkHandover(scenario, count));
   if (words.tomorrow !== undefined) {
     await writeFile(words.tomorrow, `${JSON.stringify(rest, null, 2)}\n`);
@@ -108,18 +155,31 @@ async function countOf(scenario: Scenario, words: Words, events: EventRow[] | nu
     try {
       return JSON.parse(await readFile(words.state, 'utf8')) as unknown;
     } catch (error) {
-      throw commandWrong(`${words.state} cannot be read as JSON: ${error instanceof Error ? error.message : String(error)}`);
+      throw commandWrong(
+        `${words.state} cannot be read as JSON: ${error instanceof Error ? error.message : String(error)}`,
+      );
     }
   }
-  if (words.at === undefined) throw commandWrong('Say the time of the count: --at 10:40 (or --state with the whole count in a file).');
+  if (words.at === undefined)
+    throw commandWrong('Say the time of the count: --at 10:40 (or --state with the whole count in a file).');
   const start = scenario.shift?.start ?? '06:00';
   if (events !== null) return stateAt(scenario, events, minutesAfter(start, words.at));
-  const now: NowState = { at: words.at, goodByHour: [], good: words.good, inside: insideOf(scenario, words), holds: scenario.holds ?? [], out: words.out ?? [], broken: [] };
+  const now: NowState = {
+    at: words.at,
+    goodByHour: [],
+    good: words.good,
+    inside: insideOf(scenario, words),
+    holds: scenario.holds ?? [],
+    out: words.out ?? [],
+    broken: [],
+  };
   return now;
 }
 
 function insideOf(scenario: Scenario, words: Words): CarryOver[] {
-  const waits = Object.entries(scenario.steps).filter(([, step]) => step.kind === 'wait').map(([id]) => id);
+  const waits = Object.entries(scenario.steps)
+    .filter(([, step]) => step.kind === 'wait')
+    .map(([id]) => id);
   const curing = (words.curing ?? []).map((one): CarryOver => {
     const [step, minutes] = one.includes('=') ? one.split('=') : [waits[0], one];
     return { at: step ?? '', state: 'curing', minutes: figure(minutes, '--curing', one) };
@@ -138,6 +198,7 @@ function insideOf(scenario: Scenario, words: Words): CarryOver[] {
 
 function figure(text: string | undefined, flag: string, all: string): number {
   const value = Number(text);
-  if (text === undefined || text.trim() === '' || !Number.isFinite(value) || value < 0) throw commandWrong(`${flag} has no number in "${all}".`);
+  if (text === undefined || text.trim() === '' || !Number.isFinite(value) || value < 0)
+    throw commandWrong(`${flag} has no number in "${all}".`);
   return value;
 }

@@ -19,11 +19,20 @@ export interface OneMoreWords extends StudyWords {
 /** What a third clamp set does, and what holds us back then. */
 export function oneMoreCommand(): Command {
   const command = new Command('one-more')
-    .description('what one more clamp set (or other gear) does, what a second one adds, and what holds you back then')
+    .description(
+      'what one more clamp set (or other gear) does, what a second one adds, and what holds you back then',
+    )
     .addArgument(fileArgument())
-    .addOption(new Option('--gear <id>', 'one more of which gear (default: the first a step takes along, such as the clamp sets)'))
+    .addOption(
+      new Option(
+        '--gear <id>',
+        'one more of which gear (default: the first a step takes along, such as the clamp sets)',
+      ),
+    )
     .addOption(optionOption());
-  return addStudyWords(command).action(async (file: string | undefined, words: OneMoreWords) => void (await oneMore(file, words)));
+  return addStudyWords(command).action(
+    async (file: string | undefined, words: OneMoreWords) => void (await oneMore(file, words)),
+  );
 }
 
 /** Prints the answer. Returns false where it was stopped by hand. */
@@ -32,14 +41,31 @@ export async function oneMore(file: string | undefined, words: OneMoreWords): Pr
   const { scenario } = input;
   const gear = gearAsked(scenario, words.gear);
   const answer = await running(words.threads, ({ runner, signal, onLook }) => {
-    const looks = { more: onLook(`${scenario.gear![gear]!.name ?? gear}: now, one more, two more`), each: onLook('One more of each thing') };
+    const looks = {
+      more: onLook(`${scenario.gear![gear]!.name ?? gear}: now, one more, two more`),
+      each: onLook('One more of each thing'),
+    };
     return askOneMore(scenario, gear, runner, askedOf(words), (state, stage) => looks[stage](state), signal);
   });
   const cautions = cautionsOf(scenario);
-  const repeat = { command: repeatCommand(['one-more'], input, words, ['--gear', gear]), count: answer.study.count };
+  const repeat = {
+    command: repeatCommand(['one-more'], input, words, ['--gear', gear]),
+    count: answer.study.count,
+  };
   const partial = answer.verdict === null || answer.then?.study.kind !== 'final';
   if (words.json === true) {
-    printJson({ command: 'one-more', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial, ...answer, cautions, remarks: input.remarks, again: repeat.command });
+    printJson({
+      command: 'one-more',
+      version: VERSION,
+      file: input.file,
+      applied: input.applied,
+      seed: input.seed,
+      partial,
+      ...answer,
+      cautions,
+      remarks: input.remarks,
+      again: repeat.command,
+    });
   } else {
     printPage(morePage({ input, answer, cautions, repeat }));
   }
@@ -51,9 +77,14 @@ export function gearAsked(scenario: Scenario, asked: string | undefined): string
   if (asked !== undefined) {
     if (ids.includes(asked)) return asked;
     const near = nearest(asked, ids);
-    throw commandWrong(`The file has no gear "${asked}"; it has ${ids.join(', ') || 'none'}.${near === null ? '' : ` Did you mean "${near}"?`}`);
+    throw commandWrong(
+      `The file has no gear "${asked}"; it has ${ids.join(', ') || 'none'}.${near === null ? '' : ` Did you mean "${near}"?`}`,
+    );
   }
   const taken = Object.values(scenario.steps).flatMap((step) => step.takes ?? [])[0]?.gear ?? ids[0];
-  if (taken === undefined) throw commandWrong('The file has no gear to have one more of; "clampwright limits" tries one more of everything there is.');
+  if (taken === undefined)
+    throw commandWrong(
+      'The file has no gear to have one more of; "clampwright limits" tries one more of everything there is.',
+    );
   return taken;
 }

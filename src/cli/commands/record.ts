@@ -27,7 +27,11 @@ export function recordCommand(): Command {
   return new Command('record')
     .description('every event of one run of the shift, as comma-separated values (or JSON)')
     .addArgument(fileArgument())
-    .addOption(new Option('--replication <number>', 'which run: the first is 0').argParser(wholeFrom(0, LAST)).default(0))
+    .addOption(
+      new Option('--replication <number>', 'which run: the first is 0')
+        .argParser(wholeFrom(0, LAST))
+        .default(0),
+    )
     .addOption(new Option('--out <file>', 'write it there instead of to the terminal'))
     .addOption(optionOption())
     .addOption(withOption())
@@ -41,14 +45,26 @@ async function record(file: string | undefined, words: Words): Promise<void> {
   const shifts = shiftsOf(input.scenario);
   const events = endless(() => recordEvents(shifts, words.replication));
   if (words.json === true) {
-    printJson({ command: 'record', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, replication: words.replication, start: shifts[0]!.start, shifts: events, cautions: cautionsOf(input.scenario) });
+    printJson({
+      command: 'record',
+      version: VERSION,
+      file: input.file,
+      applied: input.applied,
+      seed: input.seed,
+      replication: words.replication,
+      start: shifts[0]!.start,
+      shifts: events,
+      cautions: cautionsOf(input.scenario),
+    });
     return;
   }
   const text = writeEvents(events.flat(), shifts[0]!.start);
   if (words.out === undefined) process.stdout.write(text);
   else {
     await writeFile(words.out, text).catch((error: NodeJS.ErrnoException) => {
-      throw commandWrong(`${words.out!} cannot be written (${error.code ?? error.message}). Name a file in a folder that is there and yours.`);
+      throw commandWrong(
+        `${words.out!} cannot be written (${error.code ?? error.message}). Name a file in a folder that is there and yours.`,
+      );
     });
   }
   tell(input, words, events.flat().length);
@@ -57,6 +73,10 @@ async function record(file: string | undefined, words: Words): Promise<void> {
 /** Beside the list, never in it. */
 function tell(input: Input, words: Words, count: number): void {
   const where = words.out === undefined ? '' : ` in ${words.out}`;
-  say(`${count} events${where} of run ${words.replication} of ${input.file}, seed ${quoted(input.seed)}, clampwright ${VERSION}. One shift of many: it may have been a lucky or an unlucky one.`);
-  cautionsOf(input.scenario).filter(({ topic }) => topic === 'cure' || topic === 'forecast').forEach(({ text }) => say(text));
+  say(
+    `${count} events${where} of run ${words.replication} of ${input.file}, seed ${quoted(input.seed)}, clampwright ${VERSION}. One shift of many: it may have been a lucky or an unlucky one.`,
+  );
+  cautionsOf(input.scenario)
+    .filter(({ topic }) => topic === 'cure' || topic === 'forecast')
+    .forEach(({ text }) => say(text));
 }

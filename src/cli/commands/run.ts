@@ -34,7 +34,12 @@ async function run(file: string | undefined, words: Words): Promise<void> {
   const { study, each } = await running(words.threads, async (made) => {
     const settings = { ...settingsOf(scenario), ...asked.settings };
     const count = asked.count === undefined ? {} : { count: asked.count };
-    const state = await runStudy({ cases: [baseCase(scenario)], pairs: [], settings, ...count }, made.runner, made.onLook('The cell as it is'), made.signal);
+    const state = await runStudy(
+      { cases: [baseCase(scenario)], pairs: [], settings, ...count },
+      made.runner,
+      made.onLook('The cell as it is'),
+      made.signal,
+    );
     return { study: summarize(state), each: await why(made) };
   });
 
@@ -44,9 +49,24 @@ async function run(file: string | undefined, words: Words): Promise<void> {
   }
 
   const cautions = cautionsOf(scenario);
-  const repeat = { command: repeatCommand(['run'], input, words, words.why ? [] : ['--no-why']), count: study.count };
+  const repeat = {
+    command: repeatCommand(['run'], input, words, words.why ? [] : ['--no-why']),
+    count: study.count,
+  };
   if (words.json === true) {
-    printJson({ command: 'run', version: VERSION, file: input.file, applied: input.applied, seed: input.seed, partial: study.kind === 'partial' || (each?.study.kind ?? 'final') !== 'final', study, each, cautions, remarks: input.remarks, again: repeat.command });
+    printJson({
+      command: 'run',
+      version: VERSION,
+      file: input.file,
+      applied: input.applied,
+      seed: input.seed,
+      partial: study.kind === 'partial' || (each?.study.kind ?? 'final') !== 'final',
+      study,
+      each,
+      cautions,
+      remarks: input.remarks,
+      again: repeat.command,
+    });
   } else {
     printPage(runPage({ input, shifts: shiftsOf(scenario), study, each, cautions, repeat }));
   }

@@ -19,7 +19,9 @@ export function startCommand(): Command {
     .addArgument(fileArgument())
     .addOption(new Option('--gear <id>', 'one more of which gear (default: the first a step takes along)'))
     .addOption(optionOption())
-    .addOption(new Option('--port <number>', 'the first port tried').argParser(wholeFrom(0, 65_485)).default(4173))
+    .addOption(
+      new Option('--port <number>', 'the first port tried').argParser(wholeFrom(0, 65_485)).default(4173),
+    )
     .option('--no-serve', 'only the answer');
   return addStudyWords(command).action((file: string | undefined, words: Words) => start(file, words));
 }
@@ -36,6 +38,7 @@ async function start(file: string | undefined, words: Words): Promise<void> {
 
 function untilStopped(serving: Serving): Promise<void> {
   return new Promise((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void serving.close().then(resolve));
+    for (const signal of ['SIGINT', 'SIGTERM'] as const)
+      process.once(signal, () => void serving.close().then(resolve));
   });
 }

@@ -14,13 +14,35 @@ import { readTable, type Table } from '../../times/table.ts';
 import { readInput, type Changes } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
-import { collect, fileArgument, jsonOption, seedOption, threadsOption, wholeFrom, withOption } from '../settings.ts';
+import {
+  collect,
+  fileArgument,
+  jsonOption,
+  seedOption,
+  threadsOption,
+  wholeFrom,
+  withOption,
+} from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../version.ts';
 
-const ROLES: readonly Role[] = ['step', 'product', 'person', 'minutes', 'start', 'end', 'date', 'rating', 'repeat'];
+const ROLES: readonly Role[] = [
+  'step',
+  'product',
+  'person',
+  'minutes',
+  'start',
+  'end',
+  'date',
+  'rating',
+  'repeat',
+];
 const KINDS: Record<string, CandidateKind> = {
-  lognormal: 'lognormal', gamma: 'gamma', weibull: 'weibull', 'quick-usual-slow': 'quick-usual-slow', observed: 'observed',
+  lognormal: 'lognormal',
+  gamma: 'gamma',
+  weibull: 'weibull',
+  'quick-usual-slow': 'quick-usual-slow',
+  observed: 'observed',
 };
 
 interface Words extends Changes {
@@ -42,20 +64,72 @@ interface Words extends Changes {
 /** From a list of observed times to the times of the scenario. */
 export function timesCommand(): Command {
   return new Command('times')
-    .description('from a list of times taken at the bench to the times of the file: how many, which curve, how many more')
-    .addArgument(new Argument('<observations>', 'the list (CSV or text): step and minutes, or start and end; product, person, date, rating'))
+    .description(
+      'from a list of times taken at the bench to the times of the file: how many, which curve, how many more',
+    )
+    .addArgument(
+      new Argument(
+        '<observations>',
+        'the list (CSV or text): step and minutes, or start and end; product, person, date, rating',
+      ),
+    )
     .addArgument(fileArgument())
-    .addOption(new Option('--map <column=role...>', `what a column holds: Station=step; roles: ${ROLES.join(', ')}, or none`).argParser(collect))
+    .addOption(
+      new Option(
+        '--map <column=role...>',
+        `what a column holds: Station=step; roles: ${ROLES.join(', ')}, or none`,
+      ).argParser(collect),
+    )
     .addOption(new Option('--only <step>', 'all rows are of this step'))
-    .addOption(new Option('--unit <unit>', 'what bare numbers count (default: told by the column)').choices(['minutes', 'seconds', 'hours']))
-    .addOption(new Option('--dates <order>', 'how 03/04 is meant (default: told by the rows)').choices(['day-first', 'month-first']))
-    .addOption(new Option('--pace <how>', 'what takes differences in pace out').choices(['factors', 'rating', 'none']).default('factors'))
-    .addOption(new Option('--with-allowance', 'the times have the allowance in them already (clock times of whole pieces)'))
-    .addOption(new Option('--precision <percent>', 'how well each mean should be known').argParser(percentOver0).default(5))
-    .addOption(new Option('--use <step=curve...>', `choose a curve yourself: sand=gamma; curves: ${Object.keys(KINDS).join(', ')}`).argParser(collect))
-    .addOption(new Option('--apply <file>', 'write the scenario with the chosen curves and where they came from (JSON)'))
-    .addOption(new Option('--forecast', 'run the shift with them: luck, and what is not known of the times, apart'))
-    .addOption(new Option('--resamples <n>', 'how often the list is drawn anew for that').argParser(wholeFrom(2, 10_000)).default(FORECAST.resamples))
+    .addOption(
+      new Option('--unit <unit>', 'what bare numbers count (default: told by the column)').choices([
+        'minutes',
+        'seconds',
+        'hours',
+      ]),
+    )
+    .addOption(
+      new Option('--dates <order>', 'how 03/04 is meant (default: told by the rows)').choices([
+        'day-first',
+        'month-first',
+      ]),
+    )
+    .addOption(
+      new Option('--pace <how>', 'what takes differences in pace out')
+        .choices(['factors', 'rating', 'none'])
+        .default('factors'),
+    )
+    .addOption(
+      new Option(
+        '--with-allowance',
+        'the times have the allowance in them already (clock times of whole pieces)',
+      ),
+    )
+    .addOption(
+      new Option('--precision <percent>', 'how well each mean should be known')
+        .argParser(percentOver0)
+        .default(5),
+    )
+    .addOption(
+      new Option(
+        '--use <step=curve...>',
+        `choose a curve yourself: sand=gamma; curves: ${Object.keys(KINDS).join(', ')}`,
+      ).argParser(collect),
+    )
+    .addOption(
+      new Option(
+        '--apply <file>',
+        'write the scenario with the chosen curves and where they came from (JSON)',
+      ),
+    )
+    .addOption(
+      new Option('--forecast', 'run the shift with them: luck, and what is not known of the times, apart'),
+    )
+    .addOption(
+      new Option('--resamples <n>', 'how often the list is drawn anew for that')
+        .argParser(wholeFrom(2, 10_000))
+        .default(FORECAST.resamples),
+    )
     .addOption(withOption())
     .addOption(seedOption())
     .addOption(threadsOption())
@@ -76,21 +150,46 @@ async function run(list: string, file: string | undefined, words: Words): Promis
   const mapping = mappingOf(table, scenario, words);
   const read = readObservations(table, mapping, scenario);
   const study = studyTimes(scenario, read.observations, {
-    precision: words.precision / 100, pace: words.pace, withAllowance: words.withAllowance === true, uses: usesOf(words, scenario),
+    precision: words.precision / 100,
+    pace: words.pace,
+    withAllowance: words.withAllowance === true,
+    uses: usesOf(words, scenario),
   });
   const fits = study.places.map((place) => place.fit);
   const applied = applyFits(scenario, fits);
   if (words.apply !== undefined) {
     await writeFile(words.apply, `${JSON.stringify(applied, null, 2)}\n`);
-    say(`Wrote ${words.apply}: the file with ${fits.filter((fit) => fit.chosen !== null).length} times from the list, each with where it came from.`);
+    say(
+      `Wrote ${words.apply}: the file with ${fits.filter((fit) => fit.chosen !== null).length} times from the list, each with where it came from.`,
+    );
   }
-  const forecast = words.forecast !== true ? null : await running(words.threads, ({ runner, signal }) => forecastWithTimes(applied, fits, runner, { resamples: words.resamples }, signal));
+  const forecast =
+    words.forecast !== true
+      ? null
+      : await running(words.threads, ({ runner, signal }) =>
+          forecastWithTimes(applied, fits, runner, { resamples: words.resamples }, signal),
+        );
   if (words.json === true) {
-    printJson({ command: 'times', version: VERSION, file: input.file, seed: input.seed, list, columns: columnsTold(table, mapping), read, study, forecast });
+    printJson({
+      command: 'times',
+      version: VERSION,
+      file: input.file,
+      seed: input.seed,
+      list,
+      columns: columnsTold(table, mapping),
+      read,
+      study,
+      forecast,
+    });
     return;
   }
   printPage(timesPage({ scenario, read: accountOf(read), study, forecast }));
-  if (read.observations.length < FEWEST) say(`Columns were read as: ${columnsTold(table, mapping).map(({ column, role }) => `${column}=${role}`).join(', ')}. Correct them with --map.`);
+  if (read.observations.length < FEWEST)
+    say(
+      `Columns were read as: ${columnsTold(table, mapping)
+        .map(({ column, role }) => `${column}=${role}`)
+        .join(', ')}. Correct them with --map.`,
+    );
 }
 
 async function textOf(path: string): Promise<string> {
@@ -102,7 +201,10 @@ async function textOf(path: string): Promise<string> {
 }
 
 function columnsTold(table: Table, { columns, stepColumns }: Mapping): { column: string; role: string }[] {
-  const role = (at: number): string => Object.entries(columns).find(([, column]) => column === at)?.[0] ?? Object.entries(stepColumns).find(([, column]) => column === at)?.[0] ?? 'none';
+  const role = (at: number): string =>
+    Object.entries(columns).find(([, column]) => column === at)?.[0] ??
+    Object.entries(stepColumns).find(([, column]) => column === at)?.[0] ??
+    'none';
   return table.header.map((column, at) => ({ column, role: role(at) }));
 }
 
@@ -112,9 +214,13 @@ function mappingOf(table: Table, scenario: Scenario, words: Words): Mapping {
   for (const one of words.map ?? []) {
     const [name, role] = splitAtLast(one, '--map');
     const column = table.header.findIndex((header) => header.toLowerCase() === name.toLowerCase());
-    if (column < 0) throw commandWrong(`The list has no column "${name}"; it has ${table.header.map((header) => `"${header}"`).join(', ')}.`);
+    if (column < 0)
+      throw commandWrong(
+        `The list has no column "${name}"; it has ${table.header.map((header) => `"${header}"`).join(', ')}.`,
+      );
     const known = ROLES.find((other) => other === role);
-    if (known === undefined && role !== 'none') throw commandWrong(`--map knows no "${role}"; a column holds ${ROLES.join(', ')} or none.`);
+    if (known === undefined && role !== 'none')
+      throw commandWrong(`--map knows no "${role}"; a column holds ${ROLES.join(', ')} or none.`);
     mapping.columns = Object.fromEntries(Object.entries(mapping.columns).filter(([, at]) => at !== column));
     if (known !== undefined) mapping.columns[known] = column;
   }
@@ -124,23 +230,33 @@ function mappingOf(table: Table, scenario: Scenario, words: Words): Mapping {
     Object.assign(mapping, { stepColumns: {}, onlyStep: words.only });
   }
   if (words.unit !== undefined) mapping.unit = words.unit;
-  if (words.dates !== undefined) mapping.dateOrder = words.dates === 'day-first' ? 'day first' : 'month first';
+  if (words.dates !== undefined)
+    mapping.dateOrder = words.dates === 'day-first' ? 'day first' : 'month first';
   return mapping;
 }
 
 function usesOf(words: Words, scenario: Scenario): Record<string, CandidateKind> {
-  return Object.fromEntries((words.use ?? []).flatMap((one) => {
-    const [step, curve] = splitAtLast(one, '--use');
-    stepOf(scenario, step, '--use');
-    const kind = KINDS[curve];
-    if (kind === undefined) throw commandWrong(`--use knows no curve "${curve}"; it knows ${Object.keys(KINDS).join(', ')}.`);
-    const products = [null, ...Object.keys(scenario.products ?? {})];
-    return [...products.map((product) => ({ step, product, repeat: false })), { step, product: null, repeat: true }].map((place) => [placeKey(place), kind] as const);
-  }));
+  return Object.fromEntries(
+    (words.use ?? []).flatMap((one) => {
+      const [step, curve] = splitAtLast(one, '--use');
+      stepOf(scenario, step, '--use');
+      const kind = KINDS[curve];
+      if (kind === undefined)
+        throw commandWrong(`--use knows no curve "${curve}"; it knows ${Object.keys(KINDS).join(', ')}.`);
+      const products = [null, ...Object.keys(scenario.products ?? {})];
+      return [
+        ...products.map((product) => ({ step, product, repeat: false })),
+        { step, product: null, repeat: true },
+      ].map((place) => [placeKey(place), kind] as const);
+    }),
+  );
 }
 
 function stepOf(scenario: Scenario, step: string, flag: string): void {
-  if (!Object.hasOwn(scenario.steps, step)) throw commandWrong(`${flag}: no step is called "${step}"; there are ${Object.keys(scenario.steps).join(', ')}.`);
+  if (!Object.hasOwn(scenario.steps, step))
+    throw commandWrong(
+      `${flag}: no step is called "${step}"; there are ${Object.keys(scenario.steps).join(', ')}.`,
+    );
 }
 
 function splitAtLast(text: string, flag: string): [string, string] {

@@ -1,7 +1,17 @@
 /** The answer of "crew": the sheet, what it makes and costs, what it leans on, and how it was found. */
 import {
-  absenceTable, answerSentences, exposureSentences, leanSentences, moneySentence, overtimeTable, runnerUpSentences, searchSentences, TRAINING_NOTE,
-  trainingTable, triedSentences, wouldDoTable,
+  absenceTable,
+  answerSentences,
+  exposureSentences,
+  leanSentences,
+  moneySentence,
+  overtimeTable,
+  runnerUpSentences,
+  searchSentences,
+  TRAINING_NOTE,
+  trainingTable,
+  triedSentences,
+  wouldDoTable,
 } from '../../brief/crew-words.ts';
 import { clockIn, sheetBlocks } from '../../brief/crew-sheet.ts';
 import type { Block, Page } from '../../brief/document.ts';
@@ -48,13 +58,24 @@ export function crewPage({ input, plan, tried, training, cautions, repeat }: Cre
       part('What it leans on'),
       { kind: 'list', items: [...leanSentences(plan), ...exposureSentences(plan)] },
       ...(plan.absences === null ? [] : [absenceTable(plan.absences, plan.target)]),
-      ...(plan.wouldDo === null || plan.target === null ? [] : wouldDoTable(plan.wouldDo, plan.target, currency)),
-      ...(plan.constraint === null || plan.constraint.study.kind !== 'final' ? []
-        : eachTable(plan.constraint, currency, 'One more of each thing, alone, with the plan’s posts: good units a shift.')),
-      ...(training === null ? [] : [part('Second skills'), trainingTable(training, currency), text(TRAINING_NOTE)]),
+      ...(plan.wouldDo === null || plan.target === null
+        ? []
+        : wouldDoTable(plan.wouldDo, plan.target, currency)),
+      ...(plan.constraint === null || plan.constraint.study.kind !== 'final'
+        ? []
+        : eachTable(
+            plan.constraint,
+            currency,
+            'One more of each thing, alone, with the plan’s posts: good units a shift.',
+          )),
+      ...(training === null
+        ? []
+        : [part('Second skills'), trainingTable(training, currency), text(TRAINING_NOTE)]),
       part('How it was found'),
       ...searchSentences(plan, currency).map(text),
-      ...(plan.runnerUp === null ? [text(runnerUpSentences(plan, currency).join(' '))] : runnerUpBlocks(plan, currency)),
+      ...(plan.runnerUp === null
+        ? [text(runnerUpSentences(plan, currency).join(' '))]
+        : runnerUpBlocks(plan, currency)),
       ...foot(input, repeat, cautions),
     ],
   };
@@ -63,27 +84,63 @@ export function crewPage({ input, plan, tried, training, cautions, repeat }: Cre
 function heldBack({ scenario }: Input, { constraint }: CrewPlan): Block[] {
   if (constraint === null || constraint.study.kind !== 'final') return [];
   const matters = differenceThatMatters(scenario);
-  return [text(`${holdsBackSentence(constraint.constraint, matters)}${constraint.constraint.length === 0 ? '' : ` ${bestWords(constraint, matters)}`}`)];
+  return [
+    text(
+      `${holdsBackSentence(constraint.constraint, matters)}${constraint.constraint.length === 0 ? '' : ` ${bestWords(constraint, matters)}`}`,
+    ),
+  ];
 }
 
-function triedBlocks({ scenario }: Input, plan: CrewPlan, tried: NonNullable<CrewPage['tried']>, currency: string): Block[] {
+function triedBlocks(
+  { scenario }: Input,
+  plan: CrewPlan,
+  tried: NonNullable<CrewPage['tried']>,
+  currency: string,
+): Block[] {
   const names = (id: string): string => scenario.people[id]?.name ?? scenario.steps[id]?.name ?? id;
-  return [{ kind: 'list', items: triedSentences(tried, differenceThatMatters(plan.scenario), currency, names) }];
+  return [
+    { kind: 'list', items: triedSentences(tried, differenceThatMatters(plan.scenario), currency, names) },
+  ];
 }
 
 /** What the plan gains over the file's own posts. */
 function againstFile({ study }: CrewPlan): Block[] {
   const pair = study.pairs.find((one) => one.after === 'as-filed');
   if (pair === undefined) return [];
-  const gain = { estimate: -pair.good.estimate, low: -pair.good.high, high: -pair.good.low, half: pair.good.half, count: pair.good.count };
-  return [text(`Against the posts as the file has them, without overtime: ${differenceSentence({ kind: 'thing', words: 'the plan' }, gain)}`)];
+  const gain = {
+    estimate: -pair.good.estimate,
+    low: -pair.good.high,
+    high: -pair.good.low,
+    half: pair.good.half,
+    count: pair.good.count,
+  };
+  return [
+    text(
+      `Against the posts as the file has them, without overtime: ${differenceSentence({ kind: 'thing', words: 'the plan' }, gain)}`,
+    ),
+  ];
 }
 
 function runnerUpBlocks(plan: CrewPlan, currency: string): Block[] {
   const { sheet } = plan.runnerUp!;
   const clock = clockIn(sheet);
-  const mine = new Map(plan.sheet.people.map((person) => [person.id, JSON.stringify([person.posts, person.breaks, person.overtime, person.rule])]));
-  const differs = sheet.people.filter((person) => mine.get(person.id) !== JSON.stringify([person.posts, person.breaks, person.overtime, person.rule]));
-  const posts = differs.map((person) => `${person.name} ${person.posts.map((post, at) => `${at === 0 ? '' : `from ${clock(post.from)} `}${post.steps.map((step) => step.name).join(', ')}`).join('; ')}${person.overtime > 0 ? `, overtime up to ${person.overtime} min` : ''}`);
-  return [text(`The runner-up${posts.length === 0 ? ' has the same posts' : ` differs in ${posts.join(' | ')}`}. ${runnerUpSentences(plan, currency).join(' ')}`)];
+  const mine = new Map(
+    plan.sheet.people.map((person) => [
+      person.id,
+      JSON.stringify([person.posts, person.breaks, person.overtime, person.rule]),
+    ]),
+  );
+  const differs = sheet.people.filter(
+    (person) =>
+      mine.get(person.id) !== JSON.stringify([person.posts, person.breaks, person.overtime, person.rule]),
+  );
+  const posts = differs.map(
+    (person) =>
+      `${person.name} ${person.posts.map((post, at) => `${at === 0 ? '' : `from ${clock(post.from)} `}${post.steps.map((step) => step.name).join(', ')}`).join('; ')}${person.overtime > 0 ? `, overtime up to ${person.overtime} min` : ''}`,
+  );
+  return [
+    text(
+      `The runner-up${posts.length === 0 ? ' has the same posts' : ` differs in ${posts.join(' | ')}`}. ${runnerUpSentences(plan, currency).join(' ')}`,
+    ),
+  ];
 }

@@ -14,20 +14,37 @@ export function eachTable({ rows }: OneMoreOfEach, currency: string, caption: st
   const left = rows.length - shown.length;
   return [
     {
-      kind: 'table', caption, head: ['One more', 'Units a shift', 'Surely between', 'Price'], align: ['left', 'right', 'right', 'right'],
+      kind: 'table',
+      caption,
+      head: ['One more', 'Units a shift', 'Surely between', 'Price'],
+      align: ['left', 'right', 'right', 'right'],
       rows: shown.map((row) => rowOf(row, currency)),
     },
-    ...(left === 0 ? [] : [{ kind: 'paragraph' as const, text: `${left} more were tried and gain less; "clampwright limits" lists them all.` }]),
+    ...(left === 0
+      ? []
+      : [
+          {
+            kind: 'paragraph' as const,
+            text: `${left} more were tried and gain less; "clampwright limits" lists them all.`,
+          },
+        ]),
   ];
 }
 
 function rowOf({ name, gain, price }: ExtraGain, currency: string): string[] {
   const { estimate, range } = rangeText(gain);
-  return [name, estimate.startsWith('−') || gain.estimate === 0 ? estimate : `+${estimate}`, range === '' ? 'always' : range, price === null || price === 0 ? '-' : money(price, currency)];
+  return [
+    name,
+    estimate.startsWith('−') || gain.estimate === 0 ? estimate : `+${estimate}`,
+    range === '' ? 'always' : range,
+    price === null || price === 0 ? '-' : money(price, currency),
+  ];
 }
 
 /** "Another Orla with a bench adds 2.9 units a shift (2.6 to 3.2)." of the thing that gains most. */
 export function bestWords({ rows }: OneMoreOfEach, matters: number): string {
   const best = bestRow(rows);
-  return best === undefined ? '' : differenceSentence({ kind: 'thing', words: `${best.name}` }, best.gain, { kind: 'units' }, matters);
+  return best === undefined
+    ? ''
+    : differenceSentence({ kind: 'thing', words: `${best.name}` }, best.gain, { kind: 'units' }, matters);
 }

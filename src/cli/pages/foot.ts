@@ -23,10 +23,12 @@ export function openingWords({ scenario, demo, file, applied }: Input): string {
 
 export function foot(input: Input, repeat: Repeat, cautions: Caution[]): Block[] {
   return [
-    ...(input.remarks.length === 0 ? [] : [
-      { kind: 'heading' as const, level: 2 as const, text: 'Worth a look in the file' },
-      { kind: 'list' as const, items: input.remarks.map((remark) => remark.text) },
-    ]),
+    ...(input.remarks.length === 0
+      ? []
+      : [
+          { kind: 'heading' as const, level: 2 as const, text: 'Worth a look in the file' },
+          { kind: 'list' as const, items: input.remarks.map((remark) => remark.text) },
+        ]),
     { kind: 'heading', level: 2, text: 'Cautions' },
     ...cautionBlocks(cautions),
     { kind: 'heading', level: 2, text: 'The same numbers again' },
@@ -45,7 +47,12 @@ export function foot(input: Input, repeat: Repeat, cautions: Caution[]): Block[]
 
 /** One note a caution, without blank lines between them: they are to be read, not scrolled past. */
 function cautionBlocks(cautions: Caution[]): Block[] {
-  return [{ kind: 'list', items: cautions.map(({ text, source }) => (source === undefined ? text : `${text} (${source})`)) }];
+  return [
+    {
+      kind: 'list',
+      items: cautions.map(({ text, source }) => (source === undefined ? text : `${text} (${source})`)),
+    },
+  ];
 }
 
 /** The cautions of the scenario and of options to it, each once. */
@@ -55,4 +62,5 @@ export function cautionsOf(scenario: Scenario, base: Scenario = scenario, option
 }
 
 /** A word as a shell takes it. */
-export const quoted = (word: string): string => (/^[\w./:=,@%+-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`);
+export const quoted = (word: string): string =>
+  /^[\w./:=,@%+-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`;

@@ -28,11 +28,28 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
   const sure = { kind: 'paragraph' as const, text: meanSureSentence(study, one.good) };
   const partial = study.kind === 'partial';
   if (study.count === 0) {
-    return { title: scenario.name, blocks: [heading(scenario.name), { kind: 'paragraph', text: 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.' }] };
+    return {
+      title: scenario.name,
+      blocks: [
+        heading(scenario.name),
+        {
+          kind: 'paragraph',
+          text: 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.',
+        },
+      ],
+    };
   }
   const overtime = shifts.some((shift) => shift.overtime.until !== 'none');
   const share = promiseShare(scenario);
-  const several = shifts.length > 1 ? [{ kind: 'paragraph' as const, text: `${shifts.length} shifts in a row are run; the numbers above are for all of them together.` }] : [];
+  const several =
+    shifts.length > 1
+      ? [
+          {
+            kind: 'paragraph' as const,
+            text: `${shifts.length} shifts in a row are run; the numbers above are for all of them together.`,
+          },
+        ]
+      : [];
   return {
     title: scenario.name,
     blocks: [
@@ -45,10 +62,20 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
       ...(partial ? [] : [sure]),
       { kind: 'paragraph', text: openingWords(input) },
       ...shifts.flatMap((shift, index): Block[] => [
-        { kind: 'heading', level: 2, text: shifts.length === 1 ? 'The shift' : `Shift ${index + 1}: ${shift.name}` },
+        {
+          kind: 'heading',
+          level: 2,
+          text: shifts.length === 1 ? 'The shift' : `Shift ${index + 1}: ${shift.name}`,
+        },
         ...shiftTables(study.cases[0]!.shifts[index]!, shift),
       ]),
-      ...(each === null || each.study.kind !== 'final' ? [] : eachTable(each, scenario.money?.currency ?? '$', 'One more of each thing, alone, on the same luck: good units a shift.')),
+      ...(each === null || each.study.kind !== 'final'
+        ? []
+        : eachTable(
+            each,
+            scenario.money?.currency ?? '$',
+            'One more of each thing, alone, on the same luck: good units a shift.',
+          )),
       ...foot(input, repeat, cautions),
     ],
   };
@@ -58,7 +85,8 @@ const heading = (text: string): Block => ({ kind: 'heading', level: 1, text });
 
 function heldBack({ scenario }: Input, each: OneMoreOfEach | null): Block[] {
   if (each === null) return [];
-  if (each.study.kind !== 'final') return [{ kind: 'paragraph', text: 'What holds you back was not asked to the end.' }];
+  if (each.study.kind !== 'final')
+    return [{ kind: 'paragraph', text: 'What holds you back was not asked to the end.' }];
   const matters = differenceThatMatters(scenario);
   const best = each.constraint.length === 0 ? '' : ` ${bestWords(each, matters)}`;
   return [{ kind: 'paragraph', text: `${holdsBackSentence(each.constraint, matters)}${best}` }];

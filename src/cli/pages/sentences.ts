@@ -1,5 +1,10 @@
 /** Sentences about one case, put together from a summary. */
-import { makesSentence, promisesSentence, promiseSentence, sureEnoughSentence } from '../../brief/sentences.ts';
+import {
+  makesSentence,
+  promisesSentence,
+  promiseSentence,
+  sureEnoughSentence,
+} from '../../brief/sentences.ts';
 import { chanceWords } from '../../brief/study-words.ts';
 import { overtimeSentence } from '../../brief/verdicts.ts';
 import { counted, fixed, percent, plain, roundUp } from '../../brief/words.ts';
@@ -18,7 +23,8 @@ export function caseSentences(one: CaseSummary, promise: number, overtimeAsked: 
 }
 
 /** What can be promised: the most that so many shifts in ten still make. */
-export const promiseWords = (values: { value: number; shifts: number }[], share: number): string => promiseSentence(madeBy(values, share), share);
+export const promiseWords = (values: { value: number; shifts: number }[], share: number): string =>
+  promiseSentence(madeBy(values, share), share);
 
 /** The most units that at least `share` of the shifts make. */
 export function madeBy(counts: { value: number; shifts: number }[], share: number): number {
@@ -39,9 +45,14 @@ function overtimeWords(one: CaseSummary): string {
 
 /** How sure the mean of a single choice is. */
 export function meanSureSentence(study: StudySummary, mean: Interval): string {
-  const within = Number.isFinite(mean.half) ? `the mean is known to within ${fixed(roundUp(mean.half, 2), 2)} units a shift` : 'the mean is not known at all yet';
+  const within = Number.isFinite(mean.half)
+    ? `the mean is known to within ${fixed(roundUp(mean.half, 2), 2)} units a shift`
+    : 'the mean is not known at all yet';
   const shifts = counted(study.count, 'shift');
-  if (study.kind === 'partial') return `PARTIAL: stopped by hand after ${plain(study.count)} of ${counted(study.needed, 'shift')}; ${within}. This may still change.`;
-  const capped = study.capped ? `, not to the ${plain(study.precision)} asked for: that is the most it may run` : '';
+  if (study.kind === 'partial')
+    return `PARTIAL: stopped by hand after ${plain(study.count)} of ${counted(study.needed, 'shift')}; ${within}. This may still change.`;
+  const capped = study.capped
+    ? `, not to the ${plain(study.precision)} asked for: that is the most it may run`
+    : '';
   return `From ${shifts}: ${within}, ${percent(study.confidence, 'down')} sure${capped}.`;
 }

@@ -35,34 +35,69 @@ export interface Forecast {
 }
 
 /** Plan, fact and the rest of the day. Throws as `remainder` and `runStudy`. */
-export async function forecastNow(scenario: Scenario, now: NowState, runner: Runner, signal?: AbortSignal, count = 400): Promise<Forecast> {
+export async function forecastNow(
+  scenario: Scenario,
+  now: NowState,
+  runner: Runner,
+  signal?: AbortSignal,
+  count = 400,
+): Promise<Forecast> {
   const rest = remainder(scenario, now);
   const ask = (of: Scenario): Promise<StudyState> =>
-    runStudy({ cases: [baseCase(of)], pairs: [], settings: settingsOf(scenario), count }, runner, undefined, signal);
+    runStudy(
+      { cases: [baseCase(of)], pairs: [], settings: settingsOf(scenario), count },
+      runner,
+      undefined,
+      signal,
+    );
   const planned = summarize(await ask({ ...scenario, nextShifts: [] })).cases[0]!;
   const summary = summarize(await ask(rest));
   return forecastOf(scenario, now, planned, summary);
 }
 
-export function forecastOf(scenario: Scenario, now: NowState, planned: CaseSummary, summary: StudySummary): Forecast {
+export function forecastOf(
+  scenario: Scenario,
+  now: NowState,
+  planned: CaseSummary,
+  summary: StudySummary,
+): Forecast {
   const soFar = goodSoFar(now);
   const one = summary.cases[0]!;
   const elapsed = minutesAfter(scenario.shift?.start ?? '06:00', now.at);
   const { length } = planned.shifts[0]!;
-  const add = (interval: Interval): Interval => ({ ...interval, estimate: interval.estimate + soFar, low: interval.low + soFar, high: interval.high + soFar });
+  const add = (interval: Interval): Interval => ({
+    ...interval,
+    estimate: interval.estimate + soFar,
+    low: interval.low + soFar,
+    high: interval.high + soFar,
+  });
   const hours = Array.from({ length: Math.ceil(length / 60) - 1 }, (_, hour) => (hour + 1) * 60);
   const planAt = [...new Set([...hours, elapsed, length])].sort((a, b) => a - b);
   const aheadAt = [...hours.filter((at) => at > elapsed), length];
   return {
     now,
     soFar,
-    ends: { nineInTen: one.spread.nineInTen + soFar, half: one.spread.half + soFar, oneInTen: one.spread.oneInTen + soFar, mean: add(one.good) },
-    target: one.target === null ? null : { units: one.target.units === 0 ? (scenario.shift?.target ?? 0) : one.target.units + soFar, chance: one.target.chance },
+    ends: {
+      nineInTen: one.spread.nineInTen + soFar,
+      half: one.spread.half + soFar,
+      oneInTen: one.spread.oneInTen + soFar,
+      mean: add(one.good),
+    },
+    target:
+      one.target === null
+        ? null
+        : {
+            units: one.target.units === 0 ? (scenario.shift?.target ?? 0) : one.target.units + soFar,
+            chance: one.target.chance,
+          },
     overtime: one.overtime,
     cost: one.cost,
     plan: linesAt(planned, planAt, 0, 0),
     fact: factOf(now, elapsed, soFar),
-    ahead: [{ at: elapsed, low: soFar, middle: soFar, high: soFar }, ...linesAt(one, aheadAt, elapsed, soFar)],
+    ahead: [
+      { at: elapsed, low: soFar, middle: soFar, high: soFar },
+      ...linesAt(one, aheadAt, elapsed, soFar),
+    ],
     count: summary.count,
     seed: summary.seed,
   };
@@ -80,8 +115,9 @@ function factOf(now: NowState, elapsed: number, soFar: number): Forecast['fact']
 }
 
 /**
- * The run's hours begin at its own start, the lines stand at the hours of the shift: in between as if the pieces came evenly over
- * the hour. The last line is the end of the day with what overtime adds, as the shift's ends are.
+ * The run's hours begin at its own start, the lines stand at the hours of the shift: in between as if the
+ * pieces came evenly over the hour. The last line is the end of the day with what overtime adds, as the
+ * shift's ends are.
  */
 function linesAt(one: CaseSummary, at: number[], from: number, soFar: number): HourLine[] {
   const { goodSoFar: bands, length } = one.shifts[0]!;
@@ -95,6 +131,11 @@ function linesAt(one: CaseSummary, at: number[], from: number, soFar: number): H
   const last = at.at(-1)!;
   return at.map((minute) => {
     const own = minute === last ? Infinity : minute - from;
-    return { at: minute, low: value(bands.low, own) + soFar, middle: value(bands.middle, own) + soFar, high: value(bands.high, own) + soFar };
+    return {
+      at: minute,
+      low: value(bands.low, own) + soFar,
+      middle: value(bands.middle, own) + soFar,
+      high: value(bands.high, own) + soFar,
+    };
   });
 }

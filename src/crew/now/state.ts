@@ -12,7 +12,10 @@ export interface NowState {
   goodByHour: number[];
   /** All of them, where nobody noted the hours. */
   good?: number | undefined;
-  /** Everything in the cell, as a file's carry-over says it. `minutes` of a piece in hand are those already worked, at a cure those left. */
+  /**
+   * Everything in the cell, as a file's carry-over says it. `minutes` of a piece in hand are those already
+   * worked, at a cure those left.
+   */
   inside: CarryOver[];
   holds: Hold[];
   /** Not here today, or gone: ids of people. */
@@ -21,10 +24,18 @@ export interface NowState {
   broken: { gear: string; items: number; minutes: number }[];
 }
 
-export const goodSoFar = (now: NowState): number => now.good ?? now.goodByHour.reduce((sum, good) => sum + good, 0);
+export const goodSoFar = (now: NowState): number =>
+  now.good ?? now.goodByHour.reduce((sum, good) => sum + good, 0);
 
 /** Nothing counted yet: a cell at a time, as empty as it can be. */
-export const emptyNow = (at: string): NowState => ({ at, goodByHour: [], inside: [], holds: [], out: [], broken: [] });
+export const emptyNow = (at: string): NowState => ({
+  at,
+  goodByHour: [],
+  inside: [],
+  holds: [],
+  out: [],
+  broken: [],
+});
 
 interface Piece {
   at: string;
@@ -43,8 +54,9 @@ interface Piece {
 }
 
 /**
- * The state of a cell at `minute` of its first shift, from a record of that shift. Events of that very instant count as done. A
- * cure's minutes left are the mean of those it may have; what a piece in hand has had is exact.
+ * The state of a cell at `minute` of its first shift, from a record of that shift. Events of that very
+ * instant count as done. A cure's minutes left are the mean of those it may have; what a piece in hand has
+ * had is exact.
  */
 export function stateAt(scenario: Scenario, events: readonly EventRow[], minute: number): NowState {
   const start = scenario.shift?.start ?? '06:00';
@@ -65,8 +77,14 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     }
     if (event.unit !== '') follow(pieces, event, scenario, ++order);
   }
-  const inside = [...pieces.entries()].sort(([, a], [, b]) => Number(a.state === 'outside') - Number(b.state === 'outside') || a.order - b.order).map(([name, piece]) => ({ ...carried(scenario, name, piece, until), ...told.get(name) }));
-  const out = Object.keys(scenario.people).filter((person) => gone.has(person) || (!came.has(person) && shouldBeHere(scenario, person, minute)));
+  const inside = [...pieces.entries()]
+    .sort(
+      ([, a], [, b]) => Number(a.state === 'outside') - Number(b.state === 'outside') || a.order - b.order,
+    )
+    .map(([name, piece]) => ({ ...carried(scenario, name, piece, until), ...told.get(name) }));
+  const out = Object.keys(scenario.people).filter(
+    (person) => gone.has(person) || (!came.has(person) && shouldBeHere(scenario, person, minute)),
+  );
   return {
     at: clockOfMinutes(minutesAfter('00:00', start) + minute),
     goodByHour,
@@ -85,8 +103,17 @@ function shouldBeHere(scenario: Scenario, person: string, minute: number): boole
 function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario, order: number): void {
   const known = pieces.get(event.unit);
   const piece = known ?? {
-    at: Object.keys(scenario.steps)[0]!, state: 'outside' as const, product: event.product, person: '', second: '', since: 0, worked: 0, to: '', visits: {},
-    arrived: event.time, order,
+    at: Object.keys(scenario.steps)[0]!,
+    state: 'outside' as const,
+    product: event.product,
+    person: '',
+    second: '',
+    since: 0,
+    worked: 0,
+    to: '',
+    visits: {},
+    arrived: event.time,
+    order,
   };
   if (known === undefined) pieces.set(event.unit, piece);
   const stands = (state: Piece['state'], step = event.step): void => {
@@ -104,7 +131,9 @@ function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario,
         stands('waiting');
       }
       break;
-    case 'stands aside': stands('waiting'); break;
+    case 'stands aside':
+      stands('waiting');
+      break;
     case 'begins':
       stands('in hand');
       Object.assign(piece, { person: event.person, second: event.second, since: event.time, worked: 0 });
@@ -128,10 +157,19 @@ function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario,
     case 'cure ends':
       piece.to = nextOf(scenario, piece.product, event.step);
       break;
-    case 'rework': piece.to = event.detail.split(':')[0]!; break;
-    case 'blocked': stands('blocked'); break;
-    case 'good': case 'scrap': case 'sent elsewhere': pieces.delete(event.unit); break;
-    default: break;
+    case 'rework':
+      piece.to = event.detail.split(':')[0]!;
+      break;
+    case 'blocked':
+      stands('blocked');
+      break;
+    case 'good':
+    case 'scrap':
+    case 'sent elsewhere':
+      pieces.delete(event.unit);
+      break;
+    default:
+      break;
   }
 }
 
@@ -139,7 +177,9 @@ function nextOf(scenario: Scenario, product: string, step: string): string {
   const aside = scenario.steps[step]?.then;
   if (aside !== undefined) return aside;
   const skips = scenario.products?.[product]?.skips ?? [];
-  const path = Object.keys(scenario.steps).filter((id) => scenario.steps[id]!.aside !== true && (!skips.includes(id) || id === step));
+  const path = Object.keys(scenario.steps).filter(
+    (id) => scenario.steps[id]!.aside !== true && (!skips.includes(id) || id === step),
+  );
   return path[path.indexOf(step) + 1] ?? '';
 }
 
@@ -156,7 +196,12 @@ function carried(scenario: Scenario, name: string, piece: Piece, now: number): C
     if (scenario.steps[piece.at]?.people === 2 || piece.person === '') {
       // A file lets a piece of two, or of nobody, be put down only: with what is left of it on average.
       entry.state = 'put down';
-      entry.minutes = meanLeft(scenario, asked, worked, [piece.person, piece.second].filter((person) => person !== ''));
+      entry.minutes = meanLeft(
+        scenario,
+        asked,
+        worked,
+        [piece.person, piece.second].filter((person) => person !== ''),
+      );
     } else {
       entry.state = 'in hand';
       entry.minutes = worked;
@@ -164,7 +209,8 @@ function carried(scenario: Scenario, name: string, piece: Piece, now: number): C
     }
   }
   if (piece.state === 'curing') entry.minutes = meanLeft(scenario, asked, (now - piece.since) / 60_000);
-  if (piece.state === 'blocked' && piece.to !== '' && piece.to !== nextOf(scenario, piece.product, piece.at)) entry.to = piece.to;
+  if (piece.state === 'blocked' && piece.to !== '' && piece.to !== nextOf(scenario, piece.product, piece.at))
+    entry.to = piece.to;
   if (Object.keys(visits).length > 0) entry.visits = visits;
   return entry;
 }

@@ -5,15 +5,21 @@ import { meanLeft, meanMinutes } from './mean-minutes.ts';
 import type { NowState } from './state.ts';
 
 /**
- * The scenario with tomorrow's opening stock: `between` minutes pass from the count to its start. Cures run on by the clock on
- * the wall: what has had its time waits in its clamps for the next step; everything else stands where it stood. A piece in hand
- * was finished or put down; what the count still calls in hand is put down with the time it has left.
+ * The scenario with tomorrow's opening stock: `between` minutes pass from the count to its start. Cures run
+ * on by the clock on the wall: what has had its time waits in its clamps for the next step; everything else
+ * stands where it stood. A piece in hand was finished or put down; what the count still calls in hand is put
+ * down with the time it has left.
  */
 export function tomorrow(scenario: Scenario, now: NowState, between: number): Scenario {
   const start = scenario.shift?.start ?? '06:00';
   // Whatever was due today is due as soon as tomorrow begins.
-  const overdue = (piece: CarryOver): CarryOver => (piece.due === undefined ? piece : { ...piece, due: start });
-  return { ...scenario, carryOver: now.inside.map((piece) => overdue(overnight(scenario, piece, between))), holds: holdsTomorrow(scenario, now, between) };
+  const overdue = (piece: CarryOver): CarryOver =>
+    piece.due === undefined ? piece : { ...piece, due: start };
+  return {
+    ...scenario,
+    carryOver: now.inside.map((piece) => overdue(overnight(scenario, piece, between))),
+    holds: holdsTomorrow(scenario, now, between),
+  };
 }
 
 /** Minutes from the count to the same shift's start on the next day. */
@@ -23,7 +29,7 @@ export function minutesToNextStart(scenario: Scenario, now: NowState): number {
 }
 
 function overnight(scenario: Scenario, piece: CarryOver, between: number): CarryOver {
-  const arrived = (piece.arrived ?? 0);
+  const arrived = piece.arrived ?? 0;
   if (piece.state === 'curing') {
     const left = piece.minutes ?? meanMinutes(scenario, piece);
     if (left > between) return { ...piece, minutes: left - between, arrived };
@@ -31,7 +37,12 @@ function overnight(scenario: Scenario, piece: CarryOver, between: number): Carry
   }
   if (piece.state === 'in hand') {
     const { person, ...rest } = piece;
-    return { ...rest, state: 'put down', minutes: meanLeft(scenario, piece, piece.minutes ?? 0, person === undefined ? [] : [person]), arrived };
+    return {
+      ...rest,
+      state: 'put down',
+      minutes: meanLeft(scenario, piece, piece.minutes ?? 0, person === undefined ? [] : [person]),
+      arrived,
+    };
   }
   return { ...piece, arrived };
 }
@@ -45,14 +56,18 @@ function cured(scenario: Scenario, piece: CarryOver, arrived: number, left: numb
   if (piece.visits !== undefined) made.visits = visits;
   if (scenario.steps[next]?.kind !== 'wait') return made;
   const time = meanMinutes(scenario, made);
-  return time > left ? { ...made, state: 'curing', minutes: time - left } : cured(scenario, { ...made, state: 'curing' }, arrived, left - time);
+  return time > left
+    ? { ...made, state: 'curing', minutes: time - left }
+    : cured(scenario, { ...made, state: 'curing' }, arrived, left - time);
 }
 
 function nextStep(scenario: Scenario, piece: CarryOver): string {
   const then = scenario.steps[piece.at]?.then;
   if (then !== undefined) return then;
   const skips = piece.product === undefined ? [] : (scenario.products?.[piece.product]?.skips ?? []);
-  const path = Object.keys(scenario.steps).filter((id) => scenario.steps[id]!.aside !== true && !skips.includes(id));
+  const path = Object.keys(scenario.steps).filter(
+    (id) => scenario.steps[id]!.aside !== true && !skips.includes(id),
+  );
   return path[path.indexOf(piece.at) + 1] ?? piece.at;
 }
 

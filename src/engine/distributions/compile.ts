@@ -1,4 +1,6 @@
-/** Times of the scenario file, made ready for drawing: moments, percentiles, and minutes for a random word. */
+/**
+ * Times of the scenario file, made ready for drawing: moments, percentiles, and minutes for a random word.
+ */
 import type { Time } from '../../scenario/schema.ts';
 import { uniform } from '../random/threefry.ts';
 import type { AnyCurve, Moments } from './curve.ts';
@@ -13,7 +15,9 @@ export const LIST = 2;
 /** One shape for every curve, so that the drawing of times stays fast. Everything is in minutes. */
 export class CompiledTime {
   readonly kind: typeof FIXED | typeof TABLE | typeof LIST;
-  /** Of a table: the cubic pieces (table.ts). Of a list: the values, ascending. Of a fixed time: that time. */
+  /**
+   * Of a table: the cubic pieces (table.ts). Of a list: the values, ascending. Of a fixed time: that time.
+   */
   readonly values: Float64Array;
   readonly curve: AnyCurve;
   private known: Moments | null = null;
@@ -53,7 +57,8 @@ export class CompiledTime {
   /** Share of all times that are at most `minutes`, 0 to 1. */
   cdf(minutes: number): number {
     if (this.kind === FIXED) return minutes >= this.mean ? 1 : 0;
-    if (this.kind === LIST) return this.values.filter((value) => value <= minutes).length / this.values.length;
+    if (this.kind === LIST)
+      return this.values.filter((value) => value <= minutes).length / this.values.length;
     let low = 0;
     let high = 1;
     for (let i = 0; i < 60 && high - low > 1e-16; i++) {
@@ -97,8 +102,8 @@ const sampleSlowly = (time: CompiledTime, word: number): number => {
 };
 
 /**
- * The whole time of a piece that already has `worked` minutes: a draw among the times longer than that. At least `worked`; where no
- * time is as long, `worked` itself (it ends at once).
+ * The whole time of a piece that already has `worked` minutes: a draw among the times longer than that. At
+ * least `worked`; where no time is as long, `worked` itself (it ends at once).
  */
 export const sampleBeyond = (time: CompiledTime, word: number, worked: number): number => {
   if (worked <= 0) return sample(time, word);
@@ -110,7 +115,10 @@ export const sampleBeyond = (time: CompiledTime, word: number, worked: number): 
 const MOST_KEPT = 500;
 const kept = new Map<string, CompiledTime>();
 
-/** The compiled time of a checked time; equal times share one (times longer than `MOST_KEPT` others ago are made anew). */
+/**
+ * The compiled time of a checked time; equal times share one (times longer than `MOST_KEPT` others ago are
+ * made anew).
+ */
 export const compileTime = (time: Time): CompiledTime => {
   const key = JSON.stringify(time);
   const known = kept.get(key);

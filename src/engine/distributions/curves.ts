@@ -1,4 +1,7 @@
-/** Every time curve of the scenario file: the first that knows the shape of a time makes its curve. A new curve is one file and one line. */
+/**
+ * Every time curve of the scenario file: the first that knows the shape of a time makes its curve. A new
+ * curve is one file and one line.
+ */
 import type { Time } from '../../scenario/schema.ts';
 import type { AnyCurve } from './curve.ts';
 import { exponential } from './exponential.ts';

@@ -6,5 +6,8 @@ import { byQuantile, type AnyCurve } from './curve.ts';
 export function exponential(time: Time): AnyCurve | null {
   if (typeof time === 'number' || !('curve' in time) || time.curve !== 'exponential') return null;
   const { mean } = time;
-  return byQuantile((u) => -mean * log(1 - u), () => ({ mean, variance: mean * mean }));
+  return byQuantile(
+    (u) => -mean * log(1 - u),
+    () => ({ mean, variance: mean * mean }),
+  );
 }

@@ -3,8 +3,8 @@ import { gammaQuantile } from '../exact.ts';
 import { byNormal, byQuantile, type AnyCurve, type Moments } from './curve.ts';
 
 /**
- * From this shape on (a cv under 0.05) the quantile is taken from its expansion: the library's inversion goes astray from shape
- * 900 on by up to 0.04 of the standard deviation, while the expansion is within 2e-8 of it.
+ * From this shape on (a cv under 0.05) the quantile is taken from its expansion: the library's inversion goes
+ * astray from shape 900 on by up to 0.04 of the standard deviation, while the expansion is within 2e-8 of it.
  */
 const LARGE_SHAPE = 400;
 
@@ -21,8 +21,9 @@ export function gamma(time: Time): AnyCurve | null {
 }
 
 /**
- * Cornish-Fisher expansion in powers of 1 / sqrt(shape), to the order -5/2 (Goldberg and Levine 1946, "Approximate formulas for
- * the percentage points and normalization of t and chi squared"; coefficients from memory, checked against exact quantiles).
+ * Cornish-Fisher expansion in powers of 1 / sqrt(shape), to the order -5/2 (Goldberg and Levine 1946,
+ * "Approximate formulas for the percentage points and normalization of t and chi squared"; coefficients from
+ * memory, checked against exact quantiles).
  */
 function largeShapeQuantile(z: number, shape: number): number {
   const z2 = z * z;

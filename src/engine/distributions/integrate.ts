@@ -3,7 +3,10 @@ import { exp } from '../exact.ts';
 const STEP = 0.0625;
 const REACH = 3.4;
 
-/** Places (distance from the nearer end, as a share of the length) and weights of the tanh-sinh rule on one half of the stretch. */
+/**
+ * Places (distance from the nearer end, as a share of the length) and weights of the tanh-sinh rule on one
+ * half of the stretch.
+ */
 const rule = makeRule();
 
 function makeRule(): { distance: number; weight: number }[] {
@@ -20,8 +23,8 @@ function makeRule(): { distance: number; weight: number }[] {
 }
 
 /**
- * Integral of `f` from `from` to `to` by the tanh-sinh rule (Takahasi and Mori 1974), 109 points: about 1e-11 relative for a smooth
- * function, even one with a singular slope at either end.
+ * Integral of `f` from `from` to `to` by the tanh-sinh rule (Takahasi and Mori 1974), 109 points: about 1e-11
+ * relative for a smooth function, even one with a singular slope at either end.
  */
 export function integrate(f: (x: number) => number, from: number, to: number): number {
   const length = to - from;

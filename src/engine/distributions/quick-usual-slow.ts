@@ -7,19 +7,20 @@ import { integrate } from './integrate.ts';
 const NINETY = normalQuantile(0.9);
 
 /**
- * The times people give: one in ten under `quick`, half under `usual`, one in ten over `slow`. The curve is the Johnson
- * quantile-parameterized distribution with lower bound 0 (J-QPD-S; Hadlock and Bickel 2017, "Johnson Quantile-Parameterized
- * Distributions", Decision Analysis 14(1); recalled from memory, the three percentiles and monotony are tested). With
- * w = z(u) / z(0.9), s = ln(slow / quick) / 2 and m the smaller of ln(usual / quick) and ln(slow / usual), their formula is the
- * same as
+ * The times people give: one in ten under `quick`, half under `usual`, one in ten over `slow`. The curve is
+ * the Johnson quantile-parameterized distribution with lower bound 0 (J-QPD-S; Hadlock and Bickel 2017,
+ * "Johnson Quantile-Parameterized Distributions", Decision Analysis 14(1); recalled from memory, the three
+ * percentiles and monotony are tested). With w = z(u) / z(0.9), s = ln(slow / quick) / 2 and m the smaller of
+ * ln(usual / quick) and ln(slow / usual), their formula is the same as
  *
- *     ln(quantile) = ln(quick) + s w + root   where the logarithms lean to the right (ln(slow / usual) is the larger),
- *     ln(quantile) = ln(slow)  + s w - root   where they lean to the left,        root = sqrt(m^2 + (s^2 - m^2) w^2),
+ *     ln(quantile) = ln(quick) + s w + root   where ln(slow / usual) is the larger (they lean to the right),
+ *     ln(quantile) = ln(slow)  + s w - root   where it is the smaller,   root = sqrt(m^2 + (s^2 - m^2) w^2),
  *
- * which needs no limit for the lognormal between the two (m = s) and still holds when two of the three times are equal.
+ * which needs no limit for the lognormal between the two (m = s) and still holds when two of the three times
+ * are equal.
  *
- * `quick` may be 0, which no curve bounded at 0 can meet: then the bound is put at -usual, and what lies below 0, the quickest
- * tenth, takes no time. The three percentiles stay as given.
+ * `quick` may be 0, which no curve bounded at 0 can meet: then the bound is put at -usual, and what lies
+ * below 0, the quickest tenth, takes no time. The three percentiles stay as given.
  */
 export function quickUsualSlow(time: Time): AnyCurve | null {
   if (typeof time === 'number' || !('usual' in time)) return null;
@@ -38,8 +39,12 @@ export function quickUsualSlow(time: Time): AnyCurve | null {
   const atNormal = (z: number): number => {
     const w = z / NINETY;
     const root = Math.sqrt(nearerSquared + rest * w * w);
-    // On the side where the two terms nearly cancel, their difference of squares over their sum: exact where two times are equal.
-    const exponent = lean * w >= 0 ? half * w + lean * root : (lean * nearerSquared * (1 - w * w)) / (root + half * Math.abs(w));
+    // On the side where the two terms nearly cancel, their difference of squares over their sum: exact where
+    // two times are equal.
+    const exponent =
+      lean * w >= 0
+        ? half * w + lean * root
+        : (lean * nearerSquared * (1 - w * w)) / (root + half * Math.abs(w));
     const value = base * exp(exponent) - shift;
     return value > 0 ? value : 0;
   };

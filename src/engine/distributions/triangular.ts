@@ -12,7 +12,10 @@ export function triangular(time: Time): AnyCurve | null {
   const turn = rise / width;
   return byQuantile(
     (u) => (u < turn ? least + Math.sqrt(u * width * rise) : most - Math.sqrt((1 - u) * width * fall)),
-    () => ({ mean: (least + likeliest + most) / 3, variance: (rise * rise + rise * fall + fall * fall) / 18 }),
+    () => ({
+      mean: (least + likeliest + most) / 3,
+      variance: (rise * rise + rise * fall + fall * fall) / 18,
+    }),
     [turn],
   );
 }

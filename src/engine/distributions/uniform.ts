@@ -7,5 +7,8 @@ export function uniformCurve(time: Time): AnyCurve | null {
   const { least, most } = time;
   const width = most - least;
   if (width === 0) return fixedAt(least);
-  return byQuantile((u) => least + u * width, () => ({ mean: (least + most) / 2, variance: (width * width) / 12 }));
+  return byQuantile(
+    (u) => least + u * width,
+    () => ({ mean: (least + most) / 2, variance: (width * width) / 12 }),
+  );
 }

@@ -1,4 +1,7 @@
-/** What is wrong with a scenario file, or worth pointing out: always with the place, what was found, what is allowed and the likely remedy. */
+/**
+ * What is wrong with a scenario file, or worth pointing out: always with the place, what was found, what is
+ * allowed and the likely remedy.
+ */
 import { distance } from 'fastest-levenshtein';
 
 /** Keys and positions from the top of the file: `['steps', 'glue', 'takes', 0, 'until']`. */
@@ -20,7 +23,10 @@ export interface Fault {
 /** A remark has the same shape: the scenario still runs. */
 export type Remark = Fault;
 
-/** `steps.glue.takes[0].until` of its keys and positions. Keys that are no plain words stand in brackets and quotes. */
+/**
+ * `steps.glue.takes[0].until` of its keys and positions. Keys that are no plain words stand in brackets and
+ * quotes.
+ */
 export function pathOf(place: Place): string {
   return place
     .map((key, i) => {
@@ -35,10 +41,18 @@ export function pathOf(place: Place): string {
 export function faultAt(place: Place, found: string, allowed: string, remedy: string): Fault {
   const path = pathOf(place);
   const end = /[.?!]$/.test(remedy) ? '' : '.';
-  return { path, place, found, allowed, remedy, text: `${path === '' ? 'The file' : path}: found ${found}; allowed: ${allowed}; ${remedy}${end}` };
+  return {
+    path,
+    place,
+    found,
+    allowed,
+    remedy,
+    text: `${path === '' ? 'The file' : path}: found ${found}; allowed: ${allowed}; ${remedy}${end}`,
+  };
 }
 
-const shorten = (text: string, most = 40): string => (text.length > most ? `${text.slice(0, most - 1)}…` : text);
+const shorten = (text: string, most = 40): string =>
+  text.length > most ? `${text.slice(0, most - 1)}…` : text;
 
 /** A value of the file as a reader would write it, cut to fit a line. */
 export function show(value: unknown): string {

@@ -1,4 +1,7 @@
-/** What the schema knows at a place: the keys of a group, found by walking the schema the way the place walks the file. */
+/**
+ * What the schema knows at a place: the keys of a group, found by walking the schema the way the place walks
+ * the file.
+ */
 import { z } from '../zod.ts';
 import type { Place } from './fault.ts';
 
@@ -33,5 +36,7 @@ function step(schema: Schema, key: string | number): Schema[] {
 export function keysAt(schema: Schema, place: Place): string[][] {
   let here: Schema[] = [schema];
   for (const key of place) here = here.flatMap((one) => step(one, key));
-  return here.flatMap(branches).flatMap((one) => (one instanceof z.ZodObject ? [Object.keys(one.shape)] : []));
+  return here
+    .flatMap(branches)
+    .flatMap((one) => (one instanceof z.ZodObject ? [Object.keys(one.shape)] : []));
 }

@@ -1,4 +1,6 @@
-/** What is in the cell at the start could be there: at its step in its state, with gear and places that exist. */
+/**
+ * What is in the cell at the start could be there: at its step in its state, with gear and places that exist.
+ */
 import { inMinutes, listed, type Place } from '../reading/fault.ts';
 import type { ResolvedStep } from '../resolve.ts';
 import type { CarryOver } from '../schema.ts';
@@ -19,7 +21,11 @@ interface Carried {
 export function carryOver(cell: Cell): void {
   const before = cell.faults.length;
   const all = (cell.scenario.carryOver ?? []).map((unit, i): Carried => ({
-    unit, state: unit.state ?? 'waiting', step: stepOf(cell, unit.at), units: unit.units ?? 1, place: ['carryOver', i],
+    unit,
+    state: unit.state ?? 'waiting',
+    step: stepOf(cell, unit.at),
+    units: unit.units ?? 1,
+    place: ['carryOver', i],
   }));
   const mayHold = holdable(cell);
   for (const one of all) {
@@ -37,24 +43,68 @@ export function carryOver(cell: Cell): void {
 function state(cell: Cell, { unit, state, step, place }: Carried): void {
   const wait = step.kind === 'wait';
   if (wait && state !== 'curing') {
-    fault(cell, [...place, 'state'], `"${state}" at the wait "${step.id}"`, '"curing" at a wait', 'write "curing", or name the hands step after the wait as "at"');
+    fault(
+      cell,
+      [...place, 'state'],
+      `"${state}" at the wait "${step.id}"`,
+      '"curing" at a wait',
+      'write "curing", or name the hands step after the wait as "at"',
+    );
   } else if (!wait && state === 'curing') {
-    fault(cell, [...place, 'state'], `"curing" at the hands step "${step.id}"`, '"waiting", "in hand", "put down" or "blocked" at a hands step', 'name the wait as "at", or write another state');
+    fault(
+      cell,
+      [...place, 'state'],
+      `"curing" at the hands step "${step.id}"`,
+      '"waiting", "in hand", "put down" or "blocked" at a hands step',
+      'name the wait as "at", or write another state',
+    );
   }
   if (unit.minutes !== undefined && (state === 'waiting' || state === 'blocked')) {
-    fault(cell, [...place, 'minutes'], `minutes of a unit that is ${state}`, 'minutes only in hand (worked), curing or put down (left)', 'take "minutes" away, or add the state');
+    fault(
+      cell,
+      [...place, 'minutes'],
+      `minutes of a unit that is ${state}`,
+      'minutes only in hand (worked), curing or put down (left)',
+      'take "minutes" away, or add the state',
+    );
   }
-  if (unit.to !== undefined && state !== 'blocked') fault(cell, [...place, 'to'], `"to" of a unit that is ${state}`, '"to" of a blocked unit only', 'take it away, or write "blocked"');
+  if (unit.to !== undefined && state !== 'blocked')
+    fault(
+      cell,
+      [...place, 'to'],
+      `"to" of a unit that is ${state}`,
+      '"to" of a blocked unit only',
+      'take it away, or write "blocked"',
+    );
   if (unit.person !== undefined && state !== 'in hand') {
-    fault(cell, [...place, 'person'], `"person" of a unit that is ${state}`, '"person" of a unit in hand only', 'take it away, or write "in hand"');
+    fault(
+      cell,
+      [...place, 'person'],
+      `"person" of a unit that is ${state}`,
+      '"person" of a unit in hand only',
+      'take it away, or write "in hand"',
+    );
   }
 }
 
 function inHand(cell: Cell, { unit, state, step, units, place }: Carried): void {
   if (state !== 'in hand' || step.kind === 'wait') return;
-  if (units > 1) fault(cell, [...place, 'units'], `${units} units in hand at once`, 'one unit in hand an entry', 'write one entry a unit, each with its person');
+  if (units > 1)
+    fault(
+      cell,
+      [...place, 'units'],
+      `${units} units in hand at once`,
+      'one unit in hand an entry',
+      'write one entry a unit, each with its person',
+    );
   if (step.people === 2) {
-    fault(cell, [...place, 'state'], `"in hand" at "${step.id}", which takes two people`, '"put down" there', 'write "put down" with the minutes left: the two who cover it take it up again');
+    fault(
+      cell,
+      [...place, 'state'],
+      `"in hand" at "${step.id}", which takes two people`,
+      '"put down" there',
+      'write "put down" with the minutes left: the two who cover it take it up again',
+    );
     return;
   }
   if (unit.person === undefined) {
@@ -64,55 +114,121 @@ function inHand(cell: Cell, { unit, state, step, units, place }: Carried): void 
   const person = cell.shift.people.find((one) => one.id === unit.person)!;
   const skill = person.skills[step.id];
   if (skill === undefined || !person.cover.some((one) => one.steps.includes(step.id))) {
-    const able = cell.shift.people.filter((one) => one.cover.some((cover) => cover.steps.includes(step.id))).map((one) => one.id);
-    fault(cell, [...place, 'person'], `"${person.id}", who does not cover "${step.id}"`, `somebody who covers it: ${listed(able)}`, 'name one of these');
+    const able = cell.shift.people
+      .filter((one) => one.cover.some((cover) => cover.steps.includes(step.id)))
+      .map((one) => one.id);
+    fault(
+      cell,
+      [...place, 'person'],
+      `"${person.id}", who does not cover "${step.id}"`,
+      `somebody who covers it: ${listed(able)}`,
+      'name one of these',
+    );
     return;
   }
   const most = longest(timeHere(cell, unit, step));
-  const factor = unit.product === undefined ? Infinity : (cell.scenario.products?.[unit.product]?.factors?.[step.id] ?? 1);
-  const limit = most === null ? Infinity : most * (cell.scenario.products === undefined ? 1 : factor) * skill.factor * cell.shift.allowance;
+  const factor =
+    unit.product === undefined ? Infinity : (cell.scenario.products?.[unit.product]?.factors?.[step.id] ?? 1);
+  const limit =
+    most === null
+      ? Infinity
+      : most * (cell.scenario.products === undefined ? 1 : factor) * skill.factor * cell.shift.allowance;
   if (unit.minutes !== undefined && unit.minutes > limit) {
-    fault(cell, [...place, 'minutes'], `${inMinutes(unit.minutes)} worked already`, `at most ${inMinutes(limit)}, the longest "${step.id}" can take`, 'lower the minutes, or let the unit wait at the next step');
+    fault(
+      cell,
+      [...place, 'minutes'],
+      `${inMinutes(unit.minutes)} worked already`,
+      `at most ${inMinutes(limit)}, the longest "${step.id}" can take`,
+      'lower the minutes, or let the unit wait at the next step',
+    );
   }
 }
 
 const timeHere = (cell: Cell, unit: CarryOver, step: ResolvedStep): ResolvedStep['time'] =>
-  (unit.product === undefined ? undefined : cell.scenario.products?.[unit.product]?.times?.[step.id]) ?? step.time;
+  (unit.product === undefined ? undefined : cell.scenario.products?.[unit.product]?.times?.[step.id]) ??
+  step.time;
 
 /** The place of a unit on its own product's way, and where a blocked one can go. */
 function where(cell: Cell, { unit, state, step, place }: Carried): void {
   const skipping = cell.shift.products.filter((product) => product.skips.includes(step.id));
   const product = skipping.find((one) => one.id === unit.product);
   if (product !== undefined) {
-    fault(cell, [...place, 'at'], `"${step.id}", a step "${product.id}" skips`, 'a step of its own way', 'name another step or product');
+    fault(
+      cell,
+      [...place, 'at'],
+      `"${step.id}", a step "${product.id}" skips`,
+      'a step of its own way',
+      'name another step or product',
+    );
   } else if (unit.product === undefined && skipping.length > 0) {
-    fault(cell, [...place, 'product'], `nothing, at "${step.id}", which ${listed(skipping.map((one) => one.id), 'and')} skips`, 'the product of the unit', 'add "product"');
+    fault(
+      cell,
+      [...place, 'product'],
+      `nothing, at "${step.id}", which ${listed(
+        skipping.map((one) => one.id),
+        'and',
+      )} skips`,
+      'the product of the unit',
+      'add "product"',
+    );
   }
   if (state !== 'blocked' || unit.to === undefined) return;
   const ways = [...(step.next === null ? [] : [step.next]), ...step.rework.map((back) => back.to)];
-  const on = cell.shift.products.filter((one) => unit.product === undefined || one.id === unit.product).flatMap((one) => {
-    const way = mainWay(cell, one);
-    return way[way.indexOf(step) + 1]?.id ?? [];
-  });
-  if (!ways.includes(unit.to) && !on.includes(unit.to)) fault(cell, [...place, 'to'], `"${unit.to}"`, `a step that follows "${step.id}": ${listed([...new Set([...on, ...ways])])}`, 'name one of these');
+  const on = cell.shift.products
+    .filter((one) => unit.product === undefined || one.id === unit.product)
+    .flatMap((one) => {
+      const way = mainWay(cell, one);
+      return way[way.indexOf(step) + 1]?.id ?? [];
+    });
+  if (!ways.includes(unit.to) && !on.includes(unit.to))
+    fault(
+      cell,
+      [...place, 'to'],
+      `"${unit.to}"`,
+      `a step that follows "${step.id}": ${listed([...new Set([...on, ...ways])])}`,
+      'name one of these',
+    );
 }
 
 /** By step: what a unit may have in hand there. */
 function holdable(cell: Cell): Map<ResolvedStep, Holding[]> {
-  const ways = holdings(cell).map((holding) => ({ holding, steps: new Set(cell.shift.products.flatMap((product) => [...holdingWay(cell, product, holding).steps])) }));
-  return new Map(cell.shift.steps.map((step) => [step, ways.filter((one) => one.steps.has(step)).map((one) => one.holding)]));
+  const ways = holdings(cell).map((holding) => ({
+    holding,
+    steps: new Set(cell.shift.products.flatMap((product) => [...holdingWay(cell, product, holding).steps])),
+  }));
+  return new Map(
+    cell.shift.steps.map((step) => [
+      step,
+      ways.filter((one) => one.steps.has(step)).map((one) => one.holding),
+    ]),
+  );
 }
 
-/** A unit that waits for the taking step has not taken yet; one that has ended the freeing step has it no more. */
+/**
+ * A unit that waits for the taking step has not taken yet; one that has ended the freeing step has it no
+ * more.
+ */
 const holdsIn = (state: State, step: ResolvedStep, holding: Holding): boolean =>
   !(holding.by === step && state === 'waiting') && !(holding.until === step && state === 'blocked');
 
-function namedGear(cell: Cell, { unit, state, step, place }: Carried, mayHold: Map<ResolvedStep, Holding[]>): void {
-  const held = mayHold.get(step)!.filter((one) => holdsIn(state, step, one)).map((one) => one.gear);
+function namedGear(
+  cell: Cell,
+  { unit, state, step, place }: Carried,
+  mayHold: Map<ResolvedStep, Holding[]>,
+): void {
+  const held = mayHold
+    .get(step)!
+    .filter((one) => holdsIn(state, step, one))
+    .map((one) => one.gear);
   (unit.gear ?? []).forEach((gear, i) => {
     if (held.includes(gear)) return;
-    fault(cell, [...place, 'gear', i], `"${gear}" with a unit ${state} at "${step.id}"`, held.length === 0 ? 'no taken gear there' : `what is held there: ${listed([...new Set(held)])}`,
-      'take it away, or correct the step or its state');
+    fault(
+      cell,
+      [...place, 'gear', i],
+      `"${gear}" with a unit ${state} at "${step.id}"`,
+      held.length === 0 ? 'no taken gear there' : `what is held there: ${listed([...new Set(held)])}`,
+      'take it away, or correct the step or its state',
+    );
   });
 }
 
@@ -122,7 +238,14 @@ function twoAtOnce(cell: Cell, all: Carried[]): void {
     if (one.state !== 'in hand' || one.unit.person === undefined) continue;
     const other = busy.get(one.unit.person);
     if (other === undefined) busy.set(one.unit.person, one);
-    else fault(cell, [...one.place, 'person'], `"${one.unit.person}", who has another unit in hand`, 'one unit in hand a person', 'write "put down", or name somebody else');
+    else
+      fault(
+        cell,
+        [...one.place, 'person'],
+        `"${one.unit.person}", who has another unit in hand`,
+        'one unit in hand a person',
+        'write "put down", or name somebody else',
+      );
   }
 }
 
@@ -131,21 +254,41 @@ function gearOf(cell: Cell, { unit, state, step }: Carried): string[] {
   if (unit.gear !== undefined) return unit.gear;
   if (step.aside) return [];
   return holdings(cell)
-    .filter((one) => !one.by.aside && !one.until.aside && position(cell, one.by) <= position(cell, step) && position(cell, step) <= position(cell, one.until) && holdsIn(state, step, one))
+    .filter(
+      (one) =>
+        !one.by.aside &&
+        !one.until.aside &&
+        position(cell, one.by) <= position(cell, step) &&
+        position(cell, step) <= position(cell, one.until) &&
+        holdsIn(state, step, one),
+    )
     .map((one) => one.gear);
 }
 
 function enoughGear(cell: Cell, all: Carried[]): void {
   for (const gear of cell.shift.gear) {
-    const holding = all.filter((one) => gearOf(cell, one).includes(gear.id) || (one.state !== 'waiting' && one.step.uses.includes(gear.id)));
+    const holding = all.filter(
+      (one) =>
+        gearOf(cell, one).includes(gear.id) || (one.state !== 'waiting' && one.step.uses.includes(gear.id)),
+    );
     const total = holding.reduce((sum, one) => sum + one.units, 0);
     if (total <= gear.count) continue;
-    const what = gear.kind === 'bench' ? `the benches of "${gear.id.replace(/-bench$/, '')}"` : `"${gear.id}"`;
-    fault(cell, holding.at(-1)!.place, `${total} units at the start with one of ${what} each`, `at most the ${gear.count} there are`, 'take units out of the carry-over, or raise the count');
+    const what =
+      gear.kind === 'bench' ? `the benches of "${gear.id.replace(/-bench$/, '')}"` : `"${gear.id}"`;
+    fault(
+      cell,
+      holding.at(-1)!.place,
+      `${total} units at the start with one of ${what} each`,
+      `at most the ${gear.count} there are`,
+      'take units out of the carry-over, or raise the count',
+    );
   }
 }
 
-/** Units that wait in a rack fit into it. At a first step they are held outside; after a wait they stand in no slot. */
+/**
+ * Units that wait in a rack fit into it. At a first step they are held outside; after a wait they stand in no
+ * slot.
+ */
 function enoughPlaces(cell: Cell, all: Carried[]): void {
   for (const step of cell.shift.steps) {
     const first = cell.shift.products.some((product) => product.enters === step.id);
@@ -153,6 +296,13 @@ function enoughPlaces(cell: Cell, all: Carried[]): void {
     if (step.rack === null || first || afterWait) continue;
     const waiting = all.filter((one) => one.step === step && one.state === 'waiting');
     const total = waiting.reduce((sum, one) => sum + one.units, 0);
-    if (total > step.rack) fault(cell, waiting.at(-1)!.place, `${total} units waiting before "${step.id}"`, `at most the ${step.rack} slots of its rack`, 'take some out of the carry-over, raise "rack", or write them as blocked at the step before');
+    if (total > step.rack)
+      fault(
+        cell,
+        waiting.at(-1)!.place,
+        `${total} units waiting before "${step.id}"`,
+        `at most the ${step.rack} slots of its rack`,
+        'take some out of the carry-over, raise "rack", or write them as blocked at the step before',
+      );
   }
 }

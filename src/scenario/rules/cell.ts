@@ -14,7 +14,12 @@ export interface Cell {
 /** One rule: looks at the cell and notes what it finds. */
 export type Rule = (cell: Cell) => void;
 
-export const cellOf = (scenario: Scenario): Cell => ({ scenario, shift: resolve(scenario), faults: [], remarks: [] });
+export const cellOf = (scenario: Scenario): Cell => ({
+  scenario,
+  shift: resolve(scenario),
+  faults: [],
+  remarks: [],
+});
 
 /** Notes a fault: the file is refused. */
 export function fault(cell: Cell, place: Place, found: string, allowed: string, remedy: string): void {
@@ -28,11 +33,24 @@ export function remark(cell: Cell, place: Place, found: string, allowed: string,
 }
 
 /** Notes a fault unless `name` is one of `names`; `what` is the singular ("step"). */
-export function known(cell: Cell, place: Place, name: string, names: readonly string[], what: string): boolean {
+export function known(
+  cell: Cell,
+  place: Place,
+  name: string,
+  names: readonly string[],
+  what: string,
+): boolean {
   if (names.includes(name)) return true;
   const near = nearest(name, names);
-  const allowed = names.length === 0 ? `no ${what} is in this file` : `a ${what} of this file: ${listed(names)}`;
-  fault(cell, place, `the unknown ${what} ${show(name)}`, allowed, near === null ? `name one of these, or add the ${what}` : `did you mean "${near}"?`);
+  const allowed =
+    names.length === 0 ? `no ${what} is in this file` : `a ${what} of this file: ${listed(names)}`;
+  fault(
+    cell,
+    place,
+    `the unknown ${what} ${show(name)}`,
+    allowed,
+    near === null ? `name one of these, or add the ${what}` : `did you mean "${near}"?`,
+  );
   return false;
 }
 
@@ -45,7 +63,8 @@ export function noneTwice(cell: Cell, place: Place, names: readonly string[]): v
   });
 }
 
-export const stepOf = (cell: Cell, id: string): ResolvedStep => cell.shift.steps.find((step) => step.id === id)!;
+export const stepOf = (cell: Cell, id: string): ResolvedStep =>
+  cell.shift.steps.find((step) => step.id === id)!;
 export const stepIds = (cell: Cell): string[] => Object.keys(cell.scenario.steps);
 /** Product ids as the file has them; none where it names no products. */
 export const productIds = (cell: Cell): string[] => Object.keys(cell.scenario.products ?? {});

@@ -1,7 +1,8 @@
 /**
- * A crew that outnumbers its benches: at some time, some people together cover steps with fewer places than there are of
- * them. Found by giving everybody a place at a step they cover, one each (augmenting paths); whoever is left over shows
- * which steps are short. Legitimate (somebody who steps in during breaks), so it is pointed out and not refused.
+ * A crew that outnumbers its benches: at some time, some people together cover steps with fewer places than
+ * there are of them. Found by giving everybody a place at a step they cover, one each (augmenting paths);
+ * whoever is left over shows which steps are short. Legitimate (somebody who steps in during breaks), so it
+ * is pointed out and not refused.
  */
 import { listed } from '../reading/fault.ts';
 import type { ResolvedPerson, ResolvedStep } from '../resolve.ts';
@@ -13,29 +14,51 @@ interface Place {
 }
 
 export function crewAndBenches(cell: Cell): void {
-  const times = [...new Set(cell.shift.people.flatMap((person) => [person.from, ...person.cover.map((one) => Math.max(one.from, person.from))]))].sort((a, b) => a - b);
+  const times = [
+    ...new Set(
+      cell.shift.people.flatMap((person) => [
+        person.from,
+        ...person.cover.map((one) => Math.max(one.from, person.from)),
+      ]),
+    ),
+  ].sort((a, b) => a - b);
   const told = new Set<string>();
   for (const time of times) {
     const short = shortSteps(cell, time);
     if (short === null || told.has(short.steps.join())) continue;
     told.add(short.steps.join());
-    remark(cell, ['people', short.people[0]!], `${short.people.length} people (${listed(short.people, 'and')}) at ${listed(short.steps, 'and')}`,
-      `${short.places} at once, by the benches there`, 'add a bench, or let somebody stand elsewhere; the others wait for the bench');
+    remark(
+      cell,
+      ['people', short.people[0]!],
+      `${short.people.length} people (${listed(short.people, 'and')}) at ${listed(short.steps, 'and')}`,
+      `${short.places} at once, by the benches there`,
+      'add a bench, or let somebody stand elsewhere; the others wait for the bench',
+    );
   }
 }
 
 const coverAt = (person: ResolvedPerson, time: number): string[] =>
-  person.from <= time && time < person.to ? (person.cover.findLast((one) => one.from <= time)?.steps ?? []) : [];
+  person.from <= time && time < person.to
+    ? (person.cover.findLast((one) => one.from <= time)?.steps ?? [])
+    : [];
 
 function shortSteps(cell: Cell, time: number): { people: string[]; steps: string[]; places: number } | null {
   const here = cell.shift.people.filter((person) => coverAt(person, time).length > 0);
-  const places = cell.shift.steps.filter((step) => step.kind === 'hands').flatMap((step) =>
-    Array.from({ length: Math.min(placesAt(cell, step), here.length) }, (): Place => ({ step, taken: null })));
+  const places = cell.shift.steps
+    .filter((step) => step.kind === 'hands')
+    .flatMap((step) =>
+      Array.from({ length: Math.min(placesAt(cell, step), here.length) }, (): Place => ({
+        step,
+        taken: null,
+      })),
+    );
   for (const person of here) {
     const asked = new Set<Place>();
     if (seat(person, time, places, asked)) continue;
     const steps = [...new Set([...asked].map((place) => place.step.id))];
-    const people = here.filter((one) => coverAt(one, time).every((step) => steps.includes(step))).map((one) => one.id);
+    const people = here
+      .filter((one) => coverAt(one, time).every((step) => steps.includes(step)))
+      .map((one) => one.id);
     return steps.length === 0 ? null : { people, steps, places: asked.size };
   }
   return null;

@@ -4,23 +4,52 @@ import { fault, stepOf, type Cell } from './cell.ts';
 
 export function intake(cell: Cell): void {
   const shares = cell.shift.products.reduce((sum, product) => sum + product.share, 0);
-  if (shares === 0) fault(cell, ['products'], 'shares of 0 throughout', 'at least one share of more than 0', 'write the mix, for example 70 and 30');
+  if (shares === 0)
+    fault(
+      cell,
+      ['products'],
+      'shares of 0 throughout',
+      'at least one share of more than 0',
+      'write the mix, for example 70 and 30',
+    );
 }
 
 export function holds(cell: Cell): void {
   if (cell.scenario.holds === undefined) return;
   const { carryOver, intake: coming } = cell.scenario;
-  const named = new Set([...(carryOver ?? []), ...(coming?.kind === 'list' ? coming.arrivals : [])].flatMap((unit) => unit.name ?? []));
+  const named = new Set(
+    [...(carryOver ?? []), ...(coming?.kind === 'list' ? coming.arrivals : [])].flatMap(
+      (unit) => unit.name ?? [],
+    ),
+  );
   cell.scenario.holds.forEach((hold, i) => {
     if (stepOf(cell, hold.before).kind === 'wait') {
-      fault(cell, ['holds', i, 'before'], `the wait "${hold.before}"`, 'a hands step: a wait begins the moment the step before ends', 'name the hands step after it');
+      fault(
+        cell,
+        ['holds', i, 'before'],
+        `the wait "${hold.before}"`,
+        'a hands step: a wait begins the moment the step before ends',
+        'name the hands step after it',
+      );
     }
     if (hold.product === undefined && hold.units === undefined) {
-      fault(cell, ['holds', i], 'neither "product" nor "units"', 'what is held: a product or named units', 'add "product" or "units"');
+      fault(
+        cell,
+        ['holds', i],
+        'neither "product" nor "units"',
+        'what is held: a product or named units',
+        'add "product" or "units"',
+      );
     }
     (hold.units ?? []).forEach((unit, k) => {
       if (named.has(unit)) return;
-      fault(cell, ['holds', i, 'units', k], `the unknown unit "${unit}"`, `a name given in arrivals or carry-over: ${listed([...named])}`, 'give the unit this "name" where it arrives, or hold the product');
+      fault(
+        cell,
+        ['holds', i, 'units', k],
+        `the unknown unit "${unit}"`,
+        `a name given in arrivals or carry-over: ${listed([...named])}`,
+        'give the unit this "name" where it arrives, or hold the product',
+      );
     });
   });
 }

@@ -1,6 +1,6 @@
 /**
- * What a time is at least, without the engine's curves: enough to refuse what cannot work. Every figure here is a proven
- * lower bound of the one the run reckons with, so nothing that could run is refused by it.
+ * What a time is at least, without the engine's curves: enough to refuse what cannot work. Every figure here
+ * is a proven lower bound of the one the run reckons with, so nothing that could run is refused by it.
  */
 import type { Time } from '../schema.ts';
 
@@ -11,12 +11,17 @@ export function leastMean(time: Time): number {
   if ('quick' in time) return 0.4 * time.quick + 0.4 * time.usual + 0.1 * time.slow;
   if (!('curve' in time)) return time.mean;
   switch (time.curve) {
-    case 'triangular': return (time.least + time.likeliest + time.most) / 3;
-    case 'uniform': return (time.least + time.most) / 2;
-    case 'observed': return time.values.reduce((sum, value) => sum + value, 0) / time.values.length;
+    case 'triangular':
+      return (time.least + time.likeliest + time.most) / 3;
+    case 'uniform':
+      return (time.least + time.most) / 2;
+    case 'observed':
+      return time.values.reduce((sum, value) => sum + value, 0) / time.values.length;
     // The gamma function of 1 + 1/shape is never under 0.8856.
-    case 'weibull': return 0.8856 * time.scale;
-    default: return time.mean;
+    case 'weibull':
+      return 0.8856 * time.scale;
+    default:
+      return time.mean;
   }
 }
 
@@ -33,19 +38,25 @@ function leastPercentile(time: Time, percentile: number): number {
     return percentile >= 10 ? time.quick : 0;
   }
   // Lognormal: the median is mean / sqrt(1 + cv squared).
-  if (!('curve' in time)) return percentile >= 50 || time.cv === 0 ? time.mean / Math.sqrt(1 + time.cv * time.cv) : 0;
+  if (!('curve' in time))
+    return percentile >= 50 || time.cv === 0 ? time.mean / Math.sqrt(1 + time.cv * time.cv) : 0;
   const share = percentile / 100;
   switch (time.curve) {
     case 'triangular': {
       const likeliest = (time.likeliest - time.least) / (time.most - time.least);
       return share >= likeliest ? time.likeliest : time.least;
     }
-    case 'uniform': return time.least + share * (time.most - time.least);
-    case 'observed': return time.values.toSorted((a, b) => a - b)[Math.max(0, Math.floor(share * time.values.length) - 1)]!;
-    case 'exponential': return -Math.log(1 - share) * time.mean;
-    case 'weibull': return time.scale * (-Math.log(1 - share)) ** (1 / time.shape);
+    case 'uniform':
+      return time.least + share * (time.most - time.least);
+    case 'observed':
+      return time.values.toSorted((a, b) => a - b)[Math.max(0, Math.floor(share * time.values.length) - 1)]!;
+    case 'exponential':
+      return -Math.log(1 - share) * time.mean;
+    case 'weibull':
+      return time.scale * (-Math.log(1 - share)) ** (1 / time.shape);
     // The median of a gamma curve is more than its mean less a third of its scale.
-    case 'gamma': return percentile >= 50 ? Math.max(0, time.mean * (1 - (time.cv * time.cv) / 3)) : 0;
+    case 'gamma':
+      return percentile >= 50 ? Math.max(0, time.mean * (1 - (time.cv * time.cv) / 3)) : 0;
   }
 }
 
@@ -55,5 +66,10 @@ export function longest(time: Time): number | null {
   if ('quick' in time) return null;
   if (!('curve' in time)) return time.cv === 0 ? time.mean : null;
   if (time.curve === 'triangular' || time.curve === 'uniform') return time.most;
-  return time.curve === 'observed' ? Math.max(...time.values.slice(0, 1), time.values.reduce((most, value) => Math.max(most, value), 0)) : null;
+  return time.curve === 'observed'
+    ? Math.max(
+        ...time.values.slice(0, 1),
+        time.values.reduce((most, value) => Math.max(most, value), 0),
+      )
+    : null;
 }

@@ -12,12 +12,24 @@ export function names(cell: Cell): void {
   benchNames(cell);
 }
 
-function each(cell: Cell, place: Place, list: readonly string[], names: readonly string[], what: string): void {
+function each(
+  cell: Cell,
+  place: Place,
+  list: readonly string[],
+  names: readonly string[],
+  what: string,
+): void {
   list.forEach((name, i) => known(cell, [...place, i], name, names, what));
   noneTwice(cell, place, list);
 }
 
-function keys(cell: Cell, place: Place, group: object | undefined, names: readonly string[], what: string): void {
+function keys(
+  cell: Cell,
+  place: Place,
+  group: object | undefined,
+  names: readonly string[],
+  what: string,
+): void {
   for (const key of Object.keys(group ?? {})) known(cell, [...place, key], key, names, what);
 }
 
@@ -30,8 +42,17 @@ function stepNames(cell: Cell): void {
     (step.takes ?? []).forEach((take, i) => {
       known(cell, [...at, 'takes', i, 'gear'], take.gear, gear, 'kind of gear');
       known(cell, [...at, 'takes', i, 'until'], take.until, steps, 'step');
-      if ((step.takes ?? []).findIndex((other) => other.gear === take.gear) < i || step.uses?.includes(take.gear)) {
-        fault(cell, [...at, 'takes', i, 'gear'], `"${take.gear}" a second time at this step`, 'each kind of gear once a step', 'take one away');
+      if (
+        (step.takes ?? []).findIndex((other) => other.gear === take.gear) < i ||
+        step.uses?.includes(take.gear)
+      ) {
+        fault(
+          cell,
+          [...at, 'takes', i, 'gear'],
+          `"${take.gear}" a second time at this step`,
+          'each kind of gear once a step',
+          'take one away',
+        );
       }
     });
     (step.rework ?? []).forEach((back, i) => known(cell, [...at, 'rework', i, 'to'], back.to, steps, 'step'));
@@ -57,9 +78,17 @@ function personNames(cell: Cell): void {
     const at: Place = ['people', id];
     keys(cell, [...at, 'skills'], person.skills, steps, 'step');
     each(cell, [...at, 'covers'], person.covers ?? [], steps, 'step');
-    (person.changes ?? []).forEach((change, i) => each(cell, [...at, 'changes', i, 'covers'], change.covers, steps, 'step'));
+    (person.changes ?? []).forEach((change, i) =>
+      each(cell, [...at, 'changes', i, 'covers'], change.covers, steps, 'step'),
+    );
   }
-  each(cell, ['shift', 'overtime', 'who'], cell.scenario.shift?.overtime?.who ?? [], personIds(cell), 'person');
+  each(
+    cell,
+    ['shift', 'overtime', 'who'],
+    cell.scenario.shift?.overtime?.who ?? [],
+    personIds(cell),
+    'person',
+  );
 }
 
 function otherNames(cell: Cell): void {
@@ -69,7 +98,8 @@ function otherNames(cell: Cell): void {
     // There may be a hundred thousand, in every option and shift: only a wrong one is spoken of.
     const products = new Set(productIds(cell));
     intake.arrivals.forEach((one, i) => {
-      if (one.product !== undefined && !products.has(one.product)) product(cell, ['intake', 'arrivals', i, 'product'], one.product);
+      if (one.product !== undefined && !products.has(one.product))
+        product(cell, ['intake', 'arrivals', i, 'product'], one.product);
     });
   }
   (holds ?? []).forEach((hold, i) => {
@@ -80,7 +110,8 @@ function otherNames(cell: Cell): void {
   keys(cell, ['limits', 'trigger'], limits?.trigger, steps, 'step');
 }
 
-const product = (cell: Cell, place: Place, name: string): boolean => known(cell, place, name, productIds(cell), 'product');
+const product = (cell: Cell, place: Place, name: string): boolean =>
+  known(cell, place, name, productIds(cell), 'product');
 
 function carryNames(cell: Cell): void {
   const steps = stepIds(cell);
@@ -99,6 +130,13 @@ function carryNames(cell: Cell): void {
 function benchNames(cell: Cell): void {
   const taken = new Set(stepIds(cell).map(benchOf));
   for (const id of gearIds(cell)) {
-    if (taken.has(id)) fault(cell, ['gear', id], `gear named "${id}"`, 'any name but that of a step with "-bench"', 'write "benches" at the step, or choose another name');
+    if (taken.has(id))
+      fault(
+        cell,
+        ['gear', id],
+        `gear named "${id}"`,
+        'any name but that of a step with "-bench"',
+        'write "benches" at the step, or choose another name',
+      );
   }
 }

@@ -16,7 +16,10 @@ import { rework } from './rework.ts';
 import { times } from './times.ts';
 import { whole } from './whole.ts';
 
-/** Each row counts on the rows before it having found nothing: names lead somewhere, then the path is sound, then the rest. */
+/**
+ * Each row counts on the rows before it having found nothing: names lead somewhere, then the path is sound,
+ * then the rest.
+ */
 const ROWS: readonly (readonly Rule[])[] = [
   [names, times, clocks, intake],
   [path],

@@ -20,7 +20,9 @@ export function mainWay(cell: Cell, product: ResolvedProduct): ResolvedStep[] {
   return way;
 }
 
-/** A way on from a step: forward with what is left of the shares, or back by one of the step's rework entries. */
+/**
+ * A way on from a step: forward with what is left of the shares, or back by one of the step's rework entries.
+ */
 export interface Onward {
   /** Null is the out-rack. */
   to: ResolvedStep | null;
@@ -31,11 +33,22 @@ export interface Onward {
 }
 
 /** Every way on from a step that has a share of more than nothing, rework as `shares` has it. */
-export function onwards(cell: Cell, product: ResolvedProduct, step: ResolvedStep, share: (to: string, share: number) => number = plain): Onward[] {
-  const back = step.rework.map((one, rework): Onward => ({ to: stepOf(cell, one.to), share: share(one.to, one.share), rework }));
+export function onwards(
+  cell: Cell,
+  product: ResolvedProduct,
+  step: ResolvedStep,
+  share: (to: string, share: number) => number = plain,
+): Onward[] {
+  const back = step.rework.map((one, rework): Onward => ({
+    to: stepOf(cell, one.to),
+    share: share(one.to, one.share),
+    rework,
+  }));
   const left = 1 - step.scrap - back.reduce((sum, one) => sum + one.share, 0);
   // 1e-12: shares of 99.9 + 0.1 % do not add up to one in binary.
-  return [{ to: onFrom(cell, product, step), share: left, rework: null }, ...back].filter((one) => one.share > 1e-12);
+  return [{ to: onFrom(cell, product, step), share: left, rework: null }, ...back].filter(
+    (one) => one.share > 1e-12,
+  );
 }
 
 const plain = (_to: string, share: number): number => share;
@@ -64,21 +77,28 @@ export interface Holding {
 }
 
 export function holdings(cell: Cell): Holding[] {
-  return cell.shift.steps.flatMap((by) => by.takes.map((take, index): Holding => ({ gear: take.gear, by, until: stepOf(cell, take.until), index })));
+  return cell.shift.steps.flatMap((by) =>
+    by.takes.map((take, index): Holding => ({ gear: take.gear, by, until: stepOf(cell, take.until), index })),
+  );
 }
 
 /** Position on the main path; steps aside are nowhere on it. */
-export const position = (cell: Cell, step: ResolvedStep): number => (step.aside ? -1 : cell.shift.steps.filter((one) => !one.aside).indexOf(step));
+export const position = (cell: Cell, step: ResolvedStep): number =>
+  step.aside ? -1 : cell.shift.steps.filter((one) => !one.aside).indexOf(step);
 
 /** Whether going to `to` is going back to or before the step that took the gear: that frees it. */
 export const goesBack = (cell: Cell, holding: Holding, to: ResolvedStep): boolean =>
   to === holding.by || (!to.aside && !holding.by.aside && position(cell, to) <= position(cell, holding.by));
 
 /**
- * The steps at whose start a unit of this product may have the gear in hand (the taking step and the freeing one
- * among them), and a step from which it would leave the cell with it, if there is one.
+ * The steps at whose start a unit of this product may have the gear in hand (the taking step and the freeing
+ * one among them), and a step from which it would leave the cell with it, if there is one.
  */
-export function holdingWay(cell: Cell, product: ResolvedProduct, holding: Holding): { steps: Set<ResolvedStep>; leavesFrom: ResolvedStep | null } {
+export function holdingWay(
+  cell: Cell,
+  product: ResolvedProduct,
+  holding: Holding,
+): { steps: Set<ResolvedStep>; leavesFrom: ResolvedStep | null } {
   const steps = new Set<ResolvedStep>();
   if (!reached(cell, product).has(holding.by)) return { steps, leavesFrom: null };
   steps.add(holding.by);

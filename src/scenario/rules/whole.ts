@@ -11,38 +11,60 @@ export function whole(cell: Cell): void {
     if (!step.whole) continue;
     const able = cell.shift.people.filter((person) => covers(person, step.id));
     if (able.length === 0) continue;
-    const tries = able.map((person) => ({ person, needs: leastNeeded(cell, person, step), has: stretch(cell, person, step) }));
+    const tries = able.map((person) => ({
+      person,
+      needs: leastNeeded(cell, person, step),
+      has: stretch(cell, person, step),
+    }));
     if (tries.some((one) => one.needs <= one.has + 1e-9)) continue;
     const best = tries.reduce((most, one) => (one.has > most.has ? one : most));
-    fault(cell, ['steps', step.id, 'time'], `at least ${inMinutes(best.needs)} for a whole "${step.id}" (${planned(step)}, its factors in)`,
+    fault(
+      cell,
+      ['steps', step.id, 'time'],
+      `at least ${inMinutes(best.needs)} for a whole "${step.id}" (${planned(step)}, its factors in)`,
       `at most ${inMinutes(best.has)}, the longest stretch ${best.person.id} has for it between breaks and the end of the day`,
-      'shorten the step, move a break, or let it be put down (take "whole" away)');
+      'shorten the step, move a break, or let it be put down (take "whole" away)',
+    );
   }
 }
 
-const planned = (step: ResolvedStep): string => (step.plannedAt === 'mean' ? 'the least its mean can be' : `the least its ${step.plannedAt}th percentile can be`);
+const planned = (step: ResolvedStep): string =>
+  step.plannedAt === 'mean'
+    ? 'the least its mean can be'
+    : `the least its ${step.plannedAt}th percentile can be`;
 
-/** The planned time of the product it takes least for; a lower bound, so a step is only refused where it can never begin. */
+/**
+ * The planned time of the product it takes least for; a lower bound, so a step is only refused where it can
+ * never begin.
+ */
 function leastNeeded(cell: Cell, person: ResolvedPerson, step: ResolvedStep): number {
   const products = cell.shift.products.filter((product) => !product.skips.includes(step.id));
-  const least = products.map((product) => leastPlanned(product.times[step.id] ?? step.time, step.plannedAt) * (product.factors[step.id] ?? 1));
+  const least = products.map(
+    (product) =>
+      leastPlanned(product.times[step.id] ?? step.time, step.plannedAt) * (product.factors[step.id] ?? 1),
+  );
   return Math.min(...least) * (person.skills[step.id]?.factor ?? 1) * cell.shift.allowance;
 }
 
 /** The longest stretch in which this person could begin the step and finish it, minutes. */
 function stretch(cell: Cell, person: ResolvedPerson, step: ResolvedStep): number {
   const { shift } = cell;
-  const overtime = shift.overtime.until !== 'none' && person.overtime && (shift.overtime.who?.includes(person.id) ?? true);
+  const overtime =
+    shift.overtime.until !== 'none' && person.overtime && (shift.overtime.who?.includes(person.id) ?? true);
   const end = person.to + (overtime ? shift.overtime.cap : 0);
   const latest = Math.min(step.lastStart ?? Infinity, overtime ? Infinity : shift.length - shift.tidyUp);
-  const edges = [...person.offs.map((off) => ({ from: off.from, until: off.from + off.minutes })), { from: end, until: end }];
+  const edges = [
+    ...person.offs.map((off) => ({ from: off.from, until: off.from + off.minutes })),
+    { from: end, until: end },
+  ];
   let longest = 0;
   let free = person.from;
   for (const edge of edges) {
     for (const [i, cover] of person.cover.entries()) {
       if (!cover.steps.includes(step.id)) continue;
       const begins = Math.max(free, cover.from);
-      if (begins < (person.cover[i + 1]?.from ?? Infinity) && begins <= latest) longest = Math.max(longest, Math.min(edge.from, end) - begins);
+      if (begins < (person.cover[i + 1]?.from ?? Infinity) && begins <= latest)
+        longest = Math.max(longest, Math.min(edge.from, end) - begins);
     }
     free = Math.max(free, edge.until);
   }

@@ -8,19 +8,29 @@ export interface Stretch {
   covers: (string[] | null)[];
 }
 
-/** From when, and until when, a person may begin a piece, minutes from the start; and their own end, overtime included. */
+/**
+ * From when, and until when, a person may begin a piece, minutes from the start; and their own end, overtime
+ * included.
+ */
 export interface Window {
   from: number;
   lastStart: number;
   to: number;
-  /** May be kept for overtime; the piece in hand at its cap is then finished, whatever the rule of the end. */
+  /**
+   * May be kept for overtime; the piece in hand at its cap is then finished, whatever the rule of the end.
+   */
   stays: boolean;
 }
 
 const mayStay = (shift: ResolvedShift, person: ResolvedPerson): boolean =>
-  shift.overtime.until !== 'none' && person.overtime && (shift.overtime.who === null || shift.overtime.who.includes(person.id));
+  shift.overtime.until !== 'none' &&
+  person.overtime &&
+  (shift.overtime.who === null || shift.overtime.who.includes(person.id));
 
-/** Overtime to its cap where it is allowed; a lateness is out where it is certain and always the same, otherwise left out. */
+/**
+ * Overtime to its cap where it is allowed; a lateness is out where it is certain and always the same,
+ * otherwise left out.
+ */
 export function windowOf(shift: ResolvedShift, person: ResolvedPerson): Window {
   const stays = mayStay(shift, person);
   const late = person.late === null || person.lateChance < 1 ? null : compileTime(person.late);
@@ -49,7 +59,10 @@ export function stretchesOf(shift: ResolvedShift, anySkill = false): Stretch[] {
   for (let at = 0; at + 1 < times.length; at++) {
     const [from, to] = [times[at]!, times[at + 1]!];
     const covers = shift.people.map((person, who) => {
-      const off = from < windows[who]!.from || to > ends[who]! || person.offs.some((one) => from < one.from + one.minutes && to > one.from);
+      const off =
+        from < windows[who]!.from ||
+        to > ends[who]! ||
+        person.offs.some((one) => from < one.from + one.minutes && to > one.from);
       if (off) return null;
       return anySkill ? Object.keys(person.skills) : coverAt(person, from);
     });
@@ -62,7 +75,8 @@ export function stretchesOf(shift: ResolvedShift, anySkill = false): Stretch[] {
   return [...stretches.values()];
 }
 
-const coverAt = (person: ResolvedPerson, time: number): string[] => person.cover.findLast((change) => change.from <= time)?.steps ?? [];
+const coverAt = (person: ResolvedPerson, time: number): string[] =>
+  person.cover.findLast((change) => change.from <= time)?.steps ?? [];
 
 /** Everything a person may be set to at some time of the shift. */
 export function coveredBy(person: ResolvedPerson, anySkill = false): string[] {

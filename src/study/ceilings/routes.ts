@@ -1,6 +1,7 @@
 /**
- * What a unit still has to go through, as a graph of visits: a step, how far the unit had come before (so that a repeat visit is
- * known as one), and the gear it then holds. Shares of going on, back and out are those of the file.
+ * What a unit still has to go through, as a graph of visits: a step, how far the unit had come before (so
+ * that a repeat visit is known as one), and the gear it then holds. Shares of going on, back and out are
+ * those of the file.
  */
 import { compileTime } from '../../engine/distributions/compile.ts';
 import type { ResolvedProduct, ResolvedShift, ResolvedStep } from '../../scenario/resolve.ts';
@@ -18,7 +19,10 @@ export interface Visit {
   onward: { to: string | null; share: number }[];
 }
 
-/** Products that go the same way, with their weights (sum 1): on average one unit is the weighted mean of them. */
+/**
+ * Products that go the same way, with their weights (sum 1): on average one unit is the weighted mean of
+ * them.
+ */
 export interface Kind {
   products: { product: ResolvedProduct; weight: number }[];
 }
@@ -43,7 +47,10 @@ export interface Route {
   visits: Map<string, Visit>;
   /** Key of the visit at a place; null where the place is the out-rack. Made when first asked for. */
   enter: (place: Place | null) => string | null;
-  /** The place of a new unit, and of one that is before a step (`after` it: blocked there) on the first way through. */
+  /**
+   * The place of a new unit, and of one that is before a step (`after` it: blocked there) on the first way
+   * through.
+   */
   start: Place;
   before: (step: string) => Place;
   next: (step: string) => string | null;
@@ -70,26 +77,61 @@ export function createRoute(shift: ResolvedShift, kind: Kind): Route {
   const enter = (place: Place | null): string | null => {
     if (place === null) return null;
     const step = steps.get(place.step)!;
-    const taken = step.takes.filter((take) => !place.held.some((one) => one.gear === take.gear && one.until === take.until));
-    const held = [...place.held, ...taken.map((take): Held => ({ gear: take.gear, from: position(step.id), until: take.until }))];
-    const key = JSON.stringify([step.id, place.farthest, place.unsure, held.map((one) => [one.gear, one.from, one.until])]);
+    const taken = step.takes.filter(
+      (take) => !place.held.some((one) => one.gear === take.gear && one.until === take.until),
+    );
+    const held = [
+      ...place.held,
+      ...taken.map((take): Held => ({ gear: take.gear, from: position(step.id), until: take.until })),
+    ];
+    const key = JSON.stringify([
+      step.id,
+      place.farthest,
+      place.unsure,
+      held.map((one) => [one.gear, one.from, one.until]),
+    ]);
     if (visits.has(key)) return key;
-    const visit: Visit = { key, step, ...minutesOf(kind, step, visitKind(place, position, enters)), held: held.map((one) => one.gear), onward: [] };
+    const visit: Visit = {
+      key,
+      step,
+      ...minutesOf(kind, step, visitKind(place, position, enters)),
+      held: held.map((one) => one.gear),
+      onward: [],
+    };
     visits.set(key, visit);
     const kept = held.filter((one) => one.until !== step.id);
     const farthest = Math.max(place.farthest, position(step.id));
-    const move = (to: string | null, left: Held[]): string | null => enter(to === null ? null : { step: to, farthest, held: left, unsure: place.unsure });
+    const move = (to: string | null, left: Held[]): string | null =>
+      enter(to === null ? null : { step: to, farthest, held: left, unsure: place.unsure });
     let on = 1 - step.scrap;
     for (const back of step.rework) {
       const share = Math.min(back.share * leastRework(shift, back.to), on);
       on -= share;
-      visit.onward.push({ to: move(back.to, kept.filter((one) => one.from < position(back.to))), share });
+      visit.onward.push({
+        to: move(
+          back.to,
+          kept.filter((one) => one.from < position(back.to)),
+        ),
+        share,
+      });
     }
     visit.onward.push({ to: move(next(step.id), kept), share: on });
     return key;
   };
-  const before = (id: string): Place => ({ step: id, farthest: position(id) - 0.25, held: heldBefore(shift, skips, position, id), unsure: false });
-  return { kind, visits, enter, start: { step: enters, farthest: position(enters) - 0.25, held: [], unsure: false }, before, next };
+  const before = (id: string): Place => ({
+    step: id,
+    farthest: position(id) - 0.25,
+    held: heldBefore(shift, skips, position, id),
+    unsure: false,
+  });
+  return {
+    kind,
+    visits,
+    enter,
+    start: { step: enters, farthest: position(enters) - 0.25, held: [], unsure: false },
+    before,
+    next,
+  };
 }
 
 type VisitKind = 'first' | 'again' | 'either';
@@ -105,7 +147,9 @@ function minutesOf(kind: Kind, step: ResolvedStep, visit: VisitKind): { minutes:
   for (const { product, weight } of kind.products) {
     const own = product.times[step.id] ?? step.time;
     const [first, again] = [compileTime(own).mean, compileTime(step.repeatTime ?? own).mean];
-    const mean = (product.factors[step.id] ?? 1) * (visit === 'first' ? first : visit === 'again' ? again : Math.min(first, again));
+    const mean =
+      (product.factors[step.id] ?? 1) *
+      (visit === 'first' ? first : visit === 'again' ? again : Math.min(first, again));
     minutes += weight * mean;
     longest = Math.max(longest, mean);
   }
@@ -119,14 +163,28 @@ function leastRework(shift: ResolvedShift, step: string): number {
 }
 
 /** Gear taken on the way to a step and not yet freed. */
-function heldBefore(shift: ResolvedShift, skips: string[], position: (id: string) => number, id: string): Held[] {
-  return shift.steps.filter((step) => !skips.includes(step.id)).flatMap((step) => step.takes
-    .filter((take) => position(step.id) < position(id) && position(id) <= position(take.until))
-    .map((take): Held => ({ gear: take.gear, from: position(step.id), until: take.until })));
+function heldBefore(
+  shift: ResolvedShift,
+  skips: string[],
+  position: (id: string) => number,
+  id: string,
+): Held[] {
+  return shift.steps
+    .filter((step) => !skips.includes(step.id))
+    .flatMap((step) =>
+      step.takes
+        .filter((take) => position(step.id) < position(id) && position(id) <= position(take.until))
+        .map((take): Held => ({ gear: take.gear, from: position(step.id), until: take.until })),
+    );
 }
 
-/** Expected visits of each by one unit that enters at a place (rework in), and the chance that it ends good. */
-export function expectedVisits(route: Route, place: Place | null): { visits: Map<string, number>; good: number } {
+/**
+ * Expected visits of each by one unit that enters at a place (rework in), and the chance that it ends good.
+ */
+export function expectedVisits(
+  route: Route,
+  place: Place | null,
+): { visits: Map<string, number>; good: number } {
   const entry = route.enter(place);
   const visits = new Map<string, number>();
   let good = 0;

@@ -1,8 +1,8 @@
 /**
- * The spreadsheet's number, defined once: the least, over steps and gear, of minutes at hand by mean minutes per good unit.
- * Handling, rework, scrap, breaks, skills and the mix are in; waiting, variation, the opening stock and the sharing of people
- * are out: a person counts in full at every step they cover, as on a spreadsheet with a line a step. And the naive one: clamp
- * sets by their cure alone.
+ * The spreadsheet's number, defined once: the least, over steps and gear, of minutes at hand by mean minutes
+ * per good unit. Handling, rework, scrap, breaks, skills and the mix are in; waiting, variation, the opening
+ * stock and the sharing of people are out: a person counts in full at every step they cover, as on a
+ * spreadsheet with a line a step. And the naive one: clamp sets by their cure alone.
  */
 import type { ResolvedShift, ResolvedStep } from '../../scenario/resolve.ts';
 import { factorOf, stretchesOf, windowOf } from './duty.ts';
@@ -12,7 +12,9 @@ import { kindsOf } from './supply.ts';
 export interface SpreadsheetLine {
   kind: 'step' | 'gear';
   id: string;
-  /** Minutes at hand (people's at their own pace; gear's from the first piece that could begin to the last). */
+  /**
+   * Minutes at hand (people's at their own pace; gear's from the first piece that could begin to the last).
+   */
   atHand: number;
   /** Mean minutes per good unit. */
   perUnit: number;
@@ -43,7 +45,9 @@ function mixOf(shift: ResolvedShift): Mix {
   const mix: Mix = { visits: [], good: 0 };
   for (const kind of kinds) {
     const share = kind.products.reduce((sum, one) => sum + one.weight, 0);
-    const route = createRoute(shift, { products: kind.products.map((one) => ({ ...one, weight: one.weight / share })) });
+    const route = createRoute(shift, {
+      products: kind.products.map((one) => ({ ...one, weight: one.weight / share })),
+    });
     const part = { route, weight: share / whole };
     const { visits, good } = expectedVisits(route, route.start);
     mix.good += part.weight * good;
@@ -60,7 +64,10 @@ export function spreadsheetNumber(shift: ResolvedShift): SpreadsheetNumber {
   return { units: lines[0]?.units ?? NaN, lines };
 }
 
-/** Cure only: minutes of each gear that is taken across a wait, by the minutes of the wait. The least of them; null without any. */
+/**
+ * Cure only: minutes of each gear that is taken across a wait, by the minutes of the wait. The least of them;
+ * null without any.
+ */
 export function naiveNumber(shift: ResolvedShift): SpreadsheetLine | null {
   const mix = mixOf(shift);
   const parts = [...new Set(mix.visits.map(({ part }) => part))];
@@ -85,7 +92,10 @@ function cureMinutes(route: Route, gear: string): number {
 
 /** Mean minutes per good unit, repeat visits in. */
 function minutesPer(mix: Mix, minutes: (route: Route, key: string) => number): number {
-  return mix.visits.reduce((total, { part, key, number }) => total + number * minutes(part.route, key), 0) / mix.good;
+  return (
+    mix.visits.reduce((total, { part, key, number }) => total + number * minutes(part.route, key), 0) /
+    mix.good
+  );
 }
 
 function stepLine(shift: ResolvedShift, mix: Mix, step: ResolvedStep): SpreadsheetLine {
@@ -93,8 +103,17 @@ function stepLine(shift: ResolvedShift, mix: Mix, step: ResolvedStep): Spreadshe
     const visit = route.visits.get(key)!;
     return visit.step === step ? visit.minutes * step.people * shift.allowance : 0;
   });
-  const atHand = stretchesOf(shift).reduce((total, stretch) => total + stretch.minutes * shift.people.reduce((sum, person, who) => (
-    stretch.covers[who]?.includes(step.id) ? sum + person.chance / factorOf(person, step.id) : sum), 0), 0);
+  const atHand = stretchesOf(shift).reduce(
+    (total, stretch) =>
+      total +
+      stretch.minutes *
+        shift.people.reduce(
+          (sum, person, who) =>
+            stretch.covers[who]?.includes(step.id) ? sum + person.chance / factorOf(person, step.id) : sum,
+          0,
+        ),
+    0,
+  );
   return { kind: 'step', id: step.id, atHand, perUnit, units: perUnit > 0 ? atHand / perUnit : Infinity };
 }
 
@@ -102,7 +121,9 @@ function stepLine(shift: ResolvedShift, mix: Mix, step: ResolvedStep): Spreadshe
 function gearLine(shift: ResolvedShift, mix: Mix, id: string): SpreadsheetLine {
   const perUnit = minutesPer(mix, (route, key) => {
     const { step, held, minutes } = route.visits.get(key)!;
-    return held.includes(id) || step.uses.includes(id) ? minutes * (step.kind === 'hands' ? shift.allowance : 1) : 0;
+    return held.includes(id) || step.uses.includes(id)
+      ? minutes * (step.kind === 'hands' ? shift.allowance : 1)
+      : 0;
   });
   const gear = shift.gear.find((one) => one.id === id)!;
   const out = gear.out.reduce((sum, one) => sum + one.minutes * one.items, 0);
@@ -120,11 +141,18 @@ function openMinutes(shift: ResolvedShift): number {
   const windows = shift.people.map((person) => {
     const { from, lastStart } = windowOf(shift, person);
     // A break right at the start (a huddle) puts off the first piece.
-    const first = person.offs.reduce((at, off) => (off.from <= at && off.from + off.minutes > at ? off.from + off.minutes : at), from);
+    const first = person.offs.reduce(
+      (at, off) => (off.from <= at && off.from + off.minutes > at ? off.from + off.minutes : at),
+      from,
+    );
     return { first, last: lastStart };
   });
   if (windows.length === 0) return 0;
-  return Math.max(0, Math.max(...windows.map((one) => one.last)) - Math.min(...windows.map((one) => one.first)));
+  return Math.max(
+    0,
+    Math.max(...windows.map((one) => one.last)) - Math.min(...windows.map((one) => one.first)),
+  );
 }
 
-const staffedMinutes = (shift: ResolvedShift): number => stretchesOf(shift).reduce((sum, stretch) => sum + stretch.minutes, 0);
+const staffedMinutes = (shift: ResolvedShift): number =>
+  stretchesOf(shift).reduce((sum, stretch) => sum + stretch.minutes, 0);

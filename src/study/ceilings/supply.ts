@@ -20,7 +20,9 @@ export function supplyOf(shift: ResolvedShift, until: number): Supply {
     const whole = kinds.flatMap((kind) => kind.products).reduce((sum, { weight }) => sum + weight, 0);
     return kinds.map((kind) => {
       const weight = kind.products.reduce((sum, one) => sum + one.weight, 0);
-      const route = createRoute(shift, { products: kind.products.map((one) => ({ ...one, weight: one.weight / weight })) });
+      const route = createRoute(shift, {
+        products: kind.products.map((one) => ({ ...one, weight: one.weight / weight })),
+      });
       routes.push(route);
       return { route, weight: weight / whole };
     });
@@ -34,9 +36,14 @@ export function supplyOf(shift: ResolvedShift, until: number): Supply {
     return named.get(product)!;
   };
   const arrivals = arrivalsOf(shift, until).map(({ product, most }) => ({ most, routes: routesOf(product) }));
-  const stock = shift.carryOver.flatMap((carried) => routesOf(carried.product).map(({ route, weight }) => ({
-    route, carried, place: placeOf(shift, route, carried), units: (carried.units ?? 1) * weight,
-  })));
+  const stock = shift.carryOver.flatMap((carried) =>
+    routesOf(carried.product).map(({ route, weight }) => ({
+      route,
+      carried,
+      place: placeOf(shift, route, carried),
+      units: (carried.units ?? 1) * weight,
+    })),
+  );
   return { routes, arrivals, stock };
 }
 
@@ -53,16 +60,34 @@ export function kindsOf(products: ResolvedProduct[]): Kind[] {
   return [...kinds.values()];
 }
 
-/** At most so many new units before a time. Random gaps: not over the true mean (Lorden's inequality, 1970, from memory). */
+/**
+ * At most so many new units before a time. Random gaps: not over the true mean (Lorden's inequality, 1970,
+ * from memory).
+ */
 function arrivalsOf(shift: ResolvedShift, until: number): { product?: string | undefined; most: number }[] {
   const { intake } = shift;
   const open = Math.max(0, until - intake.late);
   if (intake.kind === 'constant') return [{ most: Infinity }];
   if (intake.kind === 'at start') return [{ most: intake.late <= until ? intake.units : 0 }];
-  if (intake.kind === 'beat') return [{ most: Math.min(intake.units ?? Infinity, intake.late <= until ? Math.floor(open / intake.every) + 1 : 0) }];
+  if (intake.kind === 'beat')
+    return [
+      {
+        most: Math.min(
+          intake.units ?? Infinity,
+          intake.late <= until ? Math.floor(open / intake.every) + 1 : 0,
+        ),
+      },
+    ];
   if (intake.kind === 'random') {
     const gap = compileTime(intake.gap);
-    return [{ most: gap.mean > 0 ? Math.min(intake.units ?? Infinity, open / gap.mean + gap.variance / gap.mean ** 2 + 1) : (intake.units ?? Infinity) }];
+    return [
+      {
+        most:
+          gap.mean > 0
+            ? Math.min(intake.units ?? Infinity, open / gap.mean + gap.variance / gap.mean ** 2 + 1)
+            : (intake.units ?? Infinity),
+      },
+    ];
   }
   const byProduct = new Map<string | undefined, number>();
   for (const entry of intake.arrivals) {
@@ -81,14 +106,16 @@ function placeOf(shift: ResolvedShift, route: Route, carried: CarryOver): Place 
   // A unit that is sent back has been further than where it goes, and holds what it took before that.
   if (blocked) place.farthest = Math.max(place.farthest, positions.get(carried.at)!);
   if (carried.gear !== undefined) place.held = place.held.filter((one) => carried.gear!.includes(one.gear));
-  const visited = Object.entries(carried.visits ?? {}).filter(([, visits]) => visits > 0).map(([step]) => positions.get(step) ?? 0);
+  const visited = Object.entries(carried.visits ?? {})
+    .filter(([, visits]) => visits > 0)
+    .map(([step]) => positions.get(step) ?? 0);
   return { ...place, farthest: Math.max(place.farthest, ...visited), unsure: carried.visits !== undefined };
 }
 
 /**
- * Mean minutes of the first visit that are already behind a unit carried over, 0 to the mean: such that even the slowest person
- * needs no more than the minutes that are left (on average not less than the mean less those worked). So no ceiling comes
- * out too low.
+ * Mean minutes of the first visit that are already behind a unit carried over, 0 to the mean: such that even
+ * the slowest person needs no more than the minutes that are left (on average not less than the mean less
+ * those worked). So no ceiling comes out too low.
  */
 export function behindOf(shift: ResolvedShift, carried: CarryOver, step: string, mean: number): number {
   const state = carried.state ?? 'waiting';

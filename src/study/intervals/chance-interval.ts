@@ -2,13 +2,14 @@ import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import { checkConfidence, type Interval } from './interval.ts';
 
 /**
- * Wilson's score interval of a chance (Wilson 1927; method 3 of Newcombe, Statistics in Medicine 17, 1998). Never outside 0 to
- * 1 and never of no width, also where nothing or everything was seen.
+ * Wilson's score interval of a chance (Wilson 1927; method 3 of Newcombe, Statistics in Medicine 17, 1998).
+ * Never outside 0 to 1 and never of no width, also where nothing or everything was seen.
  * @param successes 0 to `count`. @param count observations; 0 gives 0 to 1 with the estimate NaN.
  */
 export function chanceInterval(successes: number, count: number, confidence = 0.95): Interval {
   checkConfidence(confidence);
-  if (!(successes >= 0 && successes <= count)) throw new RangeError(`successes must be 0 to ${count}, not ${successes}`);
+  if (!(successes >= 0 && successes <= count))
+    throw new RangeError(`successes must be 0 to ${count}, not ${successes}`);
   if (count === 0) return { estimate: NaN, low: 0, high: 1, half: 0.5, count, confidence };
   const z = normalQuantile((1 + confidence) / 2, 0, 1);
   const estimate = successes / count;

@@ -16,12 +16,16 @@ export function around(estimate: number, half: number, count: number, confidence
   return { estimate, low: estimate - half, high: estimate + half, half, count, confidence };
 }
 
-/** The confidence each of `several` statements needs for all to hold together at `confidence` (Bonferroni's inequality). */
+/**
+ * The confidence each of `several` statements needs for all to hold together at `confidence` (Bonferroni's
+ * inequality).
+ */
 export function shared(confidence: number, several: number): number {
   return 1 - (1 - confidence) / Math.max(1, several);
 }
 
 /** Throws unless `confidence` is over 0 and under 1. */
 export function checkConfidence(confidence: number): void {
-  if (!(confidence > 0 && confidence < 1)) throw new RangeError(`confidence must be over 0 and under 1, not ${confidence}`);
+  if (!(confidence > 0 && confidence < 1))
+    throw new RangeError(`confidence must be over 0 and under 1, not ${confidence}`);
 }

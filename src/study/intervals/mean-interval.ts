@@ -2,8 +2,8 @@ import { around, type Interval } from './interval.ts';
 import { studentQuantile } from './student-quantile.ts';
 
 /**
- * Student's interval of a mean (Student 1908). Exact for independent normal observations whose number was not chosen by
- * looking at them; near enough for others when they are many.
+ * Student's interval of a mean (Student 1908). Exact for independent normal observations whose number was not
+ * chosen by looking at them; near enough for others when they are many.
  * @param count observations; under 2 the half-width is Infinity.
  * @param deviation sample standard deviation (divisor count - 1).
  */

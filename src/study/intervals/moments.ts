@@ -1,7 +1,8 @@
 /**
- * Means and spreads of the columns of a table, taken row by row in a fixed order: the same rows in the same order give the same
- * bits. Welford's recurrence (Technometrics 4, 1962), which keeps its digits where sums of squares lose them. What does not
- * exist in a row (NaN) is left out of its column, so every column has its own count.
+ * Means and spreads of the columns of a table, taken row by row in a fixed order: the same rows in the same
+ * order give the same bits. Welford's recurrence (Technometrics 4, 1962), which keeps its digits where sums
+ * of squares lose them. What does not exist in a row (NaN) is left out of its column, so every column has its
+ * own count.
  */
 export interface Moments {
   size: number;
@@ -12,7 +13,12 @@ export interface Moments {
 }
 
 export function createMoments(size: number): Moments {
-  return { size, count: new Float64Array(size), mean: new Float64Array(size), squares: new Float64Array(size) };
+  return {
+    size,
+    count: new Float64Array(size),
+    mean: new Float64Array(size),
+    squares: new Float64Array(size),
+  };
 }
 
 function add(moments: Moments, column: number, value: number): void {
@@ -30,7 +36,10 @@ export function addRow(moments: Moments, rows: ArrayLike<number>, offset = 0): v
   for (let column = 0; column < moments.size; column++) add(moments, column, rows[offset + column]!);
 }
 
-/** Takes in so many rows, one after another from `rows[offset]` on: what `addRow` does with each, with the columns held at hand. */
+/**
+ * Takes in so many rows, one after another from `rows[offset]` on: what `addRow` does with each, with the
+ * columns held at hand.
+ */
 export function addRows(moments: Moments, rows: Float64Array, offset: number, many: number): void {
   const { size, count, mean, squares } = moments;
   for (let at = offset; at < offset + many * size; at += size) {
@@ -49,9 +58,14 @@ export function addRows(moments: Moments, rows: Float64Array, offset: number, ma
 
 /** Takes in `after - before`, column by column. */
 export function addDifferences(
-  moments: Moments, before: ArrayLike<number>, beforeOffset: number, after: ArrayLike<number>, afterOffset: number,
+  moments: Moments,
+  before: ArrayLike<number>,
+  beforeOffset: number,
+  after: ArrayLike<number>,
+  afterOffset: number,
 ): void {
-  for (let column = 0; column < moments.size; column++) add(moments, column, after[afterOffset + column]! - before[beforeOffset + column]!);
+  for (let column = 0; column < moments.size; column++)
+    add(moments, column, after[afterOffset + column]! - before[beforeOffset + column]!);
 }
 
 /** Sample variance (divisor count - 1); NaN under two observations. */
@@ -65,5 +79,10 @@ export function deviationOf(moments: Moments, column: number): number {
 }
 
 export function copyMoments(moments: Moments): Moments {
-  return { size: moments.size, count: moments.count.slice(), mean: moments.mean.slice(), squares: moments.squares.slice() };
+  return {
+    size: moments.size,
+    count: moments.count.slice(),
+    mean: moments.mean.slice(),
+    squares: moments.squares.slice(),
+  };
 }

@@ -1,15 +1,18 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import { checkConfidence } from './interval.ts';
 
-/** Between which of the ordered observations a percentile lies (ranks from 1), or how many it would take to say. */
+/**
+ * Between which of the ordered observations a percentile lies (ranks from 1), or how many it would take to
+ * say.
+ */
 export type PercentileRanks =
-  | { kind: 'ranks'; low: number; high: number; coverage: number }
-  | { kind: 'too few'; needed: number };
+  { kind: 'ranks'; low: number; high: number; coverage: number } | { kind: 'too few'; needed: number };
 
 /**
- * Ranks of the order statistics that hold the `share` quantile with at least the confidence, whatever the distribution (each
- * tail at most half the rest; for values that repeat, such as whole units, the coverage is at least the one given).
- * Source: David and Nagaraja, Order Statistics, 3rd edition, section 7.1 (from memory).
+ * Ranks of the order statistics that hold the `share` quantile with at least the confidence, whatever the
+ * distribution (each tail at most half the rest; for values that repeat, such as whole units, the coverage is
+ * at least the one given). Source: David and Nagaraja, Order Statistics, 3rd edition, section 7.1 (from
+ * memory).
  * @param count observations. @param share over 0, under 1 (0.1 is the 10th percentile).
  */
 export function percentileRanks(count: number, share: number, confidence = 0.95): PercentileRanks {
@@ -20,11 +23,15 @@ export function percentileRanks(count: number, share: number, confidence = 0.95)
   // `below(rank)`: the chance that fewer than `rank` observations lie at or under the quantile.
   const low = lastWhere(0, count, (rank) => below(rank) <= tail);
   const high = 1 + lastWhere(0, count, (rank) => 1 - below(rank) > tail);
-  if (low < 1 || high > count) return { kind: 'too few', needed: Math.ceil(Math.log(tail) / Math.log(Math.max(share, 1 - share))) };
+  if (low < 1 || high > count)
+    return { kind: 'too few', needed: Math.ceil(Math.log(tail) / Math.log(Math.max(share, 1 - share))) };
   return { kind: 'ranks', low, high, coverage: below(high) - below(low) };
 }
 
-/** The last whole number from `from` to `to` where a condition that never comes back still holds; it holds at `from`. */
+/**
+ * The last whole number from `from` to `to` where a condition that never comes back still holds; it holds at
+ * `from`.
+ */
 function lastWhere(from: number, to: number, holds: (at: number) => boolean): number {
   let [good, bad] = [from, to + 1];
   while (bad - good > 1) {
@@ -47,17 +54,30 @@ export interface PercentileInterval {
 }
 
 /** Order-statistics interval of a percentile. @param sorted ascending, without NaN. */
-export function percentileInterval(sorted: ArrayLike<number>, share: number, confidence = 0.95): PercentileInterval {
+export function percentileInterval(
+  sorted: ArrayLike<number>,
+  share: number,
+  confidence = 0.95,
+): PercentileInterval {
   const count = sorted.length;
   const estimate = percentile(sorted, share);
   const ranks = percentileRanks(count, share, confidence);
-  if (ranks.kind === 'too few') return { estimate, low: -Infinity, high: Infinity, needed: ranks.needed, coverage: 1, count };
-  return { estimate, low: sorted[ranks.low - 1]!, high: sorted[ranks.high - 1]!, needed: 0, coverage: ranks.coverage, count };
+  if (ranks.kind === 'too few')
+    return { estimate, low: -Infinity, high: Infinity, needed: ranks.needed, coverage: 1, count };
+  return {
+    estimate,
+    low: sorted[ranks.low - 1]!,
+    high: sorted[ranks.high - 1]!,
+    needed: 0,
+    coverage: ranks.coverage,
+    count,
+  };
 }
 
 /**
- * Sample percentile: straight lines between the ordered observations, the least at 0 and the most at 1 (definition 7 of
- * Hyndman and Fan, The American Statistician 50, 1996). NaN without observations. @param sorted ascending, without NaN.
+ * Sample percentile: straight lines between the ordered observations, the least at 0 and the most at 1
+ * (definition 7 of Hyndman and Fan, The American Statistician 50, 1996). NaN without observations. @param
+ * sorted ascending, without NaN.
  */
 export function percentile(sorted: ArrayLike<number>, share: number): number {
   const count = sorted.length;
@@ -69,8 +89,9 @@ export function percentile(sorted: ArrayLike<number>, share: number): number {
 }
 
 /**
- * What a share of the shifts made: the most that at least `share` of the observations reach ("nine shifts in ten make 18").
- * Always one of the observations; NaN without any. @param sorted ascending, without NaN. @param share over 0, at most 1.
+ * What a share of the shifts made: the most that at least `share` of the observations reach ("nine shifts in
+ * ten make 18"). Always one of the observations; NaN without any. @param sorted ascending, without NaN.
+ * @param share over 0, at most 1.
  */
 export function madeByShare(sorted: ArrayLike<number>, share: number): number {
   const count = sorted.length;

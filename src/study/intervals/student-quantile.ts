@@ -9,7 +9,8 @@ import { checkConfidence } from './interval.ts';
 export function studentQuantile(confidence: number, degrees: number): number {
   checkConfidence(confidence);
   if (degrees < 1) return Infinity;
-  if (last.confidence !== confidence || last.degrees !== degrees) last = { confidence, degrees, quantile: tQuantile((1 + confidence) / 2, degrees) };
+  if (last.confidence !== confidence || last.degrees !== degrees)
+    last = { confidence, degrees, quantile: tQuantile((1 + confidence) / 2, degrees) };
   return last.quantile;
 }
 

@@ -1,13 +1,14 @@
 /**
- * Does a candidate's chance reach what is asked? Wald's sequential probability ratio test of `asked - zone` against
- * `asked + zone` (Annals of Mathematical Statistics 16, 1945), with both boundaries at log(1 / error).
+ * Does a candidate's chance reach what is asked? Wald's sequential probability ratio test of `asked - zone`
+ * against `asked + zone` (Annals of Mathematical Statistics 16, 1945), with both boundaries at log(1 /
+ * error).
  *
- * Guarantee: a candidate whose chance is at least `asked + zone` is turned down, and one whose chance is at most `asked - zone`
- * is taken, each with probability at most `error`; exactly so for yes-or-no observations, with no normal approximation,
- * since a likelihood ratio reaches 1 / error with probability at most `error` (Ville's inequality) and the ratio is
- * monotone in the chance. In between, either answer is right. As a screen of several candidates before their comparison
- * this is the feasibility check of Andradottir and Kim (Naval Research Logistics 57, 2010; from memory) with the test that
- * suits yes-or-no outcomes.
+ * Guarantee: a candidate whose chance is at least `asked + zone` is turned down, and one whose chance is at
+ * most `asked - zone` is taken, each with probability at most `error`; exactly so for yes-or-no observations,
+ * with no normal approximation, since a likelihood ratio reaches 1 / error with probability at most `error`
+ * (Ville's inequality) and the ratio is monotone in the chance. In between, either answer is right. As a
+ * screen of several candidates before their comparison this is the feasibility check of Andradottir and Kim
+ * (Naval Research Logistics 57, 2010; from memory) with the test that suits yes-or-no outcomes.
  */
 export interface ChanceTest {
   boundary: number;
@@ -21,18 +22,25 @@ export interface ChanceTest {
 }
 
 /**
- * @param asked chance asked for, over 0 and under 1. @param zone half-width of the indifference zone; it is narrowed where
- * `asked` lies nearer than twice that to 0 or 1. @param error over 0, under one half.
+ * @param asked chance asked for, over 0 and under 1. @param zone half-width of the indifference zone; it is
+ *   narrowed where `asked` lies nearer than twice that to 0 or 1. @param error over 0, under one half.
  */
 export function createChanceTest(asked: number, zone: number, error: number): ChanceTest {
-  if (!(asked > 0 && asked < 1)) throw new RangeError(`the chance asked for must be over 0 and under 1, not ${asked}`);
+  if (!(asked > 0 && asked < 1))
+    throw new RangeError(`the chance asked for must be over 0 and under 1, not ${asked}`);
   if (!(zone > 0)) throw new RangeError(`the indifference zone must be over 0, not ${zone}`);
-  if (!(error > 0 && error < 0.5)) throw new RangeError(`the error must be over 0 and under one half, not ${error}`);
+  if (!(error > 0 && error < 0.5))
+    throw new RangeError(`the error must be over 0 and under one half, not ${error}`);
   const half = narrowed(asked, zone);
   const [low, high] = [asked - half, asked + half];
   return {
-    boundary: -Math.log(error), success: Math.log(high / low), failure: Math.log((1 - high) / (1 - low)),
-    ratio: 0, tested: 0, successes: 0, answer: 'open',
+    boundary: -Math.log(error),
+    success: Math.log(high / low),
+    failure: Math.log((1 - high) / (1 - low)),
+    ratio: 0,
+    tested: 0,
+    successes: 0,
+    answer: 'open',
   };
 }
 

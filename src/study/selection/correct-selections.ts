@@ -24,5 +24,10 @@ export function correctSelections<Result, Rows>(
     right += rehearsal.right(result) ? 1 : 0;
     replications += rehearsal.cost(result) / rehearsal.repeats;
   }
-  return { right, repeats: rehearsal.repeats, share: chanceInterval(right, rehearsal.repeats, 0.99), replications };
+  return {
+    right,
+    repeats: rehearsal.repeats,
+    share: chanceInterval(right, rehearsal.repeats, 0.99),
+    replications,
+  };
 }

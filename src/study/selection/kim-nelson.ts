@@ -1,10 +1,11 @@
 /**
- * The fully sequential procedure KN with c = 1 (Kim and Nelson, ACM Transactions on Modeling and Computer Simulation 11, 2001).
+ * The fully sequential procedure KN with c = 1 (Kim and Nelson, ACM Transactions on Modeling and Computer
+ * Simulation 11, 2001).
  *
- * Guarantee: if one candidate's mean is better than every other's by at least `matters`, it is the one chosen with probability
- * at least `guarantee`, for normal observations that are independent from replication to replication; those of one
- * replication may hang together (common luck is allowed and helps). Looking after blocks rather than after every replication
- * only looks less often, which the proof allows.
+ * Guarantee: if one candidate's mean is better than every other's by at least `matters`, it is the one chosen
+ * with probability at least `guarantee`, for normal observations that are independent from replication to
+ * replication; those of one replication may hang together (common luck is allowed and helps). Looking after
+ * blocks rather than after every replication only looks less often, which the proof allows.
  */
 import { createSeen, nextLook, see, type Procedure } from './procedure.ts';
 
@@ -36,8 +37,12 @@ export interface Choice {
 }
 
 /** The constants eta and h squared. @param rivals candidates less one. */
-export function kimNelsonConstants(rivals: number, first: number, alpha: number): { eta: number; h2: number } {
-  const eta = 0.5 * ((2 * alpha / Math.max(1, rivals)) ** (-2 / (first - 1)) - 1);
+export function kimNelsonConstants(
+  rivals: number,
+  first: number,
+  alpha: number,
+): { eta: number; h2: number } {
+  const eta = 0.5 * (((2 * alpha) / Math.max(1, rivals)) ** (-2 / (first - 1)) - 1);
   return { eta, h2: 2 * eta * (first - 1) };
 }
 
@@ -53,25 +58,40 @@ export function* kimNelson(settings: KimNelsonSettings): Procedure<Choice, Array
   let [count, summed] = [first, 0];
   yield* see(seen, left, count);
   // Spread of each pair's difference, times h2: where the range of the contest closes.
-  const closes = left.map((one) => left.map((other) => h2 * pairVariance(seen.rows[one]!, seen.rows[other]!, first)));
+  const closes = left.map((one) =>
+    left.map((other) => h2 * pairVariance(seen.rows[one]!, seen.rows[other]!, first)),
+  );
   for (;;) {
-    for (const one of left) for (let row = summed; row < count; row++) sums[one]! += sign * seen.rows[one]![row]!;
+    for (const one of left)
+      for (let row = summed; row < count; row++) sums[one]! += sign * seen.rows[one]![row]!;
     summed = count;
-    const beaten = left.filter((one) => left.some((other) => {
-      const room = Math.max(0, (closes[one]![other]! / matters - matters * count) / 2);
-      return other !== one && sums[one]! < sums[other]! - room;
-    }));
+    const beaten = left.filter((one) =>
+      left.some((other) => {
+        const room = Math.max(0, (closes[one]![other]! / matters - matters * count) / 2);
+        return other !== one && sums[one]! < sums[other]! - room;
+      }),
+    );
     for (const candidate of beaten) out.push({ candidate, after: count });
     left = left.filter((one) => !beaten.includes(one));
-    const open = left.some((one) => left.some((other) => other !== one && closes[one]![other]! >= matters ** 2 * count));
+    const open = left.some((one) =>
+      left.some((other) => other !== one && closes[one]![other]! >= matters ** 2 * count),
+    );
     if (left.length === 1 || !open || count >= most) break;
     count = Math.min(nextLook(count, block), most);
     yield* see(seen, left, count);
   }
-  const capped = left.some((one) => left.some((other) => other !== one && closes[one]![other]! >= matters ** 2 * count));
+  const capped = left.some((one) =>
+    left.some((other) => other !== one && closes[one]![other]! >= matters ** 2 * count),
+  );
   const chosen = left.reduce((best, one) => (sums[one]! > sums[best]! ? one : best));
   const taken = seen.rows.map((rows) => rows.length);
-  return { chosen, out, taken, capped, means: seen.rows.map((rows) => rows.reduce((sum, value) => sum + value, 0) / rows.length) };
+  return {
+    chosen,
+    out,
+    taken,
+    capped,
+    means: seen.rows.map((rows) => rows.reduce((sum, value) => sum + value, 0) / rows.length),
+  };
 }
 
 function pairVariance(one: number[], other: number[], first: number): number {
@@ -87,6 +107,7 @@ function pairVariance(one: number[], other: number[], first: number): number {
 function check({ candidates, matters, guarantee }: KimNelsonSettings, first: number): void {
   if (!(candidates >= 1)) throw new RangeError(`there must be a candidate to choose`);
   if (!(matters > 0)) throw new RangeError(`the difference that matters must be over 0, not ${matters}`);
-  if (!(guarantee > 0 && guarantee < 1)) throw new RangeError(`guarantee must be over 0 and under 1, not ${guarantee}`);
+  if (!(guarantee > 0 && guarantee < 1))
+    throw new RangeError(`guarantee must be over 0 and under 1, not ${guarantee}`);
   if (!(first >= 2)) throw new RangeError(`the first stage needs at least 2 replications, not ${first}`);
 }

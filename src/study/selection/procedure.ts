@@ -1,7 +1,7 @@
 /**
- * A selection procedure asks for observations and decides; it never makes them. It is a generator: each turn it hands out what it
- * wants to see next and is handed the rows in the same order. What it decides depends on the rows alone, so it is the same
- * on one thread or eight.
+ * A selection procedure asks for observations and decides; it never makes them. It is a generator: each turn
+ * it hands out what it wants to see next and is handed the rows in the same order. What it decides depends on
+ * the rows alone, so it is the same on one thread or eight.
  */
 export interface Ask {
   candidate: number;
@@ -14,14 +14,20 @@ export interface Ask {
 export type Procedure<Result, Rows> = Generator<Ask[], Result, Rows[]>;
 
 /** Runs a procedure; the asks of one turn may be answered side by side. */
-export async function conduct<Result, Rows>(procedure: Procedure<Result, Rows>, sample: (ask: Ask) => Promise<Rows>): Promise<Result> {
+export async function conduct<Result, Rows>(
+  procedure: Procedure<Result, Rows>,
+  sample: (ask: Ask) => Promise<Rows>,
+): Promise<Result> {
   let turn = procedure.next();
   while (!turn.done) turn = procedure.next(await Promise.all(turn.value.map(sample)));
   return turn.value;
 }
 
 /** The same where the rows are at hand at once. */
-export function conductNow<Result, Rows>(procedure: Procedure<Result, Rows>, sample: (ask: Ask) => Rows): Result {
+export function conductNow<Result, Rows>(
+  procedure: Procedure<Result, Rows>,
+  sample: (ask: Ask) => Rows,
+): Result {
   let turn = procedure.next();
   while (!turn.done) turn = procedure.next(turn.value.map(sample));
   return turn.value;
@@ -32,12 +38,18 @@ export interface Seen {
   rows: number[][];
 }
 
-export const createSeen = (candidates: number): Seen => ({ rows: Array.from({ length: candidates }, () => []) });
+export const createSeen = (candidates: number): Seen => ({
+  rows: Array.from({ length: candidates }, () => []),
+});
 
 /** Asks for whatever is missing of the first `count` rows of some candidates. */
 export function* see(seen: Seen, candidates: number[], count: number): Procedure<void, ArrayLike<number>> {
   const asks = candidates
-    .map((candidate): Ask => ({ candidate, from: seen.rows[candidate]!.length, count: count - seen.rows[candidate]!.length }))
+    .map((candidate): Ask => ({
+      candidate,
+      from: seen.rows[candidate]!.length,
+      count: count - seen.rows[candidate]!.length,
+    }))
     .filter((ask) => ask.count > 0);
   if (asks.length === 0) return;
   const answers = yield asks;
@@ -47,4 +59,5 @@ export function* see(seen: Seen, candidates: number[], count: number): Procedure
 }
 
 /** When to look next: a block later, and once there are many, a tenth later. */
-export const nextLook = (count: number, block: number): number => count + Math.max(block, Math.ceil(count / 10));
+export const nextLook = (count: number, block: number): number =>
+  count + Math.max(block, Math.ceil(count / 10));

@@ -1,14 +1,15 @@
 /**
- * The race of candidate plans: first who makes the target at the confidence asked for, then who of them costs least; if nobody
- * makes it, the same for the next lower number, down to the first that somebody can promise.
+ * The race of candidate plans: first who makes the target at the confidence asked for, then who of them costs
+ * least; if nobody makes it, the same for the next lower number, down to the first that somebody can promise.
  *
- * Guarantee (probability of correct selection): with probability at least `guarantee` the chosen plan does not miss the level by
- * more than `zone` of chance, no level higher by one could have been promised with `zone` to spare, and no plan that makes
- * the level with `zone` to spare is cheaper by `matters` or more. Half of the allowed error is spent on the chances
- * (chance-test.ts: exact for yes-or-no outcomes), a half of that on the target itself and the rest evenly over the lower
- * levels, each evenly over the candidates; the other half on the cost (kim-nelson.ts: for near-normal costs, and, for the last
- * claim, costs that differ by at least `matters`). The halves add by Bonferroni's inequality, which holds however the
- * observations hang together: the same replications serve every candidate, every level and both phases.
+ * Guarantee (probability of correct selection): with probability at least `guarantee` the chosen plan does
+ * not miss the level by more than `zone` of chance, no level higher by one could have been promised with
+ * `zone` to spare, and no plan that makes the level with `zone` to spare is cheaper by `matters` or more.
+ * Half of the allowed error is spent on the chances (chance-test.ts: exact for yes-or-no outcomes), a half of
+ * that on the target itself and the rest evenly over the lower levels, each evenly over the candidates; the
+ * other half on the cost (kim-nelson.ts: for near-normal costs, and, for the last claim, costs that differ by
+ * at least `matters`). The halves add by Bonferroni's inequality, which holds however the observations hang
+ * together: the same replications serve every candidate, every level and both phases.
  */
 import { createChanceTest, leaning, tellChance, type ChanceTest } from './chance-test.ts';
 import { kimNelson, type Choice } from './kim-nelson.ts';
@@ -26,7 +27,10 @@ export interface RaceSettings {
   matters: number;
   /** Default 0.95. */
   guarantee: number;
-  /** Replications before the first look at cost, between looks, and at most, by candidate. Default 30, 20, 20,000. */
+  /**
+   * Replications before the first look at cost, between looks, and at most, by candidate. Default 30, 20,
+   * 20,000.
+   */
   first: number;
   block: number;
   most: number;
@@ -70,7 +74,9 @@ interface Store {
   cost: number[][];
 }
 
-export function* race(given: Pick<RaceSettings, 'candidates' | 'levels' | 'matters'> & Partial<RaceSettings>): Procedure<RaceResult, Figures> {
+export function* race(
+  given: Pick<RaceSettings, 'candidates' | 'levels' | 'matters'> & Partial<RaceSettings>,
+): Procedure<RaceResult, Figures> {
   const settings: RaceSettings = { ...RACE, ...given };
   const store: Store = { output: empty(settings.candidates), cost: empty(settings.candidates) };
   const everybody = Array.from({ length: settings.candidates }, (_, candidate) => candidate);
@@ -92,7 +98,12 @@ export function* race(given: Pick<RaceSettings, 'candidates' | 'levels' | 'matte
 const empty = (candidates: number): number[][] => Array.from({ length: candidates }, () => []);
 
 /** Sees every test to its answer; true where the cap forced one. */
-function* testChances(tests: ChanceTest[], store: Store, level: number, settings: RaceSettings): Procedure<boolean, Figures> {
+function* testChances(
+  tests: ChanceTest[],
+  store: Store,
+  level: number,
+  settings: RaceSettings,
+): Procedure<boolean, Figures> {
   let count = Math.min(settings.first, settings.most);
   for (;;) {
     const open = tests.flatMap((test, candidate) => (test.answer === 'open' ? [candidate] : []));
@@ -100,7 +111,8 @@ function* testChances(tests: ChanceTest[], store: Store, level: number, settings
     for (const candidate of open) {
       const test = tests[candidate]!;
       const output = store.output[candidate]!;
-      while (test.answer === 'open' && test.tested < Math.min(count, output.length)) tellChance(test, output[test.tested]! >= level);
+      while (test.answer === 'open' && test.tested < Math.min(count, output.length))
+        tellChance(test, output[test.tested]! >= level);
     }
     const still = tests.filter((test) => test.answer === 'open');
     if (still.length === 0) return false;
@@ -112,25 +124,46 @@ function* testChances(tests: ChanceTest[], store: Store, level: number, settings
   }
 }
 
-/** KN on the costs, from the first replication on, with the error reckoned over all candidates that entered the race. */
+/**
+ * KN on the costs, from the first replication on, with the error reckoned over all candidates that entered
+ * the race.
+ */
 function* cheapest(able: number[], store: Store, settings: RaceSettings): Procedure<Choice, Figures> {
   const { first, block, most, matters, candidates } = settings;
   const perRival = (1 - settings.guarantee) / 2 / Math.max(1, candidates - 1);
   const guarantee = 1 - perRival * Math.max(1, able.length - 1);
-  const contest = kimNelson({ candidates: able.length, better: 'less', matters, guarantee, first: Math.min(first, most), block, most });
+  const contest = kimNelson({
+    candidates: able.length,
+    better: 'less',
+    matters,
+    guarantee,
+    first: Math.min(first, most),
+    block,
+    most,
+  });
   let turn = contest.next();
   while (!turn.done) {
     const asks: Ask[] = turn.value;
     const upTo = Math.max(...asks.map((ask) => ask.from + ask.count));
-    yield* fetch(store, asks.map((ask) => able[ask.candidate]!), upTo);
-    turn = contest.next(asks.map((ask) => store.cost[able[ask.candidate]!]!.slice(ask.from, ask.from + ask.count)));
+    yield* fetch(
+      store,
+      asks.map((ask) => able[ask.candidate]!),
+      upTo,
+    );
+    turn = contest.next(
+      asks.map((ask) => store.cost[able[ask.candidate]!]!.slice(ask.from, ask.from + ask.count)),
+    );
   }
   return turn.value;
 }
 
 function* fetch(store: Store, candidates: number[], count: number): Procedure<void, Figures> {
   const asks = candidates
-    .map((candidate): Ask => ({ candidate, from: store.output[candidate]!.length, count: count - store.output[candidate]!.length }))
+    .map((candidate): Ask => ({
+      candidate,
+      from: store.output[candidate]!.length,
+      count: count - store.output[candidate]!.length,
+    }))
     .filter((ask) => ask.count > 0);
   if (asks.length === 0) return;
   const answers = yield asks;
@@ -143,7 +176,12 @@ function* fetch(store: Store, candidates: number[], count: number): Procedure<vo
 }
 
 function report(
-  kind: RaceResult['kind'], level: number | null, able: number[], choice: Choice | null, store: Store, capped: boolean,
+  kind: RaceResult['kind'],
+  level: number | null,
+  able: number[],
+  choice: Choice | null,
+  store: Store,
+  capped: boolean,
 ): RaceResult {
   const chosen = choice === null ? null : able[choice.chosen]!;
   const standings = store.output.map((output, candidate): Standing => ({
@@ -155,7 +193,10 @@ function report(
   }));
   const taken = standings.map((standing) => standing.replications);
   return {
-    kind, level, chosen, standings,
+    kind,
+    level,
+    chosen,
+    standings,
     runnerUp: choice === null ? null : runnerUpOf(able, choice),
     replications: taken.reduce((sum, count) => sum + count, 0),
     equalReplications: Math.max(0, ...taken) * taken.length,
@@ -167,6 +208,8 @@ function report(
 function runnerUpOf(able: number[], choice: Choice): number | null {
   const fell = new Map(choice.out.map(({ candidate, after }) => [candidate, after]));
   const others = able.map((_, at) => at).filter((at) => at !== choice.chosen);
-  others.sort((a, b) => (fell.get(b) ?? Infinity) - (fell.get(a) ?? Infinity) || choice.means[a]! - choice.means[b]!);
+  others.sort(
+    (a, b) => (fell.get(b) ?? Infinity) - (fell.get(a) ?? Infinity) || choice.means[a]! - choice.means[b]!,
+  );
   return others.length === 0 ? null : able[others[0]!]!;
 }

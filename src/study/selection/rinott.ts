@@ -1,9 +1,10 @@
 /**
- * Rinott's two stages (Communications in Statistics - Theory and Methods 7, 1978): a first stage for the spreads, then as many
- * more as each candidate's own spread asks for, then the best mean.
+ * Rinott's two stages (Communications in Statistics - Theory and Methods 7, 1978): a first stage for the
+ * spreads, then as many more as each candidate's own spread asks for, then the best mean.
  *
- * Guarantee: as KN's (kim-nelson.ts), but the candidates' observations must be independent of each other (no common luck). It
- * eliminates nobody on the way; it stands here as the yardstick for what the sequential procedure saves.
+ * Guarantee: as KN's (kim-nelson.ts), but the candidates' observations must be independent of each other (no
+ * common luck). It eliminates nobody on the way; it stands here as the yardstick for what the sequential
+ * procedure saves.
  */
 import chisquarePdf from '@stdlib/stats-base-dists-chisquare-pdf';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
@@ -11,8 +12,9 @@ import type { Choice, KimNelsonSettings } from './kim-nelson.ts';
 import { createSeen, see, type Procedure } from './procedure.ts';
 
 /**
- * Rinott's constant h: the probability that the best of `candidates` wins is `guarantee`. Solved by bisection on the double
- * integral over two chi-square spreads, each by the trapezium rule on the logarithm, where both tails die away (to 1e-6).
+ * Rinott's constant h: the probability that the best of `candidates` wins is `guarantee`. Solved by bisection
+ * on the double integral over two chi-square spreads, each by the trapezium rule on the logarithm, where both
+ * tails die away (to 1e-6).
  * @param first replications of the first stage, at least 3. @param candidates at least 2.
  */
 export function rinottConstant(first: number, candidates: number, guarantee = 0.95): number {
@@ -54,12 +56,18 @@ export function* rinott(settings: KimNelsonSettings): Procedure<Choice, ArrayLik
   const seen = createSeen(candidates);
   const h = candidates < 2 ? 0 : rinottConstant(first, candidates, guarantee);
   yield* see(seen, everybody, first);
-  const wanted = seen.rows.map((rows) => Math.max(first, Math.ceil(((h / matters) ** 2) * variance(rows))));
+  const wanted = seen.rows.map((rows) => Math.max(first, Math.ceil((h / matters) ** 2 * variance(rows))));
   for (const candidate of everybody) yield* see(seen, [candidate], Math.min(wanted[candidate]!, most));
   const means = seen.rows.map(meanOf);
   const sign = settings.better === 'more' ? 1 : -1;
   const chosen = everybody.reduce((best, one) => (sign * means[one]! > sign * means[best]! ? one : best));
-  return { chosen, out: [], taken: seen.rows.map((rows) => rows.length), capped: wanted.some((count) => count > most), means };
+  return {
+    chosen,
+    out: [],
+    taken: seen.rows.map((rows) => rows.length),
+    capped: wanted.some((count) => count > most),
+    means,
+  };
 }
 
 const meanOf = (rows: number[]): number => rows.reduce((sum, value) => sum + value, 0) / rows.length;

@@ -1,6 +1,7 @@
 /**
- * What would change the answer: the question asked again with each input moved through its own uncertainty, alone, on the same
- * luck. The budget is small: enough to tell a shift of twice the precision of the answer itself.
+ * What would change the answer: the question asked again with each input moved through its own uncertainty,
+ * alone, on the same luck. The budget is small: enough to tell a shift of twice the precision of the answer
+ * itself.
  */
 import { layoutOfShift } from '../../record/layout.ts';
 import type { Job, Runner } from '../../record/job.ts';
@@ -24,7 +25,10 @@ export interface MovedAnswer {
   input: string;
   name: string;
   words: string;
-  /** By how much the answer shifts, and where it then lies, good units a day; the ranges of all moves hold together. */
+  /**
+   * By how much the answer shifts, and where it then lies, good units a day; the ranges of all moves hold
+   * together.
+   */
   shift: Interval;
   answer: Interval;
   /** Chance of the target then, of the cell that is asked about; null without a target. */
@@ -55,7 +59,12 @@ interface Run {
 
 /** Aborted, there is no answer: null. Throws RunawayError, and what the runner throws. */
 export async function runSensitivity(
-  asking: Asking, inputs: readonly MovedInput[], runner: Runner, asked: Partial<StoppingSettings> = {}, onCount?: (done: number, needed: number) => void, signal?: AbortSignal,
+  asking: Asking,
+  inputs: readonly MovedInput[],
+  runner: Runner,
+  asked: Partial<StoppingSettings> = {},
+  onCount?: (done: number, needed: number) => void,
+  signal?: AbortSignal,
 ): Promise<Sensitivity | null> {
   const own = settingsOf(asking.after);
   const settings = { ...own, precision: 2 * own.precision, ...SENSITIVITY, ...asked };
@@ -66,34 +75,65 @@ export async function runSensitivity(
   while (moves.length > 0 && !lookAt(stopping).enough) {
     const [from, count] = [stopping.done, Math.min(BLOCK, stopping.needed - stopping.done)];
     if (!(await runBlock(cells, runs, runner, from, count, signal))) return null;
-    for (let at = from; at < from + count; at++) tellRow(stopping, moves.map((_, m) => answerAt(runs[m + 1]!, at) - answerAt(runs[0]!, at)));
+    for (let at = from; at < from + count; at++)
+      tellRow(
+        stopping,
+        moves.map((_, m) => answerAt(runs[m + 1]!, at) - answerAt(runs[0]!, at)),
+      );
     onCount?.(stopping.done, stopping.needed);
   }
   const { ranges, done: count, capped } = lookAt(stopping);
   const confidence = shared(settings.confidence, moves.length);
   const answered = moves.map(({ input, move }, m): MovedAnswer => ({
-    input: input.id, name: input.name, words: move.words, shift: ranges[m]!,
-    answer: rangeOf(runs[m + 1]!, confidence, settings.confidence), chance: chanceOf(runs[m + 1]!, confidence),
+    input: input.id,
+    name: input.name,
+    words: move.words,
+    shift: ranges[m]!,
+    answer: rangeOf(runs[m + 1]!, confidence, settings.confidence),
+    chance: chanceOf(runs[m + 1]!, confidence),
   }));
   return {
-    asking: asking.kind, count, inputs: inputs.length, capped, precision: settings.precision, answer: rangeOf(runs[0]!, settings.confidence, settings.confidence),
+    asking: asking.kind,
+    count,
+    inputs: inputs.length,
+    capped,
+    precision: settings.precision,
+    answer: rangeOf(runs[0]!, settings.confidence, settings.confidence),
     moves: answered.sort((a, b) => Math.abs(b.shift.estimate) - Math.abs(a.shift.estimate)),
   };
 }
 
 function movedAsking(asking: Asking, apply: (scenario: Scenario) => Scenario): Asking {
-  return asking.kind === 'gain' ? { ...asking, before: apply(asking.before), after: apply(asking.after) } : { ...asking, after: apply(asking.after) };
+  return asking.kind === 'gain'
+    ? { ...asking, before: apply(asking.before), after: apply(asking.after) }
+    : { ...asking, after: apply(asking.after) };
 }
 
 /** What is asked about first, then what it is held against. */
-const shiftsOfBoth = (asking: Asking): ResolvedShift[][] => [shiftsOf(asking.after), ...(asking.kind === 'gain' ? [shiftsOf(asking.before)] : [])];
+const shiftsOfBoth = (asking: Asking): ResolvedShift[][] => [
+  shiftsOf(asking.after),
+  ...(asking.kind === 'gain' ? [shiftsOf(asking.before)] : []),
+];
 
 const answerAt = ([after, before]: Run[], at: number): number => after!.good[at]! - (before?.good[at] ?? 0);
 
 /** False where it was aborted. */
-async function runBlock(cells: ResolvedShift[][][], runs: Run[][], runner: Runner, from: number, count: number, signal?: AbortSignal): Promise<boolean> {
+async function runBlock(
+  cells: ResolvedShift[][][],
+  runs: Run[][],
+  runner: Runner,
+  from: number,
+  count: number,
+  signal?: AbortSignal,
+): Promise<boolean> {
   try {
-    await Promise.all(cells.flatMap((cell, c) => cell.map(async (shifts, side) => addRun(runs[c]![side]!, shifts, await rowsOf(runner, { shifts, from, count }, signal)))));
+    await Promise.all(
+      cells.flatMap((cell, c) =>
+        cell.map(async (shifts, side) =>
+          addRun(runs[c]![side]!, shifts, await rowsOf(runner, { shifts, from, count }, signal)),
+        ),
+      ),
+    );
     return true;
   } catch (error) {
     if (signal?.aborted === true) return false;
@@ -101,14 +141,16 @@ async function runBlock(cells: ResolvedShift[][][], runs: Run[][], runner: Runne
   }
 }
 
-const rowsOf = async (runner: Runner, job: Job, signal?: AbortSignal): Promise<Float64Array[]> => (await runner.run(job, signal)).rows;
+const rowsOf = async (runner: Runner, job: Job, signal?: AbortSignal): Promise<Float64Array[]> =>
+  (await runner.run(job, signal)).rows;
 
 function addRun(run: Run, shifts: ResolvedShift[], rows: Float64Array[]): void {
   const layouts = shifts.map(layoutOfShift);
   const count = rows[0]!.length / layouts[0]!.size;
   const target = shifts.every((shift) => shift.target !== null);
   for (let row = 0; row < count; row++) {
-    const scalar = (name: 'good' | 'targetMet'): number[] => layouts.map((layout, shift) => rows[shift]![row * layout.size + scalarAt(layout, name)]!);
+    const scalar = (name: 'good' | 'targetMet'): number[] =>
+      layouts.map((layout, shift) => rows[shift]![row * layout.size + scalarAt(layout, name)]!);
     run.good.push(scalar('good').reduce((sum, one) => sum + one, 0));
     if (target) run.met = (run.met ?? 0) + Math.min(...scalar('targetMet'));
   }
@@ -117,7 +159,11 @@ function addRun(run: Run, shifts: ResolvedShift[], rows: Float64Array[]): void {
 function rangeOf(run: Run[], confidence: number, stated: number): Interval {
   const moments = createMoments(1);
   run[0]!.good.forEach((_, at) => addRow(moments, [answerAt(run, at)]));
-  return { ...meanInterval(moments.count[0]!, moments.mean[0]!, deviationOf(moments, 0), confidence), confidence: stated };
+  return {
+    ...meanInterval(moments.count[0]!, moments.mean[0]!, deviationOf(moments, 0), confidence),
+    confidence: stated,
+  };
 }
 
-const chanceOf = ([after]: Run[], confidence: number): Interval | null => (after!.met === null ? null : chanceInterval(after!.met, after!.good.length, confidence));
+const chanceOf = ([after]: Run[], confidence: number): Interval | null =>
+  after!.met === null ? null : chanceInterval(after!.met, after!.good.length, confidence);

@@ -31,7 +31,8 @@ export async function turnTo(tag) {
   const app = document.querySelector('cw-app');
   location.hash = `#/${tag.replace('cw-', '')}`;
   const began = performance.now();
-  while (app.shadowRoot.querySelector(`${tag}`) === null && performance.now() - began < 10_000) await new Promise((resolve) => requestAnimationFrame(resolve));
+  while (app.shadowRoot.querySelector(`${tag}`) === null && performance.now() - began < 10_000)
+    await new Promise((resolve) => requestAnimationFrame(resolve));
   if (app.shadowRoot.querySelector(`${tag}`) === null) throw new Error(`${tag} did not open`);
   return performance.now() - began;
 }

@@ -1,20 +1,34 @@
 import { describe, expect, test } from 'vitest';
 import { annuity } from '../../../src/brief/finance.ts';
-import { moneyFacts, moneyMoves, returnOf, rough, YEARS, type Bought } from '../../../src/brief/parts/money.ts';
+import {
+  moneyFacts,
+  moneyMoves,
+  returnOf,
+  rough,
+  YEARS,
+  type Bought,
+} from '../../../src/brief/parts/money.ts';
 import { studentQuantile } from '../../../src/study/intervals/student-quantile.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { chairs, range } from './support.ts';
 
 const none = range(0, 0);
-const bought = (change: Partial<Bought['pair']> = {}, price: number | null = 1800, alone = false): Bought =>
-  ({ price, alone, pair: { good: range(3, 4), overtime: none, cost: none, ...change } });
-const valueOf = (scenario: Scenario, one: Bought, name: string): string => moneyFacts(scenario, one).find((fact) => fact.name === name)?.value ?? '';
+const bought = (
+  change: Partial<Bought['pair']> = {},
+  price: number | null = 1800,
+  alone = false,
+): Bought => ({ price, alone, pair: { good: range(3, 4), overtime: none, cost: none, ...change } });
+const valueOf = (scenario: Scenario, one: Bought, name: string): string =>
+  moneyFacts(scenario, one).find((fact) => fact.name === name)?.value ?? '';
 
 describe('what it costs and when it pays back', () => {
   test('the payback runs from the best gain to the least: 1,800 over 3 to 4 units at 45', () => {
     const { gain, payback } = returnOf(chairs, bought())!;
     expect(gain).toEqual({ estimate: 157.5, low: 135, high: 180 });
-    expect(payback).toEqual({ kind: 'pays back', shifts: { estimate: 1800 / 157.5, low: 10, high: 1800 / 135 } });
+    expect(payback).toEqual({
+      kind: 'pays back',
+      shifts: { estimate: 1800 / 157.5, low: 10, high: 1800 / 135 },
+    });
     expect(valueOf(chairs, bought(), 'Pays back')).toMatch(/^It pays back after 12 shifts \(10 to 14\)/);
   });
 
@@ -37,7 +51,9 @@ describe('what it costs and when it pays back', () => {
   });
 
   test('a range that stands alone in its study is widened too', () => {
-    expect(returnOf(chairs, bought({}, 1800, true))!.gain.low).toBeLessThan(returnOf(chairs, bought())!.gain.low);
+    expect(returnOf(chairs, bought({}, 1800, true))!.gain.low).toBeLessThan(
+      returnOf(chairs, bought())!.gain.low,
+    );
   });
 
   test('without a price there is no payback, without a margin extra units count for nothing', () => {
@@ -52,14 +68,26 @@ describe('what it costs and when it pays back', () => {
   });
 
   test('half the margin takes twice as long, half as much again half as long again', () => {
-    expect(moneyMoves(chairs, bought())).toEqual(['With half the margin, $22.50 a good unit, it pays back after 23 shifts (20 to 27); at half as much again, $2,700, it pays back after 18 shifts (15 to 20).']);
+    expect(moneyMoves(chairs, bought())).toEqual([
+      'With half the margin, $22.50 a good unit, it pays back after 23 shifts (20 to 27); at half as much again, $2,700, it pays back after 18 shifts (15 to 20).',
+    ]);
     expect(moneyMoves(chairs, bought({}, null))).toEqual([]);
-    expect(moneyMoves(chairs, bought({ good: range(-1, 2) }))[0]).toMatch(/it may never pay back; .* it may never pay back/);
+    expect(moneyMoves(chairs, bought({ good: range(-1, 2) }))[0]).toMatch(
+      /it may never pay back; .* it may never pay back/,
+    );
   });
 
   test('far sums are given to three figures, their range outwards', () => {
-    expect(rough({ estimate: 149_876, low: 137_449, high: 162_001 })).toEqual({ estimate: 150_000, low: 137_000, high: 163_000 });
+    expect(rough({ estimate: 149_876, low: 137_449, high: 162_001 })).toEqual({
+      estimate: 150_000,
+      low: 137_000,
+      high: 163_000,
+    });
     expect(rough({ estimate: -5, low: -20, high: 9 })).toEqual({ estimate: -5, low: -20, high: 9 });
-    expect(rough({ estimate: -4_444, low: -18_651, high: 28_540 })).toEqual({ estimate: -4_400, low: -18_700, high: 28_600 });
+    expect(rough({ estimate: -4_444, low: -18_651, high: 28_540 })).toEqual({
+      estimate: -4_400,
+      low: -18_700,
+      high: 28_600,
+    });
   });
 });

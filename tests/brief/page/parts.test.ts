@@ -7,14 +7,28 @@ import { checkScenario } from '../../../src/scenario/check.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { inLineRunner } from '../../../src/work/in-line.ts';
 
-const reading = checkScenario(JSON.parse(readFileSync(new URL('../../../scenarios/chair-works.json', import.meta.url), 'utf8')));
+const reading = checkScenario(
+  JSON.parse(readFileSync(new URL('../../../scenarios/chair-works.json', import.meta.url), 'utf8')),
+);
 if (reading.kind === 'wrong') throw new Error(reading.faults[0]!.text);
 const scenario: Scenario = reading.scenario;
-const page = (data: BriefData): Page => buildBrief({ scenario, data, again: { file: 'chair-works.json', version: '1', seed: 'clampwright', command: null } });
-const headings = (of: Page): string[] => of.blocks.flatMap((block) => (block.kind === 'columns' ? block.columns.flat() : [block])).flatMap((block) => (block.kind === 'heading' ? [block.text] : []));
+const page = (data: BriefData): Page =>
+  buildBrief({
+    scenario,
+    data,
+    again: { file: 'chair-works.json', version: '1', seed: 'clampwright', command: null },
+  });
+const headings = (of: Page): string[] =>
+  of.blocks
+    .flatMap((block) => (block.kind === 'columns' ? block.columns.flat() : [block]))
+    .flatMap((block) => (block.kind === 'heading' ? [block.text] : []));
 const made = async (question: BriefQuestion): Promise<{ parts: BriefData[]; whole: BriefData }> => {
   const parts: BriefData[] = [];
-  const whole = await makeBrief(scenario, question, inLineRunner(), { asked: { count: 40 }, moved: { first: 20, most: 20 }, onPart: (part) => parts.push(part) });
+  const whole = await makeBrief(scenario, question, inLineRunner(), {
+    asked: { count: 40 },
+    moved: { first: 20, most: 20 },
+    onPart: (part) => parts.push(part),
+  });
   return { parts, whole };
 };
 
@@ -26,7 +40,10 @@ describe('a brief about one more clamp set', () => {
   });
 
   test('tells the answer first, then with it what averages leave out', () => {
-    expect(parts.map(({ staircase, sensitivity }) => [staircase === null, sensitivity === null])).toEqual([[true, true], [false, true]]);
+    expect(parts.map(({ staircase, sensitivity }) => [staircase === null, sensitivity === null])).toEqual([
+      [true, true],
+      [false, true],
+    ]);
     expect(parts[0]!.answer).toEqual(whole.answer);
     expect(parts[1]!.staircase).toEqual(whole.staircase);
   });

@@ -5,20 +5,32 @@ import { LOSSES } from '../../../src/study/staircase.ts';
 import { again, chairs, clampBrief } from './support.ts';
 
 describe('the staircase of the clamp question', () => {
-  test('adds up: the spreadsheet\'s number and all changes are what the cell makes', async () => {
+  test("adds up: the spreadsheet's number and all changes are what the cell makes", async () => {
     const { staircase, answer } = await clampBrief();
     const { spreadsheet, treads, units } = staircase!;
     expect(treads.map(({ loss }) => loss)).toEqual([...LOSSES]);
-    expect(treads.reduce((sum, { change }) => sum + change.estimate, spreadsheet)).toBeCloseTo(units.estimate, 9);
+    expect(treads.reduce((sum, { change }) => sum + change.estimate, spreadsheet)).toBeCloseTo(
+      units.estimate,
+      9,
+    );
     if (answer.kind !== 'one more') throw new Error('not the clamp question');
     expect(units.estimate).toBeCloseTo(answer.one.study.cases[0]!.good.estimate, 9);
   });
 
   test('adds up as it is printed, by hand and to the last digit', async () => {
     const { staircase } = await clampBrief();
-    const [, svg] = [0, picturesOf(buildBrief({ scenario: chairs, data: await clampBrief(), again })).find(({ file }) => file === 'staircase.svg')!.svg];
-    const printed = [...svg.matchAll(/<text [^>]*>([-−+]?\d+\.\d)<\/text>/g)].map((found) => Number(found[1]!.replace('−', '-')));
-    const signs = [...svg.matchAll(/<text [^>]*>([-−+]\d+\.\d|0\.0)<\/text>/g)].map((found) => Number(found[1]!.replace('−', '-')));
+    const [, svg] = [
+      0,
+      picturesOf(buildBrief({ scenario: chairs, data: await clampBrief(), again })).find(
+        ({ file }) => file === 'staircase.svg',
+      )!.svg,
+    ];
+    const printed = [...svg.matchAll(/<text [^>]*>([-−+]?\d+\.\d)<\/text>/g)].map((found) =>
+      Number(found[1]!.replace('−', '-')),
+    );
+    const signs = [...svg.matchAll(/<text [^>]*>([-−+]\d+\.\d|0\.0)<\/text>/g)].map((found) =>
+      Number(found[1]!.replace('−', '-')),
+    );
     const levels = treadsOf(staircase!).map(({ value }) => value);
     for (const level of levels) expect(printed).toContain(level);
     // The last sign is the third clamp set's, which leads away from the stairs.

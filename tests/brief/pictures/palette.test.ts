@@ -12,7 +12,10 @@ test('the colour arithmetic gives the published figures for white, black and pur
   expect(lab('#ffffff', 'protan')[0]).toBeCloseTo(100, 3);
 });
 
-describe.each([['light', LIGHT], ['dark', DARK]] as const)('the %s palette', (_name, palette) => {
+describe.each([
+  ['light', LIGHT],
+  ['dark', DARK],
+] as const)('the %s palette', (_name, palette) => {
   test.each(['ink', 'muted'] as const)('%s reads on paper and on shade at 4.5 to 1 or better', (text) => {
     expect(contrast(palette[text], palette.paper)).toBeGreaterThanOrEqual(4.5);
     expect(contrast(palette[text], palette.shade)).toBeGreaterThanOrEqual(4.5);
@@ -26,13 +29,18 @@ describe.each([['light', LIGHT], ['dark', DARK]] as const)('the %s palette', (_n
     expect(contrast(palette.waiting, palette.paper)).toBeGreaterThanOrEqual(4.5);
   });
 
-  test.each(['normal', 'protan', 'deutan'] as Eyes[])('any two colours with a meaning are 12 apart for %s eyes', (eyes) => {
-    for (const [i, one] of MEANT.entries()) {
-      for (const other of MEANT.slice(i + 1)) {
-        expect(distance(palette[one], palette[other], eyes), `${one} and ${other}`).toBeGreaterThanOrEqual(12);
+  test.each(['normal', 'protan', 'deutan'] as Eyes[])(
+    'any two colours with a meaning are 12 apart for %s eyes',
+    (eyes) => {
+      for (const [i, one] of MEANT.entries()) {
+        for (const other of MEANT.slice(i + 1)) {
+          expect(distance(palette[one], palette[other], eyes), `${one} and ${other}`).toBeGreaterThanOrEqual(
+            12,
+          );
+        }
       }
-    }
-  });
+    },
+  );
 });
 
 test('the style sheet of the pages uses the same colours', () => {

@@ -3,20 +3,43 @@ import * as pictures from '../../../src/brief/pictures/index.ts';
 import * as samples from '../../../web/gallery/samples.ts';
 
 const DRAWN: [string, (size: pictures.Size) => string, pictures.Table][] = [
-  ['comparison', (size) => pictures.comparisonPicture(samples.comparison, size), pictures.comparisonTable(samples.comparison)],
-  ['lines through the day', (size) => pictures.dayLinesPicture(samples.dayLines, size), pictures.dayLinesTable(samples.dayLines)],
+  [
+    'comparison',
+    (size) => pictures.comparisonPicture(samples.comparison, size),
+    pictures.comparisonTable(samples.comparison),
+  ],
+  [
+    'lines through the day',
+    (size) => pictures.dayLinesPicture(samples.dayLines, size),
+    pictures.dayLinesTable(samples.dayLines),
+  ],
   ['lanes', (size) => pictures.lanesPicture(samples.lanes, size), pictures.lanesTable(samples.lanes)],
-  ['minutes', (size) => pictures.minutesPicture(samples.minutes, size), pictures.minutesTable(samples.minutes)],
-  ['staircase', (size) => pictures.staircasePicture(samples.staircase, size), pictures.staircaseTable(samples.staircase)],
+  [
+    'minutes',
+    (size) => pictures.minutesPicture(samples.minutes, size),
+    pictures.minutesTable(samples.minutes),
+  ],
+  [
+    'staircase',
+    (size) => pictures.staircasePicture(samples.staircase, size),
+    pictures.staircaseTable(samples.staircase),
+  ],
   ['fan', (size) => pictures.fanPicture(samples.fan, size), pictures.fanTable(samples.fan)],
   ['limits', (size) => pictures.limitsPicture(samples.limits, size), pictures.limitsTable(samples.limits)],
-  ['histogram', (size) => pictures.histogramPicture(samples.histogram, size), pictures.histogramTable(samples.histogram)],
+  [
+    'histogram',
+    (size) => pictures.histogramPicture(samples.histogram, size),
+    pictures.histogramTable(samples.histogram),
+  ],
   ['weeks', (size) => pictures.weeksPicture(samples.weeks, size), pictures.weeksTable(samples.weeks)],
 ];
 
 /** Texts with where they begin and end, as far as an estimate of their width can tell. */
 function texts(svg: string): { x: number; text: string }[] {
-  return [...svg.matchAll(/<text x="([-\d.]+)"[^>]*>([^<]*)<\/text>/g)].map((found) => ({ x: Number(found[1]), text: found[2]! }));
+  return [...svg.matchAll(/<text x="([-\d.]+)"[^>]*>([^<]*)<\/text>/g)].map((found) => ({
+    x: Number(found[1]),
+    text: found[2]!,
+  }));
 }
 
 describe.each(DRAWN)('the picture of %s', (_name, draw, table) => {
@@ -49,7 +72,10 @@ describe.each(DRAWN)('the picture of %s', (_name, draw, table) => {
 test('a name from a stranger is text in a picture, whatever stands in it', () => {
   const name = '</title><script>alert(1)</script> "onload="x" &amp; \u0000\ud800 ]]>';
   const rows = [{ name, values: [1, 2], mean: 1.5, low: 1, high: 2, words: name }];
-  const svg = pictures.comparisonPicture({ title: name, description: name, rows, target: null, foot: { unit: 'units', seed: name, shifts: 2 } }, { width: 700, id: 'p' });
+  const svg = pictures.comparisonPicture(
+    { title: name, description: name, rows, target: null, foot: { unit: 'units', seed: name, shifts: 2 } },
+    { width: 700, id: 'p' },
+  );
   expect(svg).not.toContain('<script');
   expect(svg).toContain('&lt;/title&gt;&lt;script&gt;');
   // eslint-disable-next-line no-control-regex
@@ -66,27 +92,45 @@ test('twenty dots stand for all shifts: so many of them reach the target as shif
 
 test('options without any shifts yet are drawn by name, with no dot and no bar', () => {
   const rows = [{ name: 'new', values: [], mean: NaN, low: NaN, high: NaN, words: 'first shifts running' }];
-  const svg = pictures.comparisonPicture({ title: 't', description: 'd', rows, target: 22, foot: { unit: 'good units' } }, { width: 700, id: 'p' });
+  const svg = pictures.comparisonPicture(
+    { title: 't', description: 'd', rows, target: 22, foot: { unit: 'good units' } },
+    { width: 700, id: 'p' },
+  );
   expect(svg).not.toMatch(/<circle|NaN/);
   expect(svg).toContain('first shifts running');
 });
 
 test('a strip whose labels would touch says them in lines below, none of them lost', () => {
   const narrow = pictures.minutesPicture(samples.minutes, { width: 340, id: 'p' });
-  for (const word of ['glue-up 20 %', 'cure 57 %', 'waiting for hands 12 %', 'unclamping 9 %']) expect(narrow).toContain(word);
+  for (const word of ['glue-up 20 %', 'cure 57 %', 'waiting for hands 12 %', 'unclamping 9 %'])
+    expect(narrow).toContain(word);
 });
 
 test('every meaning has a hatch that is unlike the others without its colour', () => {
   const svg = pictures.lanesPicture(samples.lanes, { width: 700, id: 'p' });
   const hatches = [...svg.matchAll(/<pattern id="p-[^"]+"[^>]*>(.*?)<\/pattern>/g)].map((found) =>
-    found[1]!.replace(/<rect[^>]*>/, '').replace(/ class="[^"]*"| fill="[^"]*"| stroke="[^"]*"/g, ''));
+    found[1]!.replace(/<rect[^>]*>/, '').replace(/ class="[^"]*"| fill="[^"]*"| stroke="[^"]*"/g, ''),
+  );
   expect(hatches).toHaveLength(pictures.MEANINGS.length);
   expect(new Set(hatches).size).toBe(hatches.length);
 });
 
 test('a small picture of minutes, mark by mark', () => {
   const svg = pictures.minutesPicture(
-    { title: 'Minutes', description: 'Half cure, half waiting.', strips: [{ name: 'set 1', parts: [{ meaning: 'cure', word: 'cure', minutes: 30 }, { meaning: 'waiting', word: 'waiting for hands', minutes: 30 }] }], foot: { unit: 'share of an hour', shifts: 30, seed: 'x' } },
+    {
+      title: 'Minutes',
+      description: 'Half cure, half waiting.',
+      strips: [
+        {
+          name: 'set 1',
+          parts: [
+            { meaning: 'cure', word: 'cure', minutes: 30 },
+            { meaning: 'waiting', word: 'waiting for hands', minutes: 30 },
+          ],
+        },
+      ],
+      foot: { unit: 'share of an hour', shifts: 30, seed: 'x' },
+    },
     { width: 404, id: 'p' },
   );
   expect(svg.replace(/<defs>.*<\/defs>/, '').replaceAll('><', '>\n<')).toMatchInlineSnapshot(`
@@ -111,7 +155,15 @@ test('a small picture of minutes, mark by mark', () => {
 
 test('a small staircase, mark by mark', () => {
   const svg = pictures.staircasePicture(
-    { title: 'From 10 to 8', description: 'Waiting takes two.', treads: [{ value: 10, word: 'spreadsheet' }, { value: 8, word: 'waiting for hands', meaning: 'waiting' }], foot: { unit: 'good units a shift' } },
+    {
+      title: 'From 10 to 8',
+      description: 'Waiting takes two.',
+      treads: [
+        { value: 10, word: 'spreadsheet' },
+        { value: 8, word: 'waiting for hands', meaning: 'waiting' },
+      ],
+      foot: { unit: 'good units a shift' },
+    },
     { width: 484, id: 'p' },
   );
   expect(svg.replaceAll('><', '>\n<')).toMatchInlineSnapshot(`
@@ -166,7 +218,10 @@ test('a small staircase, mark by mark', () => {
 
 test('the times of a very long list are drawn like those of a short one', () => {
   const values = Array.from({ length: 150_000 }, (_, i) => 5 + (i % 100) / 10);
-  const svg = pictures.histogramPicture({ ...samples.histogram, values, curves: [] }, { width: 700, id: 'p' });
+  const svg = pictures.histogramPicture(
+    { ...samples.histogram, values, curves: [] },
+    { width: 700, id: 'p' },
+  );
   const counts = [...svg.matchAll(/<title>(\d+) from/g)].map((found) => Number(found[1]));
   expect(counts.reduce((sum, count) => sum + count, 0)).toBe(150_000);
 });

@@ -12,22 +12,30 @@ import { inLineRunner } from '../../../src/work/in-line.ts';
 import { runOf, scenarioOf } from './support.ts';
 
 const runner = inLineRunner();
-const goodIn = (scenario: Scenario, replication: number): number => runOf(scenario, replication).filter((one) => one.event === 'good').length;
+const goodIn = (scenario: Scenario, replication: number): number =>
+  runOf(scenario, replication).filter((one) => one.event === 'good').length;
 
 describe('the forecast from a count', () => {
   it('agrees in the mean with the whole shifts it was counted from, times and rework random', () => {
     const scenario = scenarioOf('cell-k');
-    // What a rest ends at, less what its own shift came to: by the law of total expectation nothing on average.
+    // What a rest ends at, less what its own shift came to: by the law of total expectation nothing on
+    // average.
     const differences = Array.from({ length: 150 }, (_, replication) => {
       const record = runOf(scenario, replication);
       const now = stateAt(scenario, record, 200);
       const rest = remainder(scenario, now);
       const soFar = now.goodByHour.reduce((sum, good) => sum + good, 0);
       const after = [0, 1, 2, 3].map((again) => goodIn({ ...rest, seed: `again ${replication}` }, again));
-      return soFar + after.reduce((sum, good) => sum + good, 0) / 4 - record.filter((one) => one.event === 'good').length;
+      return (
+        soFar +
+        after.reduce((sum, good) => sum + good, 0) / 4 -
+        record.filter((one) => one.event === 'good').length
+      );
     });
     const mean = differences.reduce((sum, one) => sum + one, 0) / differences.length;
-    const deviation = Math.sqrt(differences.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (differences.length - 1));
+    const deviation = Math.sqrt(
+      differences.reduce((sum, one) => sum + (one - mean) ** 2, 0) / (differences.length - 1),
+    );
     const { low, high } = meanInterval(differences.length, mean, deviation, 0.999);
     expect(high - low).toBeLessThan(1);
     expect([low < 0, high > 0]).toEqual([true, true]);
@@ -42,7 +50,9 @@ describe('the forecast from a count', () => {
     expect(forecast.fact.map((line) => line.at)).toEqual([0, 60, 120, 180, 240, 280]);
     expect(forecast.fact.at(-1)!.good).toBe(forecast.soFar);
     for (const lines of [forecast.ahead, forecast.plan]) {
-      for (let i = 1; i < lines.length; i++) for (const key of ['low', 'middle', 'high'] as const) expect(lines[i]![key]).toBeGreaterThanOrEqual(lines[i - 1]![key]);
+      for (let i = 1; i < lines.length; i++)
+        for (const key of ['low', 'middle', 'high'] as const)
+          expect(lines[i]![key]).toBeGreaterThanOrEqual(lines[i - 1]![key]);
     }
     expect(forecast.ahead.at(-1)!.middle).toBe(forecast.ends.half);
     expect(forecast.target!.units).toBe(16);
@@ -57,8 +67,15 @@ describe('the forecast from a count', () => {
 
 describe('minutes left', () => {
   const scenario: Scenario = {
-    format: 1, name: 'Bench', products: { straight: {}, bent: { factors: { sand: 2 } } }, shift: { allowance: 1.1 },
-    steps: { sand: { time: { curve: 'uniform', least: 0, most: 20 }, repeatTime: 4 }, cure: { kind: 'wait', time: 30 }, check: { time: { curve: 'exponential', mean: 6 } } },
+    format: 1,
+    name: 'Bench',
+    products: { straight: {}, bent: { factors: { sand: 2 } } },
+    shift: { allowance: 1.1 },
+    steps: {
+      sand: { time: { curve: 'uniform', least: 0, most: 20 }, repeatTime: 4 },
+      cure: { kind: 'wait', time: 30 },
+      check: { time: { curve: 'exponential', mean: 6 } },
+    },
     people: { ada: { covers: ['sand', 'check'], skills: { sand: 2, check: 3 } }, ben: { covers: ['sand'] } },
   };
   it('are the mean with product, person (the slower of two) and allowance; a wait has none of them', () => {
@@ -85,9 +102,17 @@ describe('a count that cannot be', () => {
     ['a time that is none', { at: '25:00' }, /HH:MM/],
     ['a time outside the shift', { at: '15:00' }, /not within the shift/],
     ['a step there is not', { inside: [{ at: 'paint' }] }, /no step is called "paint"; there are fit/],
-    ['more curing than there are clamp sets', { inside: [{ at: 'cure', state: 'curing', minutes: 5, units: 3 }] }, /clamp/],
+    [
+      'more curing than there are clamp sets',
+      { inside: [{ at: 'cure', state: 'curing', minutes: 5, units: 3 }] },
+      /clamp/,
+    ],
     ['a person there is not', { out: ['nobody'] }, /nobody is called "nobody"/],
-    ['more broken clamp sets than there are', { broken: [{ gear: 'clamp', items: 9, minutes: 5 }] }, /only 2/],
+    [
+      'more broken clamp sets than there are',
+      { broken: [{ gear: 'clamp', items: 9, minutes: 5 }] },
+      /only 2/,
+    ],
     ['gear there is not', { broken: [{ gear: 'lift', items: 1, minutes: 5 }] }, /no gear "lift"/],
     ['fewer than none good', { good: -1 }, /good/],
   ])('is refused in a sentence: %s', (_, change, words) => {
@@ -103,38 +128,65 @@ describe('a count that cannot be', () => {
   it('can be handed over at the end, when there is no rest of the shift', () => {
     const end = { ...emptyNow('14:30'), inside: [{ at: 'sand', units: 2 }] };
     expect(checkNow(scenario, end).kind).toBe('wrong');
-    expect(checkHandover(scenario, end)).toMatchObject({ kind: 'fine', rest: { carryOver: [{ at: 'sand', units: 2 }] } });
+    expect(checkHandover(scenario, end)).toMatchObject({
+      kind: 'fine',
+      rest: { carryOver: [{ at: 'sand', units: 2 }] },
+    });
   });
 });
 
 describe('moves', () => {
   const bench: Scenario = {
-    format: 1, name: 'Bench',
+    format: 1,
+    name: 'Bench',
     steps: { fit: { time: 10, benches: 2 }, sand: { time: 10, benches: 2 } },
-    people: { ada: { name: 'Ada', skills: { fit: 3, sand: 3 }, covers: ['fit'] }, ben: { name: 'Ben', skills: { fit: 3 } } },
+    people: {
+      ada: { name: 'Ada', skills: { fit: 3, sand: 3 }, covers: ['fit'] },
+      ben: { name: 'Ben', skills: { fit: 3 } },
+    },
     shift: { end: '10:00', breaks: [{ from: '08:00', minutes: 10 }], target: 20 },
     intake: { kind: 'at start', units: 0 },
   };
-  const now: NowState = { ...emptyNow('06:30'), inside: [{ at: 'sand', units: 12 }, { at: 'sand', name: 'Harbour order' }] };
+  const now: NowState = {
+    ...emptyNow('06:30'),
+    inside: [
+      { at: 'sand', units: 12 },
+      { at: 'sand', name: 'Harbour order' },
+    ],
+  };
   const rest = remainder(bench, now);
 
   it('are tried where they can matter: not the step somebody stands at first already, nor a person who is not here', () => {
-    const posts = (state: NowState): string[] => possibleMoves(bench, rest, state).filter((one) => one.kind === 'post').map((one) => one.id);
+    const posts = (state: NowState): string[] =>
+      possibleMoves(bench, rest, state)
+        .filter((one) => one.kind === 'post')
+        .map((one) => one.id);
     expect(posts(now)).toEqual(['post-ada-sand']);
     expect(posts({ ...now, out: ['ada'] })).toEqual([]);
   });
   it('leave the order of steps alone for who takes the oldest piece anyway', () => {
-    const oldest = { ...rest, people: { ...rest.people, ada: { ...rest.people['ada'], covers: ['fit', 'sand'], rule: 'oldest' as const } } };
+    const oldest = {
+      ...rest,
+      people: {
+        ...rest.people,
+        ada: { ...rest.people['ada'], covers: ['fit', 'sand'], rule: 'oldest' as const },
+      },
+    };
     expect(possibleMoves(bench, oldest, now).filter((one) => one.kind === 'post')).toEqual([]);
   });
   it('offer a named piece that waits behind others to go first, and nothing of the kind where none has a name', () => {
-    expect(possibleMoves(bench, rest, now).filter((one) => one.kind === 'rush').map((one) => one.name)).toEqual(['“Harbour order” first at every step']);
+    expect(
+      possibleMoves(bench, rest, now)
+        .filter((one) => one.kind === 'rush')
+        .map((one) => one.name),
+    ).toEqual(['“Harbour order” first at every step']);
     const nameless = remainder(bench, { ...now, inside: [{ at: 'sand', units: 12 }] });
     expect(possibleMoves(bench, nameless, now).filter((one) => one.kind === 'rush')).toEqual([]);
   });
   it('find the one that helps, by what it is worth when worked out by hand, and recommend none whose range covers zero', async () => {
     const tried = await tryMoves(rest, possibleMoves(bench, rest, now), runner, undefined, 30);
-    // Nobody sands as things stand. Ada alone from 06:30 to 10:00, ten minutes off: 200 minutes, twenty pieces, of which there are thirteen.
+    // Nobody sands as things stand. Ada alone from 06:30 to 10:00, ten minutes off: 200 minutes, twenty
+    // pieces, of which there are thirteen.
     expect(tried[0]).toMatchObject({ move: { id: 'post-ada-sand' }, gain: { estimate: 13 } });
     expect(helpfulMoves(tried).map(({ move }) => move.id)).toEqual(['post-ada-sand']);
     expect(helpfulMoves(tried).every(({ gain }) => gain.low > 0)).toBe(true);

@@ -7,20 +7,45 @@ import type { Scenario } from '../../../src/scenario/schema.ts';
 import { generatedCells } from '../../support/generated-cells.ts';
 import { doneAfter, runOf, withoutChance } from './support.ts';
 
-/** The cell with nothing drawn after the count, and nothing that a count cannot say; null where that is no sound file. */
+/**
+ * The cell with nothing drawn after the count, and nothing that a count cannot say; null where that is no
+ * sound file.
+ */
 function expressible(scenario: Scenario): Scenario | null {
   const { holds: _holds, outRack: _rack, carryOver: _carry, products: _products, gear, ...rest } = scenario;
-  const people = Object.fromEntries(Object.entries(rest.people).map(([id, { attendance: _attendance, ...person }]) => [id, { ...person, rule: 'in order' as const }]));
-  const steps = Object.fromEntries(Object.entries(rest.steps).map(([id, { people: _two, uses, ...step }]) => [id, step.kind === 'wait' || uses === undefined ? step : { ...step, uses }]));
-  const intake = rest.intake?.kind === 'random' || rest.intake?.kind === 'constant' ? { kind: 'at start' as const, units: 8 } : rest.intake;
-  const whole = Object.fromEntries(Object.entries(gear ?? {}).map(([id, { out: _out, ...one }]) => [id, one]));
-  const reading = checkScenario({ ...rest, people, steps, gear: whole, ...(intake === undefined ? {} : { intake }) });
+  const people = Object.fromEntries(
+    Object.entries(rest.people).map(([id, { attendance: _attendance, ...person }]) => [
+      id,
+      { ...person, rule: 'in order' as const },
+    ]),
+  );
+  const steps = Object.fromEntries(
+    Object.entries(rest.steps).map(([id, { people: _two, uses, ...step }]) => [
+      id,
+      step.kind === 'wait' || uses === undefined ? step : { ...step, uses },
+    ]),
+  );
+  const intake =
+    rest.intake?.kind === 'random' || rest.intake?.kind === 'constant'
+      ? { kind: 'at start' as const, units: 8 }
+      : rest.intake;
+  const whole = Object.fromEntries(
+    Object.entries(gear ?? {}).map(([id, { out: _out, ...one }]) => [id, one]),
+  );
+  const reading = checkScenario({
+    ...rest,
+    people,
+    steps,
+    gear: whole,
+    ...(intake === undefined ? {} : { intake }),
+  });
   return reading.kind === 'fine' ? withoutChance(reading.scenario) : null;
 }
 
 /** A last start or an own end that may be over at the count: the rest then says them in a roundabout way. */
 const roundabout = (scenario: Scenario): boolean =>
-  Object.values(scenario.steps).some((step) => step.lastStart !== undefined) || Object.values(scenario.people).some((person) => person.to !== undefined);
+  Object.values(scenario.steps).some((step) => step.lastStart !== undefined) ||
+  Object.values(scenario.people).some((person) => person.to !== undefined);
 
 describe('generated cells with fixed times', () => {
   it('go on from a count exactly as they went on; with last starts and own ends that are over, nearly all of them', () => {
@@ -38,7 +63,8 @@ describe('generated cells with fixed times', () => {
       if (checked.kind === 'wrong') continue;
       const kind = roundabout(scenario) ? 'roundabout' : 'plain';
       compared[kind]++;
-      if (doneAfter(runOf(checked.rest), 0).join('\n') !== doneAfter(record, minute).join('\n')) differ[kind].push(i);
+      if (doneAfter(runOf(checked.rest), 0).join('\n') !== doneAfter(record, minute).join('\n'))
+        differ[kind].push(i);
     }
     expect(compared.plain).toBeGreaterThan(20);
     expect(compared.roundabout).toBeGreaterThan(20);

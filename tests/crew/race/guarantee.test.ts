@@ -2,10 +2,14 @@ import { expect, test } from 'vitest';
 import { rehearse, SMALL_PROBLEMS } from './guarantee.ts';
 
 // The short form of `npm run crew-guarantee`.
-test.each(SMALL_PROBLEMS.map((problem) => [problem.name, problem] as const))('keeps its promise: %s', { timeout: 240_000 }, async (_, problem) => {
-  const kept = await rehearse(problem, 25, 1500);
-  expect(kept.share.high).toBeGreaterThan(0.95);
-  expect(kept.right / kept.repeats).toBeGreaterThanOrEqual(0.9);
-  expect(kept.capped).toBe(0);
-  expect(kept.shifts).toBeLessThan(kept.equal);
-});
+test.each(SMALL_PROBLEMS.map((problem) => [problem.name, problem] as const))(
+  'keeps its promise: %s',
+  { timeout: 240_000 },
+  async (_, problem) => {
+    const kept = await rehearse(problem, 25, 1500);
+    expect(kept.share.high).toBeGreaterThan(0.95);
+    expect(kept.right / kept.repeats).toBeGreaterThanOrEqual(0.9);
+    expect(kept.capped).toBe(0);
+    expect(kept.shifts).toBeLessThan(kept.equal);
+  },
+);

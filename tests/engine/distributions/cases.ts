@@ -1,6 +1,9 @@
 import type { Time } from '../../../src/scenario/schema.ts';
 
-/** Times of every curve, usual and awkward, with tails that 32-bit words can reach (coefficient of variation up to about 1.5). */
+/**
+ * Times of every curve, usual and awkward, with tails that 32-bit words can reach (coefficient of variation
+ * up to about 1.5).
+ */
 export const CASES: readonly Time[] = [
   12,
   { quick: 6, usual: 8, slow: 12 },

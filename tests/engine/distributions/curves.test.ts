@@ -2,7 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { compileTime, LIST, type CompiledTime } from '../../../src/engine/distributions/compile.ts';
 import { CASES } from './cases.ts';
 
-/** Mean and variance by adding up a curve's exact quantile over u = v^3 (10 - 15 v + 6 v^2), which is dense at both ends. */
+/**
+ * Mean and variance by adding up a curve's exact quantile over u = v^3 (10 - 15 v + 6 v^2), which is dense at
+ * both ends.
+ */
 function momentsOfQuantile(time: CompiledTime): { mean: number; variance: number } {
   const steps = 200_000;
   let mean = 0;
@@ -25,8 +28,13 @@ describe('each curve', () => {
       const made = compileTime(time);
       const { mean, variance } = momentsOfQuantile(made);
       const within = made.kind === LIST ? 1e-4 : 2e-7;
-      expect(Math.abs(mean - made.mean), JSON.stringify(time)).toBeLessThanOrEqual(within * (made.mean + 1e-9));
-      expect(Math.abs(Math.sqrt(Math.max(0, variance)) - made.standardDeviation), JSON.stringify(time)).toBeLessThanOrEqual(1e-4 * (made.mean + 1e-9));
+      expect(Math.abs(mean - made.mean), JSON.stringify(time)).toBeLessThanOrEqual(
+        within * (made.mean + 1e-9),
+      );
+      expect(
+        Math.abs(Math.sqrt(Math.max(0, variance)) - made.standardDeviation),
+        JSON.stringify(time),
+      ).toBeLessThanOrEqual(1e-4 * (made.mean + 1e-9));
     }
   });
 
@@ -38,7 +46,10 @@ describe('each curve', () => {
         const value = made.percentile(percent);
         expect(value, JSON.stringify(time)).toBeGreaterThanOrEqual(last);
         expect(made.cdf(value), JSON.stringify(time)).toBeGreaterThanOrEqual(percent / 100 - 1e-9);
-        if (value > 0) expect(made.cdf(value * (1 - 1e-9) - 1e-12), JSON.stringify(time)).toBeLessThanOrEqual(percent / 100 + 1e-6);
+        if (value > 0)
+          expect(made.cdf(value * (1 - 1e-9) - 1e-12), JSON.stringify(time)).toBeLessThanOrEqual(
+            percent / 100 + 1e-6,
+          );
         last = value;
       }
     }
@@ -58,12 +69,19 @@ describe('the published formulas', () => {
     const made = compileTime({ curve: 'gamma', mean: 10, cv: Math.sqrt(0.2) });
     expect(made.mean).toBe(10);
     expect(made.variance).toBeCloseTo(20, 10);
-    expect([5, 50, 95].map((percent) => Number(made.percentile(percent).toFixed(3)))).toEqual([3.94, 9.342, 18.307]);
+    expect([5, 50, 95].map((percent) => Number(made.percentile(percent).toFixed(3)))).toEqual([
+      3.94, 9.342, 18.307,
+    ]);
   });
 
   it('gamma of a small cv: chi-square with 2000 degrees of freedom, percentage points reckoned with 30 digits (mpmath)', () => {
     const made = compileTime({ curve: 'gamma', mean: 2000, cv: Math.sqrt(1 / 1000) });
-    const points = [[0.001, 1810.24158187], [0.1, 1919.387865458], [0.5, 1999.333372854], [0.999, 2201.156196587]] as const;
+    const points = [
+      [0.001, 1810.24158187],
+      [0.1, 1919.387865458],
+      [0.5, 1999.333372854],
+      [0.999, 2201.156196587],
+    ] as const;
     for (const [u, point] of points) expect(made.quantile(u)).toBeCloseTo(point, 6);
   });
 

@@ -3,7 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { compileTime } from '../../../src/engine/distributions/compile.ts';
 
 const given = fc
-  .tuple(fc.double({ min: 0.01, max: 1, noNaN: true }), fc.double({ min: 0.2, max: 200, noNaN: true }), fc.double({ min: 1, max: 8, noNaN: true }))
+  .tuple(
+    fc.double({ min: 0.01, max: 1, noNaN: true }),
+    fc.double({ min: 0.2, max: 200, noNaN: true }),
+    fc.double({ min: 1, max: 8, noNaN: true }),
+  )
   .map(([lower, usual, upper]) => ({ quick: lower * usual, usual, slow: upper * usual }));
 
 describe('quick, usual, slow', () => {
@@ -11,15 +15,37 @@ describe('quick, usual, slow', () => {
     fc.assert(
       fc.property(given, (time) => {
         const made = compileTime(time);
-        const met = (u: number, minutes: number): boolean => Math.abs(made.quantile(u) - minutes) <= 1e-9 * minutes;
-        expect(met(0.1, time.quick) && met(0.5, time.usual) && met(0.9, time.slow), JSON.stringify(time)).toBe(true);
+        const met = (u: number, minutes: number): boolean =>
+          Math.abs(made.quantile(u) - minutes) <= 1e-9 * minutes;
+        expect(
+          met(0.1, time.quick) && met(0.5, time.usual) && met(0.9, time.slow),
+          JSON.stringify(time),
+        ).toBe(true);
       }),
       { numRuns: 500 },
     );
   });
 
   it('make a curve that is above 0 and never falls, far into both ends', () => {
-    const places = [2 ** -33, 1e-8, 1e-6, 1e-4, 0.01, 0.09, 0.11, 0.3, 0.499, 0.501, 0.7, 0.91, 0.99, 0.9999, 1 - 1e-6, 1 - 1e-8, 1 - 2 ** -33];
+    const places = [
+      2 ** -33,
+      1e-8,
+      1e-6,
+      1e-4,
+      0.01,
+      0.09,
+      0.11,
+      0.3,
+      0.499,
+      0.501,
+      0.7,
+      0.91,
+      0.99,
+      0.9999,
+      1 - 1e-6,
+      1 - 1e-8,
+      1 - 2 ** -33,
+    ];
     fc.assert(
       fc.property(given, (time) => {
         const values = places.map((u) => compileTime(time).quantile(u));
@@ -64,7 +90,9 @@ describe('quick, usual, slow', () => {
         const n = Math.sign(low + high - 2 * middle);
         const delta = Math.sinh(Math.acosh((high - low) / (2 * nearer))) / c;
         const lambda = nearer / (delta * c);
-        const published = (n > 0 ? quick : slow) * Math.exp(lambda * Math.sinh(Math.asinh(delta * z) + Math.asinh(n * c * delta)));
+        const published =
+          (n > 0 ? quick : slow) *
+          Math.exp(lambda * Math.sinh(Math.asinh(delta * z) + Math.asinh(n * c * delta)));
         const u = normalShare(z);
         expect(compileTime({ quick, usual, slow }).quantile(u) / published).toBeCloseTo(1, 5);
       }),

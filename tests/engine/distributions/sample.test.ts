@@ -1,6 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { compileTime, CompiledTime, LIST, sample, sampleBeyond } from '../../../src/engine/distributions/compile.ts';
+import {
+  compileTime,
+  CompiledTime,
+  LIST,
+  sample,
+  sampleBeyond,
+} from '../../../src/engine/distributions/compile.ts';
 import { curveOf } from '../../../src/engine/distributions/curves.ts';
 import { counter, PURPOSE, seedKey } from '../../../src/engine/random/keys.ts';
 import { threefry, uniform } from '../../../src/engine/random/threefry.ts';
@@ -8,7 +14,9 @@ import { CASES } from './cases.ts';
 import { momentsOfSampler } from './stratified.ts';
 
 const word = fc.integer({ min: -(2 ** 31), max: 2 ** 31 - 1 });
-const nearAnEnd = fc.tuple(fc.integer({ min: 0, max: 40 }), fc.constantFrom(0, -1)).map(([distance, flip]) => distance ^ flip);
+const nearAnEnd = fc
+  .tuple(fc.integer({ min: 0, max: 40 }), fc.constantFrom(0, -1))
+  .map(([distance, flip]) => distance ^ flip);
 const anyWord = fc.oneof({ arbitrary: word, weight: 4 }, nearAnEnd);
 const KEY = seedKey('times');
 
@@ -20,31 +28,36 @@ describe('sample', () => {
       // The steps of a list fall between the words that are added up.
       const slack = made.kind === LIST ? 50 : 1;
       expect(Math.abs(mean - made.mean), JSON.stringify(time)).toBeLessThanOrEqual(slack * 1e-6 * made.mean);
-      expect(Math.abs(Math.sqrt(Math.max(0, variance)) - made.standardDeviation), JSON.stringify(time)).toBeLessThanOrEqual(
-        slack * 1e-5 * made.standardDeviation + 1e-9,
-      );
+      expect(
+        Math.abs(Math.sqrt(Math.max(0, variance)) - made.standardDeviation),
+        JSON.stringify(time),
+      ).toBeLessThanOrEqual(slack * 1e-5 * made.standardDeviation + 1e-9);
     }
   });
 
-  it('is the exact quantile of the word\'s place within 1e-5, half a millisecond in a minute', () => {
+  it("is the exact quantile of the word's place within 1e-5, half a millisecond in a minute", () => {
     const made = CASES.map((time) => compileTime(time));
     fc.assert(
       fc.property(anyWord, fc.nat(CASES.length - 1), (drawn, i) => {
         const time = made[i]!;
         const exact = time.quantile(uniform(drawn));
-        expect(Math.abs(sample(time, drawn) - exact), JSON.stringify(CASES[i])).toBeLessThanOrEqual(1e-5 * Math.max(time.mean, exact));
+        expect(Math.abs(sample(time, drawn) - exact), JSON.stringify(CASES[i])).toBeLessThanOrEqual(
+          1e-5 * Math.max(time.mean, exact),
+        );
       }),
       { numRuns: 20_000 },
     );
   });
 
-  it('never falls as the word\'s place rises, across bins and octaves and into both ends', () => {
+  it("never falls as the word's place rises, across bins and octaves and into both ends", () => {
     for (const time of CASES) {
       const made = compileTime(time);
       let last = 0;
       for (const unsigned of risingWords()) {
         const minutes = sample(made, unsigned | 0);
-        expect(minutes, `${JSON.stringify(time)} at ${unsigned}`).toBeGreaterThanOrEqual(last - 1e-12 * made.mean);
+        expect(minutes, `${JSON.stringify(time)} at ${unsigned}`).toBeGreaterThanOrEqual(
+          last - 1e-12 * made.mean,
+        );
         last = minutes;
       }
     }
@@ -56,7 +69,10 @@ describe('sample', () => {
       const forwards = new CompiledTime(curveOf(time));
       const backwards = new CompiledTime(curveOf(time));
       const first = words.map((drawn) => sample(forwards, drawn));
-      const second = words.toReversed().map((drawn) => sample(backwards, drawn)).reverse();
+      const second = words
+        .toReversed()
+        .map((drawn) => sample(backwards, drawn))
+        .reverse();
       expect(second).toEqual(first);
       expect(words.map((drawn) => sample(forwards, drawn))).toEqual(first);
     }
@@ -75,9 +91,13 @@ describe('sample', () => {
         if (minutes > slow) slower++;
       }
       const error = made.standardDeviation / Math.sqrt(draws);
-      expect(Math.abs(sum / draws - made.mean), JSON.stringify(time)).toBeLessThanOrEqual(3.3 * error + 1e-9 * made.mean);
+      expect(Math.abs(sum / draws - made.mean), JSON.stringify(time)).toBeLessThanOrEqual(
+        3.3 * error + 1e-9 * made.mean,
+      );
       if (made.percentile(88) < made.percentile(89) && made.percentile(89) < slow * (1 - 1e-9)) {
-        expect(Math.abs(slower / draws - 0.1), JSON.stringify(time)).toBeLessThanOrEqual(3.3 * Math.sqrt(0.09 / draws));
+        expect(Math.abs(slower / draws - 0.1), JSON.stringify(time)).toBeLessThanOrEqual(
+          3.3 * Math.sqrt(0.09 / draws),
+        );
       }
     });
   });
@@ -86,11 +106,16 @@ describe('sample', () => {
 describe('sampleBeyond', () => {
   it('is at least what was worked, and what a fresh draw would be where nothing was', () => {
     fc.assert(
-      fc.property(anyWord, fc.constantFrom(...CASES), fc.double({ min: 0, max: 40, noNaN: true }), (drawn, time, worked) => {
-        const made = compileTime(time);
-        expect(sampleBeyond(made, drawn, worked)).toBeGreaterThanOrEqual(worked);
-        expect(sampleBeyond(made, drawn, 0)).toBe(sample(made, drawn));
-      }),
+      fc.property(
+        anyWord,
+        fc.constantFrom(...CASES),
+        fc.double({ min: 0, max: 40, noNaN: true }),
+        (drawn, time, worked) => {
+          const made = compileTime(time);
+          expect(sampleBeyond(made, drawn, worked)).toBeGreaterThanOrEqual(worked);
+          expect(sampleBeyond(made, drawn, 0)).toBe(sample(made, drawn));
+        },
+      ),
       { numRuns: 2000 },
     );
   });
@@ -105,12 +130,15 @@ describe('sampleBeyond', () => {
 
   it('of 2 to 10 minutes alike, with 6 worked, is 6 to 10 alike', () => {
     const made = compileTime({ curve: 'uniform', least: 2, most: 10 });
-    for (const drawn of [0, 1 << 30, -(2 ** 31), -(1 << 30), -1]) expect(sampleBeyond(made, drawn, 6)).toBeCloseTo(6 + 4 * uniform(drawn), 9);
+    for (const drawn of [0, 1 << 30, -(2 ** 31), -(1 << 30), -1])
+      expect(sampleBeyond(made, drawn, 6)).toBeCloseTo(6 + 4 * uniform(drawn), 9);
   });
 
   it('of observations is one of those that are longer', () => {
     const made = compileTime({ curve: 'observed', values: [3, 4, 5, 9] });
-    const drawn = new Set(Array.from({ length: 200 }, (_, unit) => sampleBeyond(made, threefry(KEY, 3, unit, 0), 4)));
+    const drawn = new Set(
+      Array.from({ length: 200 }, (_, unit) => sampleBeyond(made, threefry(KEY, 3, unit, 0), 4)),
+    );
     expect([...drawn].sort()).toEqual([5, 9]);
   });
 

@@ -1,8 +1,9 @@
 import { sample, type CompiledTime } from '../../../src/engine/distributions/compile.ts';
 
 /**
- * Mean and variance of what `sample` gives over all 2^32 words, by adding up evenly spaced words octave by octave from both ends
- * (where the words of an octave outnumber `places`, only so many of them, each standing for its neighbours).
+ * Mean and variance of what `sample` gives over all 2^32 words, by adding up evenly spaced words octave by
+ * octave from both ends (where the words of an octave outnumber `places`, only so many of them, each standing
+ * for its neighbours).
  */
 export function momentsOfSampler(time: CompiledTime, places = 4096): { mean: number; variance: number } {
   let mean = 0;
@@ -17,7 +18,8 @@ export function momentsOfSampler(time: CompiledTime, places = 4096): { mean: num
     for (let octave = 0; octave < 31; octave++) {
       const words = 2 ** octave;
       const used = Math.min(words, places);
-      for (let i = 0; i < used; i++) add((words + Math.floor(((i + 0.5) * words) / used)) ^ flip, words / used / 2 ** 32);
+      for (let i = 0; i < used; i++)
+        add((words + Math.floor(((i + 0.5) * words) / used)) ^ flip, words / used / 2 ** 32);
     }
   }
   return { mean: time.mean + mean, variance: squares - mean * mean };

@@ -1,6 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { counter, MOST_STEPS, MOST_VISITS, PURPOSE, replicationKey, seedKey, shiftKey } from '../../../src/engine/random/keys.ts';
+import {
+  counter,
+  MOST_STEPS,
+  MOST_VISITS,
+  PURPOSE,
+  replicationKey,
+  seedKey,
+  shiftKey,
+} from '../../../src/engine/random/keys.ts';
 import { threefry, words } from '../../../src/engine/random/threefry.ts';
 import { correlation, threefryRounds, unevenness } from './rounds.ts';
 
@@ -10,7 +18,9 @@ const NEIGHBOURS = 40_000;
 describe('counter', () => {
   it('is another number for every other purpose, step or visit in range', () => {
     const place = fc.record({
-      purpose: fc.constantFrom(...Object.values(PURPOSE)), step: fc.nat(MOST_STEPS - 1), visit: fc.nat(MOST_VISITS - 1),
+      purpose: fc.constantFrom(...Object.values(PURPOSE)),
+      step: fc.nat(MOST_STEPS - 1),
+      visit: fc.nat(MOST_VISITS - 1),
     });
     fc.assert(
       fc.property(place, place, (a, b) => {
@@ -24,13 +34,29 @@ describe('counter', () => {
   it('keeps every purpose within its six bits and apart from the others', () => {
     const purposes = Object.values(PURPOSE);
     expect(new Set(purposes).size).toBe(purposes.length);
-    for (const purpose of purposes) expect(counter(purpose, MOST_STEPS - 1, MOST_VISITS - 1) >>> 26).toBe(purpose);
+    for (const purpose of purposes)
+      expect(counter(purpose, MOST_STEPS - 1, MOST_VISITS - 1) >>> 26).toBe(purpose);
   });
 });
 
 describe('seedKey', () => {
   it('is the same for the same text and another for another, by case, length and script', () => {
-    const texts = ['', '\u0000', 'a', 'A', 'aa', 'a ', 'ā', '\u0001', 'Ā', '\u0001\u0000', '木工', '工木', '🪑', 'clampwright'];
+    const texts = [
+      '',
+      '\u0000',
+      'a',
+      'A',
+      'aa',
+      'a ',
+      'ā',
+      '\u0001',
+      'Ā',
+      '\u0001\u0000',
+      '木工',
+      '工木',
+      '🪑',
+      'clampwright',
+    ];
     expect(texts.map(seedKey)).toEqual(texts.map(seedKey));
     expect(new Set(texts.map(seedKey)).size).toBe(texts.length);
   });
@@ -43,7 +69,7 @@ describe('seedKey', () => {
     );
   });
 
-  it('leaves the platform\'s own random numbers alone', () => {
+  it("leaves the platform's own random numbers alone", () => {
     const before = Math.random;
     seedKey('anything');
     expect(Math.random).toBe(before);
@@ -52,7 +78,7 @@ describe('seedKey', () => {
 });
 
 describe('shiftKey', () => {
-  it('is the seed\'s own key on the first shift and another on each later one', () => {
+  it("is the seed's own key on the first shift and another on each later one", () => {
     const keys = Array.from({ length: 60 }, (_, shift) => shiftKey(KEY, shift));
     expect(keys[0]).toBe(KEY);
     expect(new Set(keys).size).toBe(60);
@@ -75,20 +101,30 @@ function drawsOf(generator: (item: number, place: number) => [number, number]): 
   return [first, second];
 }
 
-const fast = (key0: number, key1: number) => (item: number, place: number): [number, number] => {
-  const first = threefry(key0, key1, item, place);
-  return [first, words[1]!];
-};
+const fast =
+  (key0: number, key1: number) =>
+  (item: number, place: number): [number, number] => {
+    const first = threefry(key0, key1, item, place);
+    return [first, words[1]!];
+  };
 
 describe('words over the counters of a run', () => {
   it('are even: both words of units, steps and visits fill 256 cells within four standard deviations of chi-square', () => {
-    for (const row of drawsOf(fast(KEY, replicationKey(0)))) expect(Math.abs(unevenness(row))).toBeLessThan(4);
+    for (const row of drawsOf(fast(KEY, replicationKey(0))))
+      expect(Math.abs(unevenness(row))).toBeLessThan(4);
   });
 
   it('are uncorrelated between neighbouring units, steps, visits, purposes, replications, shifts and seeds, and between the two words', () => {
-    const here = (item: number, index: number): [number, number] => [item, counter(PURPOSE.TASK, index % 20, index % 7)];
-    const row = (key0: number, key1: number, at: (i: number) => [number, number], word: 0 | 1 = 0): number[] =>
-      Array.from({ length: NEIGHBOURS }, (_, i) => fast(key0, key1)(...at(i))[word]);
+    const here = (item: number, index: number): [number, number] => [
+      item,
+      counter(PURPOSE.TASK, index % 20, index % 7),
+    ];
+    const row = (
+      key0: number,
+      key1: number,
+      at: (i: number) => [number, number],
+      word: 0 | 1 = 0,
+    ): number[] => Array.from({ length: NEIGHBOURS }, (_, i) => fast(key0, key1)(...at(i))[word]);
     const base = row(KEY, 0, (i) => here(i, i));
     const others = {
       unit: row(KEY, 0, (i) => here(i + 1, i)),

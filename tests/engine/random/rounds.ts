@@ -1,10 +1,15 @@
 /**
- * Threefry-2x32 as the paper writes it, with any number of rounds, slow and plain: an independent check of the fast form, and with
- * too few rounds a bad generator that the statistical tests must reject. Salmon et al. 2011, rotations of table 2.
+ * Threefry-2x32 as the paper writes it, with any number of rounds, slow and plain: an independent check of
+ * the fast form, and with too few rounds a bad generator that the statistical tests must reject. Salmon et
+ * al. 2011, rotations of table 2.
  */
 const ROTATIONS = [13, 15, 26, 6, 17, 29, 16, 24];
 
-export function threefryRounds(rounds: number, key: [number, number], counter: [number, number]): [number, number] {
+export function threefryRounds(
+  rounds: number,
+  key: [number, number],
+  counter: [number, number],
+): [number, number] {
   const modulus = 2n ** 32n;
   const wrap = (x: bigint): bigint => ((x % modulus) + modulus) % modulus;
   const keys = [wrap(BigInt(key[0])), wrap(BigInt(key[1]))];
@@ -24,7 +29,9 @@ export function threefryRounds(rounds: number, key: [number, number], counter: [
   return [Number(a), Number(b)];
 }
 
-/** Chi-square of the top eight bits of words over 256 cells, as a number of standard deviations from its mean. */
+/**
+ * Chi-square of the top eight bits of words over 256 cells, as a number of standard deviations from its mean.
+ */
 export function unevenness(wordsToTest: Iterable<number>): number {
   const counts = new Float64Array(256);
   let all = 0;
@@ -37,7 +44,10 @@ export function unevenness(wordsToTest: Iterable<number>): number {
   return (chiSquare - 255) / Math.sqrt(2 * 255);
 }
 
-/** Correlation of two equally long rows of words, in standard errors from 0 (1 / sqrt(n), the means known to be a half). */
+/**
+ * Correlation of two equally long rows of words, in standard errors from 0 (1 / sqrt(n), the means known to
+ * be a half).
+ */
 export function correlation(a: readonly number[], b: readonly number[]): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += ((a[i]! >>> 0) / 2 ** 32 - 0.5) * ((b[i]! >>> 0) / 2 ** 32 - 0.5);

@@ -11,8 +11,18 @@ const both = (key: [number, number], counter: [number, number]): [number, number
 // Known answers of the authors' own library Random123, file kat_vectors, threefry2x32 with 13 and 20 rounds.
 const KNOWN = [
   { counter: [0, 0], key: [0, 0], thirteen: [0x9d1c5ec6, 0x8bd50731], twenty: [0x6b200159, 0x99ba4efe] },
-  { counter: [0xffffffff, 0xffffffff], key: [0xffffffff, 0xffffffff], thirteen: [0xfd36d048, 0x2d17272c], twenty: [0x1cb996fc, 0xbb002be7] },
-  { counter: [0x243f6a88, 0x85a308d3], key: [0x13198a2e, 0x03707344], thirteen: [0xba3e4725, 0xf27d669e], twenty: [0xc4923a9c, 0x483df7a0] },
+  {
+    counter: [0xffffffff, 0xffffffff],
+    key: [0xffffffff, 0xffffffff],
+    thirteen: [0xfd36d048, 0x2d17272c],
+    twenty: [0x1cb996fc, 0xbb002be7],
+  },
+  {
+    counter: [0x243f6a88, 0x85a308d3],
+    key: [0x13198a2e, 0x03707344],
+    thirteen: [0xba3e4725, 0xf27d669e],
+    twenty: [0xc4923a9c, 0x483df7a0],
+  },
 ] as { counter: [number, number]; key: [number, number]; thirteen: number[]; twenty: number[] }[];
 
 describe('threefry', () => {
@@ -49,7 +59,7 @@ describe('threefry', () => {
 });
 
 describe('uniform', () => {
-  it('is the middle of the word\'s 2^32nd part, open at both ends', () => {
+  it("is the middle of the word's 2^32nd part, open at both ends", () => {
     expect(uniform(0)).toBe(2 ** -33);
     expect(uniform(-1)).toBe(1 - 2 ** -33);
     expect(uniform(0x7fffffff)).toBe(0.5 - 2 ** -33);

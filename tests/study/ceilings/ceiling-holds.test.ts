@@ -29,47 +29,63 @@ function goodUnits(shift: ResolvedShift, count: number): { mean: number; error: 
 const certain = (scenario: Scenario): Scenario => ({
   ...scenario,
   products: { plain: { ...scenario.products!.bent, share: 1 } },
-  steps: Object.fromEntries(Object.entries(scenario.steps).map(([id, { rework: _, scrap: __, ...step }]) => [id, step])),
-  people: Object.fromEntries(Object.entries(scenario.people).map(([id, { attendance: _, ...person }]) => [id, person])),
+  steps: Object.fromEntries(
+    Object.entries(scenario.steps).map(([id, { rework: _, scrap: __, ...step }]) => [id, step]),
+  ),
+  people: Object.fromEntries(
+    Object.entries(scenario.people).map(([id, { attendance: _, ...person }]) => [id, person]),
+  ),
 });
 
 /** The same shop with times that vary, by the coefficient of variation. */
 const varied = (scenario: Scenario, cv: number): Scenario => ({
   ...scenario,
-  steps: Object.fromEntries(Object.entries(scenario.steps).map(([id, step]) => {
-    const time: Time = typeof step.time === 'number' && step.kind !== 'wait' ? { mean: step.time, cv } : step.time;
-    return [id, { ...step, time }];
-  })),
+  steps: Object.fromEntries(
+    Object.entries(scenario.steps).map(([id, step]) => {
+      const time: Time =
+        typeof step.time === 'number' && step.kind !== 'wait' ? { mean: step.time, cv } : step.time;
+      return [id, { ...step, time }];
+    }),
+  ),
 });
 
 describe('no run beats the ceiling', () => {
   test('of a shop where nothing is left to chance', () => {
     const gaps: number[] = [];
-    fc.assert(fc.property(inventedShops, (scenario) => {
-      const shift = resolve(certain(scenario));
-      const { good } = fluidCeiling(shift);
-      const { most } = goodUnits(shift, 1);
-      gaps.push(good - most);
-      // Times are rounded to whole milliseconds.
-      expect(most).toBeLessThanOrEqual(good + 1e-3);
-    }), { numRuns: 400 });
+    fc.assert(
+      fc.property(inventedShops, (scenario) => {
+        const shift = resolve(certain(scenario));
+        const { good } = fluidCeiling(shift);
+        const { most } = goodUnits(shift, 1);
+        gaps.push(good - most);
+        // Times are rounded to whole milliseconds.
+        expect(most).toBeLessThanOrEqual(good + 1e-3);
+      }),
+      { numRuns: 400 },
+    );
     // A ceiling miles above every run would pass too: some must come close.
     expect(gaps.filter((gap) => gap < 1).length).toBeGreaterThan(20);
   });
 
   test('on average, in a shop with chance, by more than 3.3 standard errors', () => {
     const runs = 100;
-    // Losses so rare that none was seen in so many runs (chance 1 in 100) may still come to this many units a run.
+    // Losses so rare that none was seen in so many runs (chance 1 in 100) may still come to this many units a
+    // run.
     const rare = Math.log(100) / runs;
-    fc.assert(fc.property(inventedShops, fc.constantFrom(0.15, 0.35, 0.8), (scenario, cv) => {
-      const shift = resolve(varied(scenario, cv));
-      const { mean, error } = goodUnits(shift, runs);
-      expect(mean).toBeLessThanOrEqual(fluidCeiling(shift).good + 3.3 * error + rare);
-    }), { numRuns: 150 });
+    fc.assert(
+      fc.property(inventedShops, fc.constantFrom(0.15, 0.35, 0.8), (scenario, cv) => {
+        const shift = resolve(varied(scenario, cv));
+        const { mean, error } = goodUnits(shift, runs);
+        expect(mean).toBeLessThanOrEqual(fluidCeiling(shift).good + 3.3 * error + rare);
+      }),
+      { numRuns: 150 },
+    );
   });
 
   test.each(['chair-works', 'cell-k', 'door-works', 'one-step'])('in %s', (name) => {
-    const scenario = JSON.parse(readFileSync(new URL(`../../../scenarios/${name}.json`, import.meta.url), 'utf8')) as Scenario;
+    const scenario = JSON.parse(
+      readFileSync(new URL(`../../../scenarios/${name}.json`, import.meta.url), 'utf8'),
+    ) as Scenario;
     const shift = resolve(scenario);
     const { mean, error } = goodUnits(shift, 400);
     const { good } = fluidCeiling(shift);

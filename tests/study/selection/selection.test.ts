@@ -8,18 +8,28 @@ import { conduct, conductNow, type Ask } from '../../../src/study/selection/proc
 import { rinott } from '../../../src/study/selection/rinott.ts';
 
 /** Two normal numbers from two even ones (Box and Muller 1958); one is used. */
-const normal = (random: () => number): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+const normal = (random: () => number): number =>
+  Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
-/** Normal observations of candidates with these means; `common` of the variance is luck all candidates share. */
+/**
+ * Normal observations of candidates with these means; `common` of the variance is luck all candidates share.
+ */
 function cell(means: number[], spread: number, common: number) {
-  return (repeat: number, { candidate, from, count }: Ask): number[] => Array.from({ length: count }, (_, i) => {
-    const shared = normal(seedrandom(`${repeat} ${from + i}`));
-    const own = normal(seedrandom(`${repeat} ${candidate} ${from + i}`));
-    return means[candidate]! + spread * (Math.sqrt(common) * shared + Math.sqrt(1 - common) * own);
-  });
+  return (repeat: number, { candidate, from, count }: Ask): number[] =>
+    Array.from({ length: count }, (_, i) => {
+      const shared = normal(seedrandom(`${repeat} ${from + i}`));
+      const own = normal(seedrandom(`${repeat} ${candidate} ${from + i}`));
+      return means[candidate]! + spread * (Math.sqrt(common) * shared + Math.sqrt(1 - common) * own);
+    });
 }
 
-const rehearse = (settings: KimNelsonSettings, means: number[], common: number, repeats: number, procedure = kimNelson) =>
+const rehearse = (
+  settings: KimNelsonSettings,
+  means: number[],
+  common: number,
+  repeats: number,
+  procedure = kimNelson,
+) =>
   correctSelections({
     repeats,
     procedure: () => procedure(settings),
@@ -29,7 +39,14 @@ const rehearse = (settings: KimNelsonSettings, means: number[], common: number, 
   });
 
 describe('the sequential selection', () => {
-  const settings: KimNelsonSettings = { candidates: 4, better: 'less', matters: 0.5, guarantee: 0.9, first: 10, block: 5 };
+  const settings: KimNelsonSettings = {
+    candidates: 4,
+    better: 'less',
+    matters: 0.5,
+    guarantee: 0.9,
+    first: 10,
+    block: 5,
+  };
   const hardest = [0, 0.5, 0.5, 0.5];
 
   test('finds the best at least as often as promised where the others are all just worse', () => {
@@ -68,10 +85,21 @@ describe('the sequential selection', () => {
   });
 
   test('ends on ties, on no spread, on one candidate, and at the cap', () => {
-    const always = (values: number[]) => ({ candidate, count }: Ask): number[] => new Array<number>(count).fill(values[candidate]!);
-    expect(conductNow(kimNelson({ ...settings, candidates: 3 }), always([5, 4, 4]))).toMatchObject({ chosen: 1, capped: false });
-    expect(conductNow(kimNelson({ ...settings, candidates: 1 }), always([5]))).toMatchObject({ chosen: 0, taken: [10] });
-    const capped = conductNow(kimNelson({ ...settings, most: 12, matters: 0.001 }), (ask) => cell(hardest, 1, 0)(1, ask));
+    const always =
+      (values: number[]) =>
+      ({ candidate, count }: Ask): number[] =>
+        new Array<number>(count).fill(values[candidate]!);
+    expect(conductNow(kimNelson({ ...settings, candidates: 3 }), always([5, 4, 4]))).toMatchObject({
+      chosen: 1,
+      capped: false,
+    });
+    expect(conductNow(kimNelson({ ...settings, candidates: 1 }), always([5]))).toMatchObject({
+      chosen: 0,
+      taken: [10],
+    });
+    const capped = conductNow(kimNelson({ ...settings, most: 12, matters: 0.001 }), (ask) =>
+      cell(hardest, 1, 0)(1, ask),
+    );
     expect(capped.capped).toBe(true);
     expect(Math.max(...capped.taken)).toBe(12);
     expect(() => conductNow(kimNelson({ ...settings, matters: 0 }), always([1]))).toThrow(RangeError);
@@ -79,7 +107,9 @@ describe('the sequential selection', () => {
 
   test('looks for more or for less, as told', () => {
     const sample = cell([0, 3, 1], 1, 0);
-    expect(conductNow(kimNelson({ ...settings, candidates: 3, better: 'more' }), (ask) => sample(3, ask)).chosen).toBe(1);
+    expect(
+      conductNow(kimNelson({ ...settings, candidates: 3, better: 'more' }), (ask) => sample(3, ask)).chosen,
+    ).toBe(1);
     expect(conductNow(kimNelson({ ...settings, candidates: 3 }), (ask) => sample(3, ask)).chosen).toBe(0);
   });
 });
@@ -106,7 +136,8 @@ describe('the test of a chance', () => {
   });
 
   test('answers the sooner the clearer the case', () => {
-    const mean = (chance: number): number => Array.from({ length: 200 }, (_, i) => run(chance, `clear ${i}`).tested).reduce((a, b) => a + b) / 200;
+    const mean = (chance: number): number =>
+      Array.from({ length: 200 }, (_, i) => run(chance, `clear ${i}`).tested).reduce((a, b) => a + b) / 200;
     expect(mean(0.98)).toBeLessThan(mean(0.86));
     expect(mean(0.3)).toBeLessThan(20);
   });
@@ -120,7 +151,11 @@ describe('the test of a chance', () => {
     expect(one).toMatchObject({ answer: 'misses', tested: 1 });
     tellChance(one, true);
     expect(one).toMatchObject({ answer: 'misses', tested: 1, successes: 0 });
-    for (const bad of [() => createChanceTest(1, 0.05, 0.05), () => createChanceTest(0.8, 0, 0.05), () => createChanceTest(0.8, 0.05, 0.5)]) {
+    for (const bad of [
+      () => createChanceTest(1, 0.05, 0.05),
+      () => createChanceTest(0.8, 0, 0.05),
+      () => createChanceTest(0.8, 0.05, 0.5),
+    ]) {
       expect(bad).toThrow(RangeError);
     }
   });

@@ -2,8 +2,23 @@
 import { PURPOSE } from '../../../src/engine/random/keys.ts';
 import { uniform } from '../../../src/engine/random/threefry.ts';
 import {
-  draw, duration, ENDS, free, milliseconds, nextStep, plan, RETURNS, stepNumber, tell, timeOf, visitsOf, word,
-  type Item, type Taken, type Unit, type World,
+  draw,
+  duration,
+  ENDS,
+  free,
+  milliseconds,
+  nextStep,
+  plan,
+  RETURNS,
+  stepNumber,
+  tell,
+  timeOf,
+  visitsOf,
+  word,
+  type Item,
+  type Taken,
+  type Unit,
+  type World,
 } from './world.ts';
 
 /** On, rework or scrap, and where to. `visit` is the one that ends. */
@@ -28,11 +43,15 @@ const place = (world: World, step: string): number => {
 function freeTaken(world: World, unit: Unit, which: (taken: Taken) => boolean): void {
   const freed = unit.taken.filter(which);
   unit.taken = unit.taken.filter((one) => !freed.includes(one));
-  free(world, freed.map((one) => one.item));
+  free(
+    world,
+    freed.map((one) => one.item),
+  );
 }
 
 /** Going back to or before the taking step frees what was taken there. */
-export const freeOnReturn = (world: World, unit: Unit, to: string): void => freeTaken(world, unit, (one) => place(world, one.by) >= place(world, to));
+export const freeOnReturn = (world: World, unit: Unit, to: string): void =>
+  freeTaken(world, unit, (one) => place(world, one.by) >= place(world, to));
 
 /** The end of a hands or a wait step: outcome, gear that is freed, and where the unit wants to go. */
 export function endStep(world: World, unit: Unit): void {
@@ -53,7 +72,10 @@ export function endStep(world: World, unit: Unit): void {
   goOn(world, unit, outcome.to);
 }
 
-/** From the end of a step towards `to`: a wait begins at once, a hold stands it aside, after a wait it is in line where it is. */
+/**
+ * From the end of a step towards `to`: a wait begins at once, a hold stands it aside, after a wait it is in
+ * line where it is.
+ */
 export function goOn(world: World, unit: Unit, to: string | null): void {
   const from = world.steps[unit.step]!;
   if (to !== null && world.steps[to]!.kind === 'wait') {
@@ -65,7 +87,9 @@ export function goOn(world: World, unit: Unit, to: string | null): void {
   block(world, unit, to, to !== null && staysAfterWait(world, from.id, to));
 }
 
-/** After a wait a unit waits for the next step where it is; one that is sent back needs a slot like any other. */
+/**
+ * After a wait a unit waits for the next step where it is; one that is sent back needs a slot like any other.
+ */
 const staysAfterWait = (world: World, from: string, to: string): boolean =>
   world.steps[from]!.kind === 'wait' && place(world, to) > place(world, from);
 
@@ -87,7 +111,10 @@ function block(world: World, unit: Unit, to: string | null, staysWhereItIs: bool
 
 export function standsAside(world: World, unit: Unit, to: string): boolean {
   const holds = world.shift.holds.filter(
-    (one) => one.before === to && world.now < milliseconds(one.until) && (one.product === null || one.product === unit.product.id) &&
+    (one) =>
+      one.before === to &&
+      world.now < milliseconds(one.until) &&
+      (one.product === null || one.product === unit.product.id) &&
       (one.units === null || (unit.name !== null && one.units.includes(unit.name))),
   );
   if (holds.length === 0) return false;
@@ -107,8 +134,13 @@ export function standsAside(world: World, unit: Unit, to: string): boolean {
 }
 
 export function startWait(world: World, unit: Unit, step: string, given: number | null = null): void {
-  const onBench = !world.shift.steps.some((one) => one.kind === 'wait' && one.uses.some((kind) => unit.place.some((item) => item.kind === kind)));
-  const base = draw(timeOf(world, unit, step), word(world, PURPOSE.TASK, unit.number, stepNumber(world, step), visitsOf(unit, step), false));
+  const onBench = !world.shift.steps.some(
+    (one) => one.kind === 'wait' && one.uses.some((kind) => unit.place.some((item) => item.kind === kind)),
+  );
+  const base = draw(
+    timeOf(world, unit, step),
+    word(world, PURPOSE.TASK, unit.number, stepNumber(world, step), visitsOf(unit, step), false),
+  );
   const takes = given ?? duration(world, unit, step, base, 1);
   unit.planned = world.now + takes;
   unit.step = step;
@@ -134,22 +166,34 @@ export function lineOf(world: World, step: string): Unit[] {
   const byDue = world.steps[step]!.order === 'earliest due';
   return world.units
     .filter((unit) => unit.where === 'line' && unit.step === step)
-    .sort((a, b) => Number(b.rush) - Number(a.rush) || (byDue && a.due !== b.due ? a.due - b.due : 0) || a.since - b.since || a.number - b.number);
+    .sort(
+      (a, b) =>
+        Number(b.rush) - Number(a.rush) ||
+        (byDue && a.due !== b.due ? a.due - b.due : 0) ||
+        a.since - b.since ||
+        a.number - b.number,
+    );
 }
 
 export function hasSlot(world: World, step: string): boolean {
   const rack = world.steps[step]!.rack;
-  return rack === null || world.units.filter((unit) => unit.where === 'line' && unit.step === step && unit.inSlot).length < rack;
+  return (
+    rack === null ||
+    world.units.filter((unit) => unit.where === 'line' && unit.step === step && unit.inSlot).length < rack
+  );
 }
 
-export const oldest = (units: Unit[]): Unit[] => [...units].sort((a, b) => a.since - b.since || a.order - b.order);
+export const oldest = (units: Unit[]): Unit[] =>
+  [...units].sort((a, b) => a.since - b.since || a.order - b.order);
 
 /** A free piece of each kind, or one the unit stands in already; null where one is missing. */
 export function findGear(world: World, unit: Unit, kinds: string[]): Item[] | null {
   const found: Item[] = [];
   for (const kind of kinds) {
     const own = unit.place.find((item) => item.kind === kind && !found.includes(item));
-    const other = world.items.find((item) => item.kind === kind && item.unit === null && !item.out && !found.includes(item));
+    const other = world.items.find(
+      (item) => item.kind === kind && item.unit === null && !item.out && !found.includes(item),
+    );
     const item = own ?? other;
     if (item === undefined) return null;
     found.push(item);
@@ -165,10 +209,15 @@ export function occupy(world: World, unit: Unit, items: Item[]): void {
   free(world, left);
 }
 
-/** Moves of blocked units into slots, cured ones into their places, finished ones onto the out-rack, then held arrivals. */
+/**
+ * Moves of blocked units into slots, cured ones into their places, finished ones onto the out-rack, then held
+ * arrivals.
+ */
 export function moves(world: World): void {
   for (const unit of oldest(world.units.filter((one) => one.where === 'blocked'))) tryToMove(world, unit);
-  const wanting = world.units.filter((one) => one.wantsPlace !== null).sort((a, b) => a.wantsSince - b.wantsSince);
+  const wanting = world.units
+    .filter((one) => one.wantsPlace !== null)
+    .sort((a, b) => a.wantsSince - b.wantsSince);
   // One that leaves a place may free it for another.
   while (wanting.some((unit) => unit.wantsPlace !== null && tryToStandAside(world, unit)));
   for (const unit of outsideInOrder(world)) {
@@ -179,7 +228,9 @@ export function moves(world: World): void {
 
 /** Rush first, then first come. */
 export const outsideInOrder = (world: World): Unit[] =>
-  world.units.filter((unit) => unit.where === 'outside').sort((a, b) => Number(b.rush) - Number(a.rush) || a.number - b.number);
+  world.units
+    .filter((unit) => unit.where === 'outside')
+    .sort((a, b) => Number(b.rush) - Number(a.rush) || a.number - b.number);
 
 export function enter(world: World, unit: Unit): void {
   unit.where = 'line';
@@ -230,7 +281,10 @@ function putOnRack(world: World, unit: Unit): void {
   plan(world, world.now + milliseconds(outRack.back), RETURNS, () => world.racksThere++);
 }
 
-/** The step whose rack, gear or place a unit waits for while it stands on a bench or in a place; null where it is in nobody's way. */
+/**
+ * The step whose rack, gear or place a unit waits for while it stands on a bench or in a place; null where it
+ * is in nobody's way.
+ */
 function wants(unit: Unit): string | null {
   if (unit.place.length === 0) return null;
   if (unit.where === 'blocked') return unit.to;
@@ -238,14 +292,21 @@ function wants(unit: Unit): string | null {
   return unit.where === 'line' ? unit.step : null;
 }
 
-/** Those of `stuck` that stand on all there is of some kind of gear that the unit's next step needs, blocked longest first. */
+/**
+ * Those of `stuck` that stand on all there is of some kind of gear that the unit's next step needs, blocked
+ * longest first.
+ */
 function inTheWay(world: World, unit: Unit, stuck: Unit[]): Unit[] {
   const step = world.steps[wants(unit)!]!;
   for (const kind of [...step.uses, ...step.takes.map((take) => take.gear)]) {
     const items = world.items.filter((item) => item.kind === kind);
-    const holders = items.map((item) => (item.unit !== null && item.unit.place.includes(item) ? item.unit : null));
+    const holders = items.map((item) =>
+      item.unit !== null && item.unit.place.includes(item) ? item.unit : null,
+    );
     // One in line may begin on the bench it has.
-    const open = holders.some((holder) => holder === null || !stuck.includes(holder) || (holder === unit && unit.where === 'line'));
+    const open = holders.some(
+      (holder) => holder === null || !stuck.includes(holder) || (holder === unit && unit.where === 'line'),
+    );
     if (items.length > 0 && !open) return holders as Unit[];
   }
   return [];

@@ -4,8 +4,23 @@ import { uniform } from '../../../src/engine/random/threefry.ts';
 import type { ResolvedOff, ResolvedProduct } from '../../../src/scenario/resolve.ts';
 import { isFree, resume, whyIdle } from './starts.ts';
 import {
-  ARRIVALS, cancel, draw, durationOf, isInside, milliseconds, nextStep, PEOPLE, plan, plannedFirst, tell, visitsOf, word,
-  type Happening, type Unit, type Worker, type World,
+  ARRIVALS,
+  cancel,
+  draw,
+  durationOf,
+  isInside,
+  milliseconds,
+  nextStep,
+  PEOPLE,
+  plan,
+  plannedFirst,
+  tell,
+  visitsOf,
+  word,
+  type Happening,
+  type Unit,
+  type Worker,
+  type World,
 } from './world.ts';
 
 const MAIN_STATES = { 'not in': 'not in', gone: 'gone' } as const;
@@ -23,12 +38,17 @@ function planFor(world: World, worker: Worker, time: number, change: number, act
   return happening;
 }
 
-/** Plans a person's day: comes or not, late or not, breaks, cover, own end, and the last moment of overtime. */
+/**
+ * Plans a person's day: comes or not, late or not, breaks, cover, own end, and the last moment of overtime.
+ */
 export function planDay(world: World, worker: Worker): void {
   const { person, number } = worker;
   const comes = uniform(word(world, PURPOSE.ATTENDANCE, number, 0, 0, false)) < person.chance;
   const isLate = uniform(word(world, PURPOSE.ATTENDANCE, number, 0, 0, true)) < person.lateChance;
-  const late = isLate && person.late !== null ? milliseconds(draw(person.late, word(world, PURPOSE.LATENESS, number, 0, 0, false))) : 0;
+  const late =
+    isLate && person.late !== null
+      ? milliseconds(draw(person.late, word(world, PURPOSE.LATENESS, number, 0, 0, false)))
+      : 0;
   const from = worker.from + late;
   if (!comes || from >= worker.to) {
     leaveDown(world, worker);
@@ -36,17 +56,22 @@ export function planDay(world: World, worker: Worker): void {
     planFor(world, worker, from, COME, () => come(world, worker));
   }
   planFor(world, worker, worker.from, LAST, () => undefined);
-  for (const off of person.offs) planFor(world, worker, milliseconds(off.from), OFF_START, () => offDue(world, worker, off));
-  for (const change of person.cover.slice(1)) planFor(world, worker, milliseconds(change.from), COVER, () => (worker.cover = change.steps));
+  for (const off of person.offs)
+    planFor(world, worker, milliseconds(off.from), OFF_START, () => offDue(world, worker, off));
+  for (const change of person.cover.slice(1))
+    planFor(world, worker, milliseconds(change.from), COVER, () => (worker.cover = change.steps));
   planFor(world, worker, worker.to, OWN_END, () => ownEnd(world, worker));
-  if (world.shift.tidyUp > 0) planFor(world, worker, Math.max(0, worker.to - milliseconds(world.shift.tidyUp)), LAST, () => undefined);
+  if (world.shift.tidyUp > 0)
+    planFor(world, worker, Math.max(0, worker.to - milliseconds(world.shift.tidyUp)), LAST, () => undefined);
 }
 
 const endOfOff = (off: ResolvedOff): number => milliseconds(off.from) + milliseconds(off.minutes);
 
 function come(world: World, worker: Worker): void {
   worker.state = 'in';
-  const off = worker.person.offs.find((one) => milliseconds(one.from) < world.now && world.now < endOfOff(one));
+  const off = worker.person.offs.find(
+    (one) => milliseconds(one.from) < world.now && world.now < endOfOff(one),
+  );
   if (off !== undefined) beginOff(world, worker, off.kind, endOfOff(off));
   else takeUpOwn(world, worker);
 }
@@ -59,7 +84,8 @@ function takeUpOwn(world: World, worker: Worker): void {
 
 function offDue(world: World, worker: Worker, off: ResolvedOff): void {
   // Nobody interrupts their last piece for a break after their end.
-  if (worker.state !== 'in' || worker.tidyUntil !== null || (world.now >= worker.to && !worker.inTime)) return;
+  if (worker.state !== 'in' || worker.tidyUntil !== null || (world.now >= worker.to && !worker.inTime))
+    return;
   if (worker.off !== null || (worker.piece !== null && world.steps[worker.piece.step]!.whole)) {
     worker.owed.push(off);
     return;
@@ -68,7 +94,13 @@ function offDue(world: World, worker: Worker, off: ResolvedOff): void {
     const unit = worker.piece;
     putDown(world, unit);
     // A partner who only stayed to finish it does not wait for the end of a break.
-    if (unit.workers.some((one) => one !== worker && world.now >= one.to && !(staysOn(world, one) && world.now < capOf(world, one)))) leaveDown(world, worker);
+    if (
+      unit.workers.some(
+        (one) =>
+          one !== worker && world.now >= one.to && !(staysOn(world, one) && world.now < capOf(world, one)),
+      )
+    )
+      leaveDown(world, worker);
   }
   beginOff(world, worker, off.kind, endOfOff(off));
 }
@@ -111,7 +143,10 @@ export function afterPiece(world: World, worker: Worker): void {
   takeOwed(world, worker);
 }
 
-/** Their own end: what is owed lapses; a piece that is put down is left to others, one in hand as the shift says. */
+/**
+ * Their own end: what is owed lapses; a piece that is put down is left to others, one in hand as the shift
+ * says.
+ */
 function ownEnd(world: World, worker: Worker): void {
   if (worker.state !== 'in') return;
   worker.inTime = staysOn(world, worker);
@@ -133,7 +168,9 @@ function stopOff(world: World, worker: Worker): void {
 
 /** What is owed at the end lapses, the rest of a break under way too. */
 function leaveOwed(world: World, worker: Worker): void {
-  const owed = worker.owed.filter((off) => off.kind === 'break').reduce((sum, off) => sum + milliseconds(off.minutes), 0);
+  const owed = worker.owed
+    .filter((off) => off.kind === 'break')
+    .reduce((sum, off) => sum + milliseconds(off.minutes), 0);
   const lapsed = owed + (worker.off?.kind === 'break' ? worker.off.until - world.now : 0);
   if (lapsed > 0) tell(world, `lapsed ${worker.person.id} ${lapsed}`);
   worker.owed = [];
@@ -144,7 +181,13 @@ function closeDay(world: World, worker: Worker): void {
   if (worker.state === 'in' && worker.off !== null) stopOff(world, worker);
   if (worker.state === 'in') leaveDown(world, worker);
   const piece = worker.piece;
-  if (worker.state !== 'in' || piece === null || world.steps[piece.step]!.whole || world.shift.atEnd === 'finish') return;
+  if (
+    worker.state !== 'in' ||
+    piece === null ||
+    world.steps[piece.step]!.whole ||
+    world.shift.atEnd === 'finish'
+  )
+    return;
   putDown(world, piece);
   leaveDown(world, worker);
 }
@@ -166,7 +209,13 @@ function leaveDown(world: World, worker: Worker): void {
 /** Whether the overtime policy keeps this person now. */
 export function staysOn(world: World, worker: Worker): boolean {
   const { until, who } = world.shift.overtime;
-  if (until === 'none' || world.shift.overtime.cap === 0 || !worker.person.overtime || !(who === null || who.includes(worker.person.id))) return false;
+  if (
+    until === 'none' ||
+    world.shift.overtime.cap === 0 ||
+    !worker.person.overtime ||
+    !(who === null || who.includes(worker.person.id))
+  )
+    return false;
   return until === 'empty' || world.good < (world.shift.target ?? Infinity);
 }
 
@@ -174,7 +223,10 @@ export function staysOn(world: World, worker: Worker): boolean {
 export const capOf = (world: World, worker: Worker): number =>
   worker.to + (staysOn(world, worker) ? milliseconds(world.shift.overtime.cap) : 0);
 
-/** At the close of an instant: those past their own end with nothing in hand tidy up and go, unless something can still reach them. */
+/**
+ * At the close of an instant: those past their own end with nothing in hand tidy up and go, unless something
+ * can still reach them.
+ */
 export function settle(world: World, worker: Worker): void {
   if (worker.state !== 'in' || world.now < worker.to || worker.piece !== null || worker.off !== null) return;
   if (worker.tidyUntil !== null) return;
@@ -195,9 +247,13 @@ export function settle(world: World, worker: Worker): void {
 function canBeReached(world: World, worker: Worker): boolean {
   if (!staysOn(world, worker)) return false;
   const next = Math.min(...world.happenings.filter((one) => one.rank === ARRIVALS).map((one) => one.time));
-  const fromOutside = world.shift.overtime.until === 'target' && next < Infinity && world.shift.intake.kind !== 'constant';
-  return world.units.some((unit) => reaches(world, unit, worker)) ||
-    (fromOutside && world.shift.products.some((product) => reachesFrom(world, product, product.enters, next, worker)));
+  const fromOutside =
+    world.shift.overtime.until === 'target' && next < Infinity && world.shift.intake.kind !== 'constant';
+  return (
+    world.units.some((unit) => reaches(world, unit, worker)) ||
+    (fromOutside &&
+      world.shift.products.some((product) => reachesFrom(world, product, product.enters, next, worker)))
+  );
 }
 
 /** Forward only: where the unit can be from when on. */
@@ -205,7 +261,8 @@ function reaches(world: World, unit: Unit, worker: Worker): boolean {
   const empty = world.shift.overtime.until === 'empty';
   const outside = unit.where === 'outside';
   if (!isInside(unit) && (!outside || empty)) return false;
-  if (empty && unit.where === 'line' && unit.step === unit.product.enters && visitsOf(unit, unit.step) === 0) return false;
+  if (empty && unit.where === 'line' && unit.step === unit.product.enters && visitsOf(unit, unit.step) === 0)
+    return false;
   const time = unit.where === 'wait' || unit.where === 'aside' ? unit.planned : world.now;
   let step: string | null = outside ? unit.product.enters : unit.where === 'blocked' ? unit.to : unit.step;
   if (unit.where === 'in hand' || unit.where === 'wait') step = nextStep(world, unit.product, unit.step);
@@ -213,7 +270,13 @@ function reaches(world: World, unit: Unit, worker: Worker): boolean {
 }
 
 /** Waits by their planned time, hands steps as if done at once; a whole piece must end before the cap. */
-function reachesFrom(world: World, product: ResolvedProduct, from: string | null, when: number, worker: Worker): boolean {
+function reachesFrom(
+  world: World,
+  product: ResolvedProduct,
+  from: string | null,
+  when: number,
+  worker: Worker,
+): boolean {
   let time = when;
   for (let step = from; step !== null; step = nextStep(world, product, step)) {
     const it = world.steps[step]!;
@@ -223,8 +286,14 @@ function reachesFrom(world: World, product: ResolvedProduct, from: string | null
       time += durationOf(world, product, step, minutes, 1);
       continue;
     }
-    if (!worker.cover.includes(step) || (it.lastStart !== null && time > milliseconds(it.lastStart))) continue;
-    if (!it.whole || time + durationOf(world, product, step, minutes, worker.person.skills[step]?.factor ?? 1) <= capOf(world, worker)) return true;
+    if (!worker.cover.includes(step) || (it.lastStart !== null && time > milliseconds(it.lastStart)))
+      continue;
+    if (
+      !it.whole ||
+      time + durationOf(world, product, step, minutes, worker.person.skills[step]?.factor ?? 1) <=
+        capOf(world, worker)
+    )
+      return true;
   }
   return false;
 }
@@ -235,6 +304,10 @@ export function stateOf(world: World, worker: Worker): string {
   if (worker.off !== null) return worker.off.kind;
   if (worker.piece !== null) return `at ${worker.piece.step}`;
   if (worker.down !== null) return 'waits for partner';
-  const tidying = worker.tidyUntil !== null || (world.shift.tidyUp > 0 && !staysOn(world, worker) && world.now >= worker.to - milliseconds(world.shift.tidyUp));
+  const tidying =
+    worker.tidyUntil !== null ||
+    (world.shift.tidyUp > 0 &&
+      !staysOn(world, worker) &&
+      world.now >= worker.to - milliseconds(world.shift.tidyUp));
   return tidying ? 'tidies' : whyIdle(world, worker);
 }

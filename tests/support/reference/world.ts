@@ -1,11 +1,18 @@
 /**
- * The things of the reference run: plain objects, looked through from end to end at every instant. It shares no code with the
- * engine but the time curves and the random words, so that two readings of the rules can be held against each other.
+ * The things of the reference run: plain objects, looked through from end to end at every instant. It shares
+ * no code with the engine but the time curves and the random words, so that two readings of the rules can be
+ * held against each other.
  */
 import { compileTime, sample } from '../../../src/engine/distributions/compile.ts';
 import { counter, PURPOSE, type Purpose } from '../../../src/engine/random/keys.ts';
 import { threefry, words } from '../../../src/engine/random/threefry.ts';
-import type { ResolvedOff, ResolvedPerson, ResolvedProduct, ResolvedShift, ResolvedStep } from '../../../src/scenario/resolve.ts';
+import type {
+  ResolvedOff,
+  ResolvedPerson,
+  ResolvedProduct,
+  ResolvedShift,
+  ResolvedStep,
+} from '../../../src/scenario/resolve.ts';
 import type { Time } from '../../../src/scenario/schema.ts';
 
 export const milliseconds = (minutes: number): number => Math.floor(minutes * 60_000 + 0.5);
@@ -41,7 +48,8 @@ export interface Taken {
   until: string;
 }
 
-export type Where = 'outside' | 'line' | 'in hand' | 'put down' | 'wait' | 'blocked' | 'aside' | 'good' | 'scrap' | 'diverted';
+export type Where =
+  'outside' | 'line' | 'in hand' | 'put down' | 'wait' | 'blocked' | 'aside' | 'good' | 'scrap' | 'diverted';
 
 export interface Unit {
   number: number;
@@ -129,14 +137,22 @@ export function cancel(world: World, happening: Happening | null): void {
 }
 
 /** First or second word of a draw. */
-export function word(world: World, purpose: Purpose, item: number, step: number, visit: number, second: boolean): number {
+export function word(
+  world: World,
+  purpose: Purpose,
+  item: number,
+  step: number,
+  visit: number,
+  second: boolean,
+): number {
   const first = threefry(world.key0, world.key1, item, counter(purpose, step, visit));
   return second ? words[1]! : first;
 }
 
 export const draw = (time: Time, random: number): number => sample(compileTime(time), random);
 
-export const stepNumber = (world: World, step: string): number => world.shift.steps.findIndex((one) => one.id === step);
+export const stepNumber = (world: World, step: string): number =>
+  world.shift.steps.findIndex((one) => one.id === step);
 
 /** Where a product goes after a step; null is the out-rack. */
 export function nextStep(world: World, product: ResolvedProduct, step: string): string | null {
@@ -145,7 +161,10 @@ export function nextStep(world: World, product: ResolvedProduct, step: string): 
   return next;
 }
 
-/** The time of this visit of a unit: the product's own before the step's; a repeat has the step's repeat time where there is one. */
+/**
+ * The time of this visit of a unit: the product's own before the step's; a repeat has the step's repeat time
+ * where there is one.
+ */
 export function timeOf(world: World, unit: Unit, step: string): Time {
   const it = world.steps[step]!;
   const first = unit.product.times[step] ?? it.time;
@@ -158,7 +177,13 @@ export const visitsOf = (unit: Unit, step: string): number => unit.visits[step] 
 export const duration = (world: World, unit: Unit, step: string, minutes: number, factor: number): number =>
   durationOf(world, unit.product, step, minutes, factor);
 
-export function durationOf(world: World, product: ResolvedProduct, step: string, minutes: number, factor: number): number {
+export function durationOf(
+  world: World,
+  product: ResolvedProduct,
+  step: string,
+  minutes: number,
+  factor: number,
+): number {
   const allowance = world.steps[step]!.kind === 'hands' ? world.shift.allowance : 1;
   return Math.floor(minutes * (60_000 * (product.factors[step] ?? 1) * allowance) * factor + 0.5);
 }
@@ -177,7 +202,8 @@ export function plannedFirst(world: World, product: ResolvedProduct, step: strin
   return it.plannedAt === 'mean' ? time.mean : time.percentile(it.plannedAt);
 }
 
-export const isInside = (unit: Unit): boolean => !['outside', 'good', 'scrap', 'diverted'].includes(unit.where);
+export const isInside = (unit: Unit): boolean =>
+  !['outside', 'good', 'scrap', 'diverted'].includes(unit.where);
 
 export function free(world: World, items: Item[]): void {
   for (const item of items) {
@@ -203,7 +229,9 @@ export function planFailure(world: World, item: Item): void {
   const fails = world.shift.gear[gear]!.fails;
   if (fails === null || fails === undefined) return;
   const lasts = draw(fails.every, word(world, PURPOSE.GEAR_FAILURE, item.number, gear, item.failures, false));
-  const repair = milliseconds(draw(fails.repair, word(world, PURPOSE.GEAR_FAILURE, item.number, gear, item.failures, true)));
+  const repair = milliseconds(
+    draw(fails.repair, word(world, PURPOSE.GEAR_FAILURE, item.number, gear, item.failures, true)),
+  );
   item.failures++;
   plan(world, world.now + milliseconds(lasts), RETURNS, () => {
     if (item.out || item.due !== null) {

@@ -10,7 +10,11 @@ interface LineState {
 }
 
 /** @param racks slots before each station but the first. */
-function line(rates: number[], racks: number[], units: number | null): { start: LineState; movesOf: (state: LineState) => Move<LineState>[] } {
+function line(
+  rates: number[],
+  racks: number[],
+  units: number | null,
+): { start: LineState; movesOf: (state: LineState) => Move<LineState>[] } {
   const slots = [0, ...racks];
   const settle = (state: LineState): LineState => {
     const { stations, waiting } = state;
@@ -18,7 +22,10 @@ function line(rates: number[], racks: number[], units: number | null): { start: 
       changed = false;
       for (let at = stations.length - 1; at >= 0; at--) {
         const last = at === stations.length - 1;
-        if (stations[at] === 'blocked' && (last || waiting[at + 1]! < slots[at + 1]! || stations[at + 1] === 'idle')) {
+        if (
+          stations[at] === 'blocked' &&
+          (last || waiting[at + 1]! < slots[at + 1]! || stations[at + 1] === 'idle')
+        ) {
           stations[at] = 'idle';
           if (!last) waiting[at + 1]!++;
           changed = true;
@@ -34,13 +41,22 @@ function line(rates: number[], racks: number[], units: number | null): { start: 
     }
     return state;
   };
-  const start = settle({ supply: units, stations: rates.map(() => 'idle' as const), waiting: rates.map(() => 0) });
-  const movesOf = (state: LineState): Move<LineState>[] => rates.flatMap((rate, at) => {
-    if (state.stations[at] !== 'busy') return [];
-    const after: LineState = { supply: state.supply, stations: [...state.stations], waiting: [...state.waiting] };
-    after.stations[at] = 'blocked';
-    return [{ to: settle(after), rate, leaves: at === rates.length - 1 }];
+  const start = settle({
+    supply: units,
+    stations: rates.map(() => 'idle' as const),
+    waiting: rates.map(() => 0),
   });
+  const movesOf = (state: LineState): Move<LineState>[] =>
+    rates.flatMap((rate, at) => {
+      if (state.stations[at] !== 'busy') return [];
+      const after: LineState = {
+        supply: state.supply,
+        stations: [...state.stations],
+        waiting: [...state.waiting],
+      };
+      after.stations[at] = 'blocked';
+      return [{ to: settle(after), rate, leaves: at === rates.length - 1 }];
+    });
   return { start, movesOf };
 }
 

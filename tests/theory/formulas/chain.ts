@@ -1,8 +1,9 @@
 /** Markov chains solved exactly. */
 
 /**
- * Stationary chances of a chain from its rates or chances `rows[from][to]` (the diagonal does not matter), by the elimination of
- * Grassmann, Taksar and Heyman (Operations Research 33, 1985), which subtracts nothing and so loses no digits.
+ * Stationary chances of a chain from its rates or chances `rows[from][to]` (the diagonal does not matter), by
+ * the elimination of Grassmann, Taksar and Heyman (Operations Research 33, 1985), which subtracts nothing and
+ * so loses no digits.
  */
 export function stationary(given: ArrayLike<number>[]): number[] {
   const rows = given.map((row) => Float64Array.from(row));
@@ -34,19 +35,24 @@ export interface Move<State> {
 }
 
 /** All states that can be reached, by their spelling, with their moves. */
-export function explore<State>(start: State, movesOf: (state: State) => Move<State>[]): { states: State[]; moves: { to: number; rate: number; leaves: boolean }[][] } {
+export function explore<State>(
+  start: State,
+  movesOf: (state: State) => Move<State>[],
+): { states: State[]; moves: { to: number; rate: number; leaves: boolean }[][] } {
   const places = new Map<string, number>([[JSON.stringify(start), 0]]);
   const states = [start];
   const moves: { to: number; rate: number; leaves: boolean }[][] = [];
   for (let at = 0; at < states.length; at++) {
-    moves.push(movesOf(states[at]!).map(({ to, rate, leaves }) => {
-      const key = JSON.stringify(to);
-      if (!places.has(key)) {
-        places.set(key, states.length);
-        states.push(to);
-      }
-      return { to: places.get(key)!, rate, leaves };
-    }));
+    moves.push(
+      movesOf(states[at]!).map(({ to, rate, leaves }) => {
+        const key = JSON.stringify(to);
+        if (!places.has(key)) {
+          places.set(key, states.length);
+          states.push(to);
+        }
+        return { to: places.get(key)!, rate, leaves };
+      }),
+    );
   }
   return { states, moves };
 }
@@ -56,7 +62,11 @@ export function throughput<State>(start: State, movesOf: (state: State) => Move<
   const { states, moves } = explore(start, movesOf);
   const rows = states.map(() => new Float64Array(states.length));
   moves.forEach((list, from) => list.forEach(({ to, rate }) => (rows[from]![to]! += rate)));
-  return stationary(rows).reduce((sum, chance, at) => sum + chance * moves[at]!.reduce((rates, move) => rates + (move.leaves ? move.rate : 0), 0), 0);
+  return stationary(rows).reduce(
+    (sum, chance, at) =>
+      sum + chance * moves[at]!.reduce((rates, move) => rates + (move.leaves ? move.rate : 0), 0),
+    0,
+  );
 }
 
 /** Mean time until nothing can happen any more, in a chain that never comes back to a state. */

@@ -1,15 +1,23 @@
 /** Flow shops with fixed times. */
 
-/** Taillard's instances (European Journal of Operational Research 64, 1993): times by machine and job, drawn machine by machine. */
+/**
+ * Taillard's instances (European Journal of Operational Research 64, 1993): times by machine and job, drawn
+ * machine by machine.
+ */
 export function taillardTimes(seed: number, jobs: number, machines: number): number[][] {
   let state = seed;
-  return Array.from({ length: machines }, () => Array.from({ length: jobs }, () => {
-    state = (state * 16807) % 2147483647;
-    return 1 + Math.floor((state / 2147483647) * 99);
-  }));
+  return Array.from({ length: machines }, () =>
+    Array.from({ length: jobs }, () => {
+      state = (state * 16807) % 2147483647;
+      return 1 + Math.floor((state / 2147483647) * 99);
+    }),
+  );
 }
 
-/** End of the last job, every machine taking the jobs in `order` (numbers from 0), with room for all between the machines. */
+/**
+ * End of the last job, every machine taking the jobs in `order` (numbers from 0), with room for all between
+ * the machines.
+ */
 export function makespan(times: number[][], order: number[]): number {
   const free = times.map(() => 0);
   for (const job of order) {

@@ -1,20 +1,32 @@
-/** Mean waits that have a formula though the work is not exponential, or the arrivals are not at random, or some go first. */
+/**
+ * Mean waits that have a formula though the work is not exponential, or the arrivals are not at random, or
+ * some go first.
+ */
 import { stationary } from './chain.ts';
 
-/** Pollaczek and Khinchine: mean wait, one server, random arrivals; work of this mean and squared coefficient of variation. */
+/**
+ * Pollaczek and Khinchine: mean wait, one server, random arrivals; work of this mean and squared coefficient
+ * of variation.
+ */
 export function pollaczekKhinchine(arrivals: number, mean: number, squaredVariation: number): number {
   const load = arrivals * mean;
   return (load / (1 - load)) * ((1 + squaredVariation) / 2) * mean;
 }
 
-/** Mean wait where arrivals come at an even beat and work is exponential: the root of s = exp(-work (1 - s) beat). */
+/**
+ * Mean wait where arrivals come at an even beat and work is exponential: the root of s = exp(-work (1 - s)
+ * beat).
+ */
 export function evenBeatWait(beat: number, mean: number): number {
   let root = 0.5;
   for (let i = 0; i < 10_000; i++) root = Math.exp((-(1 - root) * beat) / mean);
   return (mean * root) / (1 - root);
 }
 
-/** Cobham 1954: mean waits of classes served in this order of precedence, none interrupted; exponential work of one mean, one server. */
+/**
+ * Cobham 1954: mean waits of classes served in this order of precedence, none interrupted; exponential work
+ * of one mean, one server.
+ */
 export function precedence(arrivals: number[], mean: number): number[] {
   const total = arrivals.reduce((sum, rate) => sum + rate, 0);
   let above = 0;
@@ -26,8 +38,8 @@ export function precedence(arrivals: number[], mean: number): number[] {
 }
 
 /**
- * Crommelin 1932: mean wait for one of `servers` with a fixed time `fixed` and random arrivals. The number inside at times `fixed`
- * apart is a chain: who was being served is gone, who came is there.
+ * Crommelin 1932: mean wait for one of `servers` with a fixed time `fixed` and random arrivals. The number
+ * inside at times `fixed` apart is a chain: who was being served is gone, who came is there.
  */
 export function fixedTimeWait(arrivals: number, fixed: number, servers: number): number {
   const size = 260;

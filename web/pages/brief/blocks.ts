@@ -186,18 +186,43 @@ export const blocks = (all: readonly Block[], size: number): TemplateResult =>
 
 function blockOf(block: Block): TemplateResult {
   switch (block.kind) {
-    case 'heading': return html`<h2>${cleaned(block.text)}</h2>`;
-    case 'paragraph': return html`<p class=${block.small === true ? 'small muted' : ''}>${cleaned(block.text)}</p>`;
-    case 'note': return html`<p class="note">${cleaned(block.text)}</p>`;
-    case 'table': return tableOf(block);
-    case 'picture': return html`<div class="made" tabindex="0" role="region" aria-label=${cleaned(block.description)}><cw-picture .draw=${drawerOf(block.svg)}></cw-picture></div>`;
+    case 'heading':
+      return html`<h2>${cleaned(block.text)}</h2>`;
+    case 'paragraph':
+      return html`<p class=${block.small === true ? 'small muted' : ''}>${cleaned(block.text)}</p>`;
+    case 'note':
+      return html`<p class="note">${cleaned(block.text)}</p>`;
+    case 'table':
+      return tableOf(block);
+    case 'picture':
+      return html`<div class="made" tabindex="0" role="region" aria-label=${cleaned(block.description)}>
+        <cw-picture .draw=${drawerOf(block.svg)}></cw-picture>
+      </div>`;
     case 'list': {
       const items = block.items.map((item) => html`<li>${cleaned(item)}</li>`);
       const size = block.small === true ? 'small' : '';
-      return block.ordered === true ? html`<ol class=${size}>${items}</ol>` : html`<ul class=${size}>${items}</ul>`;
+      return block.ordered === true
+        ? html`<ol class=${size}>
+            ${items}
+          </ol>`
+        : html`<ul class=${size}>
+            ${items}
+          </ul>`;
     }
-    case 'facts': return html`<dl>${block.facts.map(({ name, value }) => html`<div><dt>${cleaned(name)}</dt><dd>${cleaned(value)}</dd></div>`)}</dl>`;
-    case 'columns': return html`<div class="columns">${block.columns.map((column) => html`<div>${column.map(blockOf)}</div>`)}</div>`;
+    case 'facts':
+      return html`<dl>
+        ${block.facts.map(
+          ({ name, value }) =>
+            html`<div>
+              <dt>${cleaned(name)}</dt>
+              <dd>${cleaned(value)}</dd>
+            </div>`,
+        )}
+      </dl>`;
+    case 'columns':
+      return html`<div class="columns">
+        ${block.columns.map((column) => html`<div>${column.map(blockOf)}</div>`)}
+      </div>`;
   }
 }
 
@@ -208,15 +233,48 @@ const SHORT = 16;
 
 function tableOf(table: TableBlock): TemplateResult {
   const align = alignments(table);
-  const wordy = table.rows.some((row) => row.some((cell, i) => i > 0 && align[i] === 'left' && cell.length > WORDY));
+  const wordy = table.rows.some((row) =>
+    row.some((cell, i) => i > 0 && align[i] === 'left' && cell.length > WORDY),
+  );
   const heads = table.head.map(cleaned);
   // The roles are said again: laid out row by row, a table is none to some browsers.
-  return html`<div class="scroll" tabindex="0" role="region" aria-label=${cleaned(table.caption ?? `Figures: ${heads.filter((head) => head !== '').join(', ')}`)}><table role="table" class=${wordy ? 'wordy' : ''}>
-    ${table.caption === undefined ? nothing : html`<caption>${cleaned(table.caption)}</caption>`}
-    <thead role="rowgroup"><tr role="row">${heads.map((cell, i) => (cell === '' ? html`<td role="cell"></td>` : html`<th role="columnheader" scope="col" class=${align[i]!}>${cell}</th>`))}</tr></thead>
-    <tbody role="rowgroup">${table.rows.map((row) => html`<tr role="row">${row.map((cell, i) => (i === 0 ? html`<th role="rowheader" scope="row" class=${classOf(align[i]!, cell)}>${cleaned(cell)}</th>`
-      : html`<td role="cell" class=${classOf(align[i]!, cell)} data-head=${heads[i] || nothing}>${cleaned(cell)}</td>`))}</tr>`)}</tbody>
-  </table></div>`;
+  return html`<div
+    class="scroll"
+    tabindex="0"
+    role="region"
+    aria-label=${cleaned(table.caption ?? `Figures: ${heads.filter((head) => head !== '').join(', ')}`)}
+  >
+    <table role="table" class=${wordy ? 'wordy' : ''}>
+      ${
+        table.caption === undefined
+          ? nothing
+          : html`<caption>
+              ${cleaned(table.caption)}
+            </caption>`
+      }
+      <thead role="rowgroup">
+        <tr role="row">
+          ${heads.map((cell, i) => (cell === '' ? html`<td role="cell"></td>` : html`<th role="columnheader" scope="col" class=${align[i]!}>${cell}</th>`))}
+        </tr>
+      </thead>
+      <tbody role="rowgroup">
+        ${table.rows.map(
+          (row) =>
+            html`<tr role="row">
+              ${row.map((cell, i) =>
+                i === 0
+                  ? html`<th role="rowheader" scope="row" class=${classOf(align[i]!, cell)}>
+                      ${cleaned(cell)}
+                    </th>`
+                  : html`<td role="cell" class=${classOf(align[i]!, cell)} data-head=${heads[i] || nothing}>
+                      ${cleaned(cell)}
+                    </td>`,
+              )}
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+  </div>`;
 }
 
 const classOf = (align: string, cell: string): string => (cell.length <= SHORT ? `${align} short` : align);

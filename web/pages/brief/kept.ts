@@ -1,4 +1,7 @@
-/** What was written for the brief of a cell and which question it answers; kept in this browser, where it lets us. */
+/**
+ * What was written for the brief of a cell and which question it answers; kept in this browser, where it lets
+ * us.
+ */
 export interface BriefWords {
   /** "gear clamp", "options" or "limits". */
   question: string;
@@ -12,7 +15,9 @@ const EMPTY: BriefWords = { question: '', title: '', notes: '' };
 function all(): Record<string, unknown> {
   try {
     const value: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}');
-    return typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Record<string, unknown>) : {};
+    return typeof value === 'object' && value !== null && !Array.isArray(value)
+      ? (value as Record<string, unknown>)
+      : {};
   } catch {
     return {};
   }

@@ -4,13 +4,22 @@ import type { Meaning } from '../../../src/brief/pictures/index.ts';
 import type { Product, Scenario, Step, Time } from '../../../src/scenario/schema.ts';
 import type { Json } from '../../store/draft.ts';
 
-const isGroup = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
-const groups = (value: unknown): boolean => value === undefined || (isGroup(value) && Object.values(value).every(isGroup));
+const isGroup = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+const groups = (value: unknown): boolean =>
+  value === undefined || (isGroup(value) && Object.values(value).every(isGroup));
 
-/** The draft as a scenario, where it is enough of one to be drawn: steps, people, gear and products by name. */
+/**
+ * The draft as a scenario, where it is enough of one to be drawn: steps, people, gear and products by name.
+ */
 export function asScenario(draft: Json): Scenario | null {
   if (!isGroup(draft) || !isGroup(draft['steps']) || !isGroup(draft['people'])) return null;
-  const fine = groups(draft['steps']) && groups(draft['people']) && groups(draft['gear']) && groups(draft['products']) && (draft['shift'] === undefined || isGroup(draft['shift']));
+  const fine =
+    groups(draft['steps']) &&
+    groups(draft['people']) &&
+    groups(draft['gear']) &&
+    groups(draft['products']) &&
+    (draft['shift'] === undefined || isGroup(draft['shift']));
   return fine ? (draft as unknown as Scenario) : null;
 }
 
@@ -25,8 +34,10 @@ export function minutesOf(time: Time | undefined): number {
 }
 
 export const isWait = (step: Step): boolean => step.kind === 'wait';
-export const benchesOf = (step: Step): number => (isWait(step) ? 0 : (step.benches ?? (step.uses === undefined ? 1 : 0)));
-export const handsSteps = (scenario: Scenario): [string, Step][] => Object.entries(scenario.steps).filter(([, step]) => !isWait(step));
+export const benchesOf = (step: Step): number =>
+  isWait(step) ? 0 : (step.benches ?? (step.uses === undefined ? 1 : 0));
+export const handsSteps = (scenario: Scenario): [string, Step][] =>
+  Object.entries(scenario.steps).filter(([, step]) => !isWait(step));
 
 /** Minutes of a step over the mix of products, the allowance in. */
 export function mixMinutes(scenario: Scenario, id: string): number {
@@ -34,8 +45,13 @@ export function mixMinutes(scenario: Scenario, id: string): number {
   const mix: Product[] = Object.values(scenario.products ?? { piece: {} });
   const total = mix.reduce((sum, product) => sum + (product.share ?? 1), 0);
   const one = (product: Product): number =>
-    product.skips?.includes(id) === true ? 0 : minutesOf(product.times?.[id] ?? step.time) * (product.factors?.[id] ?? 1);
-  const mean = total > 0 ? mix.reduce((sum, product) => sum + (product.share ?? 1) * one(product), 0) / total : minutesOf(step.time);
+    product.skips?.includes(id) === true
+      ? 0
+      : minutesOf(product.times?.[id] ?? step.time) * (product.factors?.[id] ?? 1);
+  const mean =
+    total > 0
+      ? mix.reduce((sum, product) => sum + (product.share ?? 1) * one(product), 0) / total
+      : minutesOf(step.time);
   return mean * (isWait(step) ? 1 : (scenario.shift?.allowance ?? 1));
 }
 
@@ -44,7 +60,9 @@ export function meaningOf(scenario: Scenario, id: string): Meaning {
   const step = scenario.steps[id]!;
   if (isWait(step)) return 'cure';
   if ((step.takes ?? []).length > 0) return 'glue-up';
-  return Object.values(scenario.steps).some((other) => (other.takes ?? []).some((take) => take.until === id)) ? 'unclamping' : 'other';
+  return Object.values(scenario.steps).some((other) => (other.takes ?? []).some((take) => take.until === id))
+    ? 'unclamping'
+    : 'other';
 }
 
 export interface Stander {
@@ -58,8 +76,13 @@ export function standersAt(scenario: Scenario, step: string): Stander[] {
   return Object.entries(scenario.people).flatMap(([id, person]) => {
     const skill = person.skills?.[step];
     const level = skill === undefined ? null : typeof skill === 'number' ? skill : (skill.level ?? 3);
-    const covers = person.covers ?? handsSteps(scenario).map(([one]) => one).filter((one) => Object.hasOwn(person.skills ?? {}, one));
-    const there = covers.includes(step) || (person.changes ?? []).some((change) => change.covers.includes(step));
+    const covers =
+      person.covers ??
+      handsSteps(scenario)
+        .map(([one]) => one)
+        .filter((one) => Object.hasOwn(person.skills ?? {}, one));
+    const there =
+      covers.includes(step) || (person.changes ?? []).some((change) => change.covers.includes(step));
     return there ? [{ id, name: person.name ?? id, level }] : [];
   });
 }
@@ -76,11 +99,31 @@ export const spotKey = ({ kind, id }: Spot): string => `${kind}/${id}`;
 export function spotOf(place: (string | number)[]): Spot {
   const [first, second] = [String(place[0] ?? ''), String(place[1] ?? '')];
   switch (first) {
-    case 'steps': case 'people': case 'gear': case 'products': return { kind: first, id: second };
-    case 'shift': case 'intake': case 'carryOver': case 'holds': case 'outRack': case 'money': case 'limits': case 'study': case 'nextShifts': case 'options': case 'skillLevels':
+    case 'steps':
+    case 'people':
+    case 'gear':
+    case 'products':
+      return { kind: first, id: second };
+    case 'shift':
+    case 'intake':
+    case 'carryOver':
+    case 'holds':
+    case 'outRack':
+    case 'money':
+    case 'limits':
+    case 'study':
+    case 'nextShifts':
+    case 'options':
+    case 'skillLevels':
       return { kind: first, id: '' };
-    case 'pay': return { kind: 'money', id: '' };
-    case 'name': case 'about': case 'seed': case 'invented': return { kind: 'about', id: '' };
-    default: return { kind: 'file', id: '' };
+    case 'pay':
+      return { kind: 'money', id: '' };
+    case 'name':
+    case 'about':
+    case 'seed':
+    case 'invented':
+      return { kind: 'about', id: '' };
+    default:
+      return { kind: 'file', id: '' };
   }
 }

@@ -1,4 +1,7 @@
-/** What a change does to the answer: of a value on its way against the cell as it is kept, of the last change against the cell before it. */
+/**
+ * What a change does to the answer: of a value on its way against the cell as it is kept, of the last change
+ * against the cell before it.
+ */
 import { differenceSentence, makesSentence, promisesSentence } from '../../../src/brief/sentences.ts';
 import { chanceWords } from '../../../src/brief/study-words.ts';
 import { checkScenario } from '../../../src/scenario/check.ts';
@@ -31,18 +34,42 @@ export function effectRequest({ before, after }: Effect): StudyRequest {
   const shifts = shiftsOf(after);
   const settings = settingsOf(after);
   if (before === null) return { cases: [{ id: 'after', name: 'As it is', shifts }], pairs: [], settings };
-  return { cases: [{ id: 'before', name: 'Before', shifts: shiftsOf(before) }, { id: 'after', name: 'As it is', shifts }], pairs: [{ before: 0, after: 1 }], settings };
+  return {
+    cases: [
+      { id: 'before', name: 'Before', shifts: shiftsOf(before) },
+      { id: 'after', name: 'As it is', shifts },
+    ],
+    pairs: [{ before: 0, after: 1 }],
+    settings,
+  };
 }
 
-/** "The cell makes 19.9 units a shift on average (19.7 to 20.1). Nine shifts in ten make 18 … The chance of 22 is 6% …" */
+/**
+ * "The cell makes 19.9 units a shift on average (19.7 to 20.1). Nine shifts in ten make 18 … The chance of 22
+ * is 6% …"
+ */
 export function makesWords(study: StudySummary): string {
   const one = study.cases.at(-1)!;
-  return [makesSentence(one.good), promisesSentence(one.spread), chanceWords(one) ?? ''].filter((part) => part !== '').join(' ');
+  return [makesSentence(one.good), promisesSentence(one.spread), chanceWords(one) ?? '']
+    .filter((part) => part !== '')
+    .join(' ');
 }
 
 export function differenceWords(study: StudySummary, effect: Effect): string {
   const pair = study.pairs[0];
   // A new name, for example: no shift came out differently.
-  if (pair !== undefined && pair.good.estimate === 0 && study.cases[0]!.good.estimate === study.cases[1]!.good.estimate) return 'the answer stays as it is.';
-  return pair === undefined ? '' : differenceSentence({ kind: 'thing', words: 'it' }, pair.good, { kind: 'units' }, differenceThatMatters(effect.after));
+  if (
+    pair !== undefined &&
+    pair.good.estimate === 0 &&
+    study.cases[0]!.good.estimate === study.cases[1]!.good.estimate
+  )
+    return 'the answer stays as it is.';
+  return pair === undefined
+    ? ''
+    : differenceSentence(
+        { kind: 'thing', words: 'it' },
+        pair.good,
+        { kind: 'units' },
+        differenceThatMatters(effect.after),
+      );
 }

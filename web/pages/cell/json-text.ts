@@ -5,21 +5,25 @@ import type { CellStore } from '../../store/cell-store.ts';
 import type { Json, Place } from '../../store/draft.ts';
 
 /**
- * `<cw-json-text .store=${store} .place=${['nextShifts']} label="Shifts that follow">`: a part of the file as it is written. It is checked as it
- * is typed and kept once it is fine; until then the text itself is kept. An empty text takes the part out.
+ * `<cw-json-text .store=${store} .place=${['nextShifts']} label="Shifts that follow">`: a part of the file as
+ * it is written. It is checked as it is typed and kept once it is fine; until then the text itself is kept.
+ * An empty text takes the part out.
  */
 @customElement('cw-json-text')
 export class CwJsonText extends LitElement {
-  static override styles = [base, css`
-    textarea {
-      font-family: ui-monospace, 'DejaVu Sans Mono', monospace;
-      font-size: var(--size-small);
-      line-height: 1.45;
-      border: 1px solid var(--muted);
-      min-height: 12rem;
-      white-space: pre;
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      textarea {
+        font-family: ui-monospace, 'DejaVu Sans Mono', monospace;
+        font-size: var(--size-small);
+        line-height: 1.45;
+        border: 1px solid var(--muted);
+        min-height: 12rem;
+        white-space: pre;
+      }
+    `,
+  ];
   @property({ attribute: false }) store!: CellStore;
   @property({ attribute: false }) place: Place = [];
   @property() label = '';
@@ -39,8 +43,16 @@ export class CwJsonText extends LitElement {
 
   protected override render(): TemplateResult {
     return html`<label for="field">${this.label}</label>
-      <textarea id="field" rows="10" spellcheck="false" .value=${this.text ?? written(this.store.at(this.place))} aria-invalid=${this.said === '' ? 'false' : 'true'}
-        aria-describedby="hint wrong" @input=${this.typing} @change=${this.keep}></textarea>
+      <textarea
+        id="field"
+        rows="10"
+        spellcheck="false"
+        .value=${this.text ?? written(this.store.at(this.place))}
+        aria-invalid=${this.said === '' ? 'false' : 'true'}
+        aria-describedby="hint wrong"
+        @input=${this.typing}
+        @change=${this.keep}
+      ></textarea>
       <p class="hint" id="hint">${this.hint}</p>
       <p class="wrong" id="wrong" role="status" ?hidden=${this.said === ''}>${this.said}</p>
       ${this.text === null ? nothing : html`<button type="button" class="plain small" @click=${this.back}>back to what is in the file</button>`}`;
@@ -51,9 +63,21 @@ export class CwJsonText extends LitElement {
     try {
       const value = JSON.parse(text) as Json;
       const reading = this.store.tried(this.place, value);
-      return { value, said: reading.kind === 'fine' ? '' : reading.faults.slice(0, 3).map((fault) => fault.text).join(' ') };
+      return {
+        value,
+        said:
+          reading.kind === 'fine'
+            ? ''
+            : reading.faults
+                .slice(0, 3)
+                .map((fault) => fault.text)
+                .join(' '),
+      };
     } catch (error) {
-      return { value: undefined, said: `This cannot be read as JSON: ${error instanceof Error ? error.message : String(error)}` };
+      return {
+        value: undefined,
+        said: `This cannot be read as JSON: ${error instanceof Error ? error.message : String(error)}`,
+      };
     }
   }
 
@@ -79,7 +103,8 @@ export class CwJsonText extends LitElement {
   };
 }
 
-const written = (value: Json | undefined): string => (value === undefined ? '' : JSON.stringify(value, null, 2));
+const written = (value: Json | undefined): string =>
+  value === undefined ? '' : JSON.stringify(value, null, 2);
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -7,43 +7,97 @@ import { breakEntries } from './panel-people.ts';
 import { stepChoices } from './panel-step.ts';
 
 type At = (string | number)[];
-const productChoices = (scenario: Scenario): { value: string; label: string }[] =>
-  [{ value: '', label: 'as the mix has it' }, ...Object.entries(scenario.products ?? {}).map(([value, one]) => ({ value, label: one.name ?? value }))];
+const productChoices = (scenario: Scenario): { value: string; label: string }[] => [
+  { value: '', label: 'as the mix has it' },
+  ...Object.entries(scenario.products ?? {}).map(([value, one]) => ({ value, label: one.name ?? value })),
+];
 const product = (fields: Fields, scenario: Scenario, at: At): TemplateResult | typeof nothing =>
-  Object.keys(scenario.products ?? {}).length < 2 ? nothing : fields.choice([...at, 'product'], 'Product', productChoices(scenario), { otherwise: '', list: true });
+  Object.keys(scenario.products ?? {}).length < 2
+    ? nothing
+    : fields.choice([...at, 'product'], 'Product', productChoices(scenario), { otherwise: '', list: true });
 
 export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const at = (...keys: At): At => ['shift', ...keys];
   const overtime = scenario.shift?.overtime?.until ?? 'none';
-  return html`
-    ${fields.clock(at('start'), 'Starts', { otherwise: '06:00' })}${fields.clock(at('end'), 'Ends', { otherwise: '14:30', hint: 'At or before the start: the next day.' })}
-    ${fields.number(at('target'), 'Good pieces due', { whole: true, usual: 'no number' })}
-    ${breakEntries(fields, at('breaks'))}${fields.caution('hours')}
-    ${fields.choice(at('overtime', 'until'), 'Overtime', [{ value: 'none', label: 'none' }, { value: 'target', label: 'until the number is made' }, { value: 'empty', label: 'until the cell is empty' }], { otherwise: 'none' })}
-    ${overtime === 'none' ? nothing : html`${fields.number(at('overtime', 'cap'), 'At most', { unit: 'min', step: 5, otherwise: 60, ruled: true, to: 180 })}
-      ${fields.several(at('overtime', 'who'), 'Only these people (nobody ticked: everybody who may)', Object.entries(scenario.people).map(([value, one]) => ({ value, label: one.name ?? value })), { word: 'overtime with' })}${fields.caution('long hours')}`}
-    ${more('more about the shift',
-      fields.number(at('tidyUp'), 'Tidying up', { unit: 'min', step: 5, otherwise: 0, hint: 'No new piece so long before the end.' }),
-      fields.choice(at('atEnd'), 'At the end a piece in hand is', [{ value: 'finish', label: 'finished' }, { value: 'put down', label: 'put down' }], { otherwise: 'finish' }),
-      fields.number(at('allowance'), 'Allowance on all hands times', { unit: 'times', least: 1, most: 3, step: 0.01, otherwise: 1, hint: 'With the breaks entered, common practice is 1.05 to 1.07: the 1.15 of a time standard has breaks in it.' }))}`;
+  return html` ${fields.clock(at('start'), 'Starts', { otherwise: '06:00' })}${fields.clock(at('end'), 'Ends', { otherwise: '14:30', hint: 'At or before the start: the next day.' })}
+  ${fields.number(at('target'), 'Good pieces due', { whole: true, usual: 'no number' })}
+  ${breakEntries(fields, at('breaks'))}${fields.caution('hours')}
+  ${fields.choice(
+    at('overtime', 'until'),
+    'Overtime',
+    [
+      { value: 'none', label: 'none' },
+      { value: 'target', label: 'until the number is made' },
+      { value: 'empty', label: 'until the cell is empty' },
+    ],
+    { otherwise: 'none' },
+  )}
+  ${
+    overtime === 'none'
+      ? nothing
+      : html`${fields.number(at('overtime', 'cap'), 'At most', { unit: 'min', step: 5, otherwise: 60, ruled: true, to: 180 })}
+        ${fields.several(
+          at('overtime', 'who'),
+          'Only these people (nobody ticked: everybody who may)',
+          Object.entries(scenario.people).map(([value, one]) => ({ value, label: one.name ?? value })),
+          { word: 'overtime with' },
+        )}${fields.caution('long hours')}`
+  }
+  ${more(
+    'more about the shift',
+    fields.number(at('tidyUp'), 'Tidying up', {
+      unit: 'min',
+      step: 5,
+      otherwise: 0,
+      hint: 'No new piece so long before the end.',
+    }),
+    fields.choice(
+      at('atEnd'),
+      'At the end a piece in hand is',
+      [
+        { value: 'finish', label: 'finished' },
+        { value: 'put down', label: 'put down' },
+      ],
+      { otherwise: 'finish' },
+    ),
+    fields.number(at('allowance'), 'Allowance on all hands times', {
+      unit: 'times',
+      least: 1,
+      most: 3,
+      step: 0.01,
+      otherwise: 1,
+      hint: 'With the breaks entered, common practice is 1.05 to 1.07: the 1.15 of a time standard has breaks in it.',
+    }),
+  )}`;
 }
 
 const KINDS = [
-  { value: 'at start', label: 'all there at the start' }, { value: 'beat', label: 'one every so many minutes' }, { value: 'list', label: 'so many at these times' },
-  { value: 'random', label: 'at irregular times' }, { value: 'constant', label: 'always so many inside' },
+  { value: 'at start', label: 'all there at the start' },
+  { value: 'beat', label: 'one every so many minutes' },
+  { value: 'list', label: 'so many at these times' },
+  { value: 'random', label: 'at irregular times' },
+  { value: 'constant', label: 'always so many inside' },
 ];
 
 /** What stands for an intake of another kind, keeping what the kinds share. */
 function intakeOf(kind: string, now: Intake | undefined, start: string): Intake {
   // All that was there at the start comes in one delivery, to be taken apart.
   const units = now === undefined ? 60 : now.kind === 'at start' ? Math.max(1, now.units) : 10;
-  const shared = { ...(now?.whenFull === undefined ? {} : { whenFull: now.whenFull }), ...(now?.late === undefined ? {} : { late: now.late }) };
+  const shared = {
+    ...(now?.whenFull === undefined ? {} : { whenFull: now.whenFull }),
+    ...(now?.late === undefined ? {} : { late: now.late }),
+  };
   switch (kind) {
-    case 'beat': return { kind: 'beat', every: 20, ...shared };
-    case 'list': return { kind: 'list', arrivals: [{ at: start, units }], ...shared };
-    case 'random': return { kind: 'random', gap: { curve: 'exponential', mean: 20 }, ...shared };
-    case 'constant': return { kind: 'constant', inside: 6, ...shared };
-    default: return { kind: 'at start', units: 60, ...shared };
+    case 'beat':
+      return { kind: 'beat', every: 20, ...shared };
+    case 'list':
+      return { kind: 'list', arrivals: [{ at: start, units }], ...shared };
+    case 'random':
+      return { kind: 'random', gap: { curve: 'exponential', mean: 20 }, ...shared };
+    case 'constant':
+      return { kind: 'constant', inside: 6, ...shared };
+    default:
+      return { kind: 'at start', units: 60, ...shared };
   }
 }
 
@@ -51,60 +105,181 @@ export function intakePanel(fields: Fields, scenario: Scenario): TemplateResult 
   const { intake } = scenario;
   const at = (...keys: At): At => ['intake', ...keys];
   const kind = intake?.kind ?? 'at start';
-  return html`
-    ${fields.choice(['intake', 'kind'], 'Pieces come', KINDS, { otherwise: 'at start', list: true, keep: (value) => fields.change(KINDS.find((one) => one.value === value)!.label, ['intake'], intakeOf(value, intake, scenario.shift?.start ?? '06:00')) })}
-    ${kind === 'at start' ? fields.number(at('units'), 'How many', {
-      unit: 'pieces', whole: true, otherwise: 60, ruled: true, keep: (value) => fields.change(`${value ?? 60} pieces at the start`, ['intake'], { ...(intake ?? { kind: 'at start' }), units: value ?? 60 }),
-    }) : nothing}
-    ${kind === 'beat' ? html`${fields.number(at('every'), 'One every', { unit: 'min', least: 0.1, ruled: true })}${fields.number(at('units'), 'So many altogether', { whole: true, usual: 'no end' })}` : nothing}
-    ${kind === 'random' ? html`${fields.time(at('gap'), 'From one to the next')}${fields.number(at('units'), 'So many altogether', { whole: true, usual: 'no end' })}` : nothing}
-    ${kind === 'constant' ? fields.number(at('inside'), 'So many inside', { unit: 'pieces', whole: true, least: 1, ruled: true, hint: 'A new one comes in whenever one leaves.' }) : nothing}
-    ${kind === 'list' ? fields.entries<{ at: string; units?: number }>(at('arrivals'), {
-      label: 'Deliveries', add: 'one more delivery', none: 'None.', make: () => ({ at: scenario.shift?.start ?? '06:00', units: 8 }),
-      one: (one) => html`${fields.clock([...one, 'at'], 'At')}${fields.number([...one, 'units'], 'Pieces', { whole: true, least: 1, otherwise: 1 })}
-        ${more('more', product(fields, scenario, one), fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }), fields.toggle([...one, 'rush'], 'Rush: always first'), fields.text([...one, 'name'], 'Called'))}`,
-    }) : nothing}
-    ${intake === undefined ? nothing : more('late, or no room', fields.number(at('late'), 'Everything comes later by', { unit: 'min', step: 10, otherwise: 0 }),
-      fields.choice(at('whenFull'), 'When the first rack is full', [{ value: 'hold', label: 'it waits outside' }, { value: 'divert', label: 'it goes elsewhere' }], { otherwise: 'hold' }))}`;
+  return html` ${fields.choice(['intake', 'kind'], 'Pieces come', KINDS, { otherwise: 'at start', list: true, keep: (value) => fields.change(KINDS.find((one) => one.value === value)!.label, ['intake'], intakeOf(value, intake, scenario.shift?.start ?? '06:00')) })}
+  ${
+    kind === 'at start'
+      ? fields.number(at('units'), 'How many', {
+          unit: 'pieces',
+          whole: true,
+          otherwise: 60,
+          ruled: true,
+          keep: (value) =>
+            fields.change(`${value ?? 60} pieces at the start`, ['intake'], {
+              ...(intake ?? { kind: 'at start' }),
+              units: value ?? 60,
+            }),
+        })
+      : nothing
+  }
+  ${kind === 'beat' ? html`${fields.number(at('every'), 'One every', { unit: 'min', least: 0.1, ruled: true })}${fields.number(at('units'), 'So many altogether', { whole: true, usual: 'no end' })}` : nothing}
+  ${kind === 'random' ? html`${fields.time(at('gap'), 'From one to the next')}${fields.number(at('units'), 'So many altogether', { whole: true, usual: 'no end' })}` : nothing}
+  ${kind === 'constant' ? fields.number(at('inside'), 'So many inside', { unit: 'pieces', whole: true, least: 1, ruled: true, hint: 'A new one comes in whenever one leaves.' }) : nothing}
+  ${
+    kind === 'list'
+      ? fields.entries<{ at: string; units?: number }>(at('arrivals'), {
+          label: 'Deliveries',
+          add: 'one more delivery',
+          none: 'None.',
+          make: () => ({ at: scenario.shift?.start ?? '06:00', units: 8 }),
+          one: (one) =>
+            html`${fields.clock([...one, 'at'], 'At')}${fields.number([...one, 'units'], 'Pieces', { whole: true, least: 1, otherwise: 1 })}
+            ${more('more', product(fields, scenario, one), fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }), fields.toggle([...one, 'rush'], 'Rush: always first'), fields.text([...one, 'name'], 'Called'))}`,
+        })
+      : nothing
+  }
+  ${
+    intake === undefined
+      ? nothing
+      : more(
+          'late, or no room',
+          fields.number(at('late'), 'Everything comes later by', { unit: 'min', step: 10, otherwise: 0 }),
+          fields.choice(
+            at('whenFull'),
+            'When the first rack is full',
+            [
+              { value: 'hold', label: 'it waits outside' },
+              { value: 'divert', label: 'it goes elsewhere' },
+            ],
+            { otherwise: 'hold' },
+          ),
+        )
+  }`;
 }
 
 const STATES = [
-  { value: 'waiting', label: 'waiting' }, { value: 'curing', label: 'curing' }, { value: 'in hand', label: 'in hand' }, { value: 'put down', label: 'put down half done' }, { value: 'blocked', label: 'done, nowhere to put it' },
+  { value: 'waiting', label: 'waiting' },
+  { value: 'curing', label: 'curing' },
+  { value: 'in hand', label: 'in hand' },
+  { value: 'put down', label: 'put down half done' },
+  { value: 'blocked', label: 'done, nowhere to put it' },
 ];
 
 export function carryPanel(fields: Fields, scenario: Scenario): TemplateResult {
-  return html`<p class="hint">What last night left: compare with the clamps loaded as they are, not empty.</p>${fields.entries<CarryOver>(['carryOver'], {
-    label: 'Stands in the cell at the start', add: 'something stands there', none: 'Nothing: racks and clamps are empty.', make: () => ({ at: Object.keys(scenario.steps)[0]!, units: 1 }),
-    one: (one, entry) => html`
-      ${fields.number([...one, 'units'], 'Pieces', { whole: true, least: 1, most: 10_000, otherwise: 1 })}
-      ${fields.choice([...one, 'at'], 'At', stepChoices(scenario), { otherwise: '', list: true })}
-      ${fields.choice([...one, 'state'], 'It is', STATES, { otherwise: 'waiting', list: true })}
-      ${more('more', product(fields, scenario, one), entry.state === undefined || entry.state === 'waiting' || entry.state === 'blocked' ? nothing
-        : fields.number([...one, 'minutes'], entry.state === 'in hand' ? 'Already worked' : 'Left', { unit: 'min', usual: entry.state === 'in hand' ? 'none' : 'a full time' }),
-        entry.state === 'in hand' ? fields.choice([...one, 'person'], 'Whose', [{ value: '', label: 'as the crew order has it' }, ...Object.entries(scenario.people).map(([value, who]) => ({ value, label: who.name ?? value }))], { otherwise: '', list: true }) : nothing,
-        entry.state === 'blocked' ? fields.choice([...one, 'to'], 'Should go to', [{ value: '', label: 'the next step' }, ...stepChoices(scenario)], { otherwise: '', list: true }) : nothing,
-        fields.number([...one, 'arrived'], 'Came so long before the start', { unit: 'min', otherwise: 0 }),
-        fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }), fields.toggle([...one, 'rush'], 'Rush: always first'), fields.text([...one, 'name'], 'Called'),
-        Object.keys(scenario.gear ?? {}).length === 0 ? nothing : fields.several([...one, 'gear'], 'Holds (nothing ticked: what its place says)', Object.entries(scenario.gear ?? {}).map(([value, gear]) => ({ value, label: gear.name ?? value })), { word: 'holds' }),
-        ...handsSteps(scenario).map(([step, own]) => fields.number([...one, 'visits', step], `Times already at ${own.name ?? step}`, { whole: true, most: 1000, usual: 'once at each before' })))}`,
-  })}`;
+  return html`<p class="hint">What last night left: compare with the clamps loaded as they are, not empty.</p>
+    ${fields.entries<CarryOver>(['carryOver'], {
+      label: 'Stands in the cell at the start',
+      add: 'something stands there',
+      none: 'Nothing: racks and clamps are empty.',
+      make: () => ({ at: Object.keys(scenario.steps)[0]!, units: 1 }),
+      one: (one, entry) =>
+        html` ${fields.number([...one, 'units'], 'Pieces', { whole: true, least: 1, most: 10_000, otherwise: 1 })}
+        ${fields.choice([...one, 'at'], 'At', stepChoices(scenario), { otherwise: '', list: true })}
+        ${fields.choice([...one, 'state'], 'It is', STATES, { otherwise: 'waiting', list: true })}
+        ${more(
+          'more',
+          product(fields, scenario, one),
+          entry.state === undefined || entry.state === 'waiting' || entry.state === 'blocked'
+            ? nothing
+            : fields.number([...one, 'minutes'], entry.state === 'in hand' ? 'Already worked' : 'Left', {
+                unit: 'min',
+                usual: entry.state === 'in hand' ? 'none' : 'a full time',
+              }),
+          entry.state === 'in hand'
+            ? fields.choice(
+                [...one, 'person'],
+                'Whose',
+                [
+                  { value: '', label: 'as the crew order has it' },
+                  ...Object.entries(scenario.people).map(([value, who]) => ({
+                    value,
+                    label: who.name ?? value,
+                  })),
+                ],
+                { otherwise: '', list: true },
+              )
+            : nothing,
+          entry.state === 'blocked'
+            ? fields.choice(
+                [...one, 'to'],
+                'Should go to',
+                [{ value: '', label: 'the next step' }, ...stepChoices(scenario)],
+                { otherwise: '', list: true },
+              )
+            : nothing,
+          fields.number([...one, 'arrived'], 'Came so long before the start', { unit: 'min', otherwise: 0 }),
+          fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }),
+          fields.toggle([...one, 'rush'], 'Rush: always first'),
+          fields.text([...one, 'name'], 'Called'),
+          Object.keys(scenario.gear ?? {}).length === 0
+            ? nothing
+            : fields.several(
+                [...one, 'gear'],
+                'Holds (nothing ticked: what its place says)',
+                Object.entries(scenario.gear ?? {}).map(([value, gear]) => ({
+                  value,
+                  label: gear.name ?? value,
+                })),
+                { word: 'holds' },
+              ),
+          ...handsSteps(scenario).map(([step, own]) =>
+            fields.number([...one, 'visits', step], `Times already at ${own.name ?? step}`, {
+              whole: true,
+              most: 1000,
+              usual: 'once at each before',
+            }),
+          ),
+        )}`,
+    })}`;
 }
 
-export const holdsPanel = (fields: Fields, scenario: Scenario): TemplateResult => fields.entries<{ before: string; until: string; product: string }>(['holds'], {
-  label: 'On hold', add: 'one more hold', none: 'Nothing is on hold.', make: () => ({ before: handsSteps(scenario)[0]?.[0] ?? '', until: '09:00', product: Object.keys(scenario.products ?? { piece: {} })[0]! }),
-  one: (one, entry) => html`${fields.choice([...one, 'before'], 'Stands aside before', stepChoices(scenario, handsSteps(scenario).map(([id]) => id)), { otherwise: '', list: true })}${fields.clock([...one, 'until'], 'Until')}
-    ${product(fields, scenario, one)}${fields.text([...one, 'whose'], 'Who has to decide')}
-    <cw-text label="Only these pieces, by name" .value=${((entry as { units?: string[] }).units ?? []).join(', ')} hint="Names with commas between; empty: all of them."
-      @cw-change=${(event: CustomEvent<{ value: string }>) => {
-        const names = event.detail.value.split(',').map((name) => name.trim()).filter((name) => name !== '');
-        fields.change('the pieces on hold', [...one, 'units'], names.length === 0 ? undefined : names);
-      }}></cw-text>${fields.said([...one, 'units'])}`,
-});
+export const holdsPanel = (fields: Fields, scenario: Scenario): TemplateResult =>
+  fields.entries<{ before: string; until: string; product: string }>(['holds'], {
+    label: 'On hold',
+    add: 'one more hold',
+    none: 'Nothing is on hold.',
+    make: () => ({
+      before: handsSteps(scenario)[0]?.[0] ?? '',
+      until: '09:00',
+      product: Object.keys(scenario.products ?? { piece: {} })[0]!,
+    }),
+    one: (one, entry) =>
+      html`${fields.choice(
+          [...one, 'before'],
+          'Stands aside before',
+          stepChoices(
+            scenario,
+            handsSteps(scenario).map(([id]) => id),
+          ),
+          { otherwise: '', list: true },
+        )}${fields.clock([...one, 'until'], 'Until')}
+        ${product(fields, scenario, one)}${fields.text([...one, 'whose'], 'Who has to decide')}
+        <cw-text
+          label="Only these pieces, by name"
+          .value=${((entry as { units?: string[] }).units ?? []).join(', ')}
+          hint="Names with commas between; empty: all of them."
+          @cw-change=${(event: CustomEvent<{ value: string }>) => {
+            const names = event.detail.value
+              .split(',')
+              .map((name) => name.trim())
+              .filter((name) => name !== '');
+            fields.change('the pieces on hold', [...one, 'units'], names.length === 0 ? undefined : names);
+          }}
+        ></cw-text
+        >${fields.said([...one, 'units'])}`,
+  });
 
 export function outRackPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const there = scenario.outRack !== undefined;
-  return html`<cw-toggle label="Finished pieces leave on racks" .value=${there} hint=${there ? '' : 'Otherwise each leaves as it is done.'}
-    @cw-change=${(event: CustomEvent<{ value: boolean }>) => fields.change(event.detail.value ? 'pieces leave on racks' : 'pieces leave one by one', ['outRack'], event.detail.value ? { size: 10, racks: 2, back: 15 } : undefined)}></cw-toggle>
-    ${there ? html`${fields.number(['outRack', 'size'], 'Pieces on a rack', { whole: true, least: 1, most: 10_000 })}${fields.number(['outRack', 'racks'], 'Racks', { whole: true, least: 1, most: 1000, otherwise: 1 })}
-      ${fields.number(['outRack', 'back'], 'A rack is back after', { unit: 'min', otherwise: 0 })}` : nothing}`;
+  return html`<cw-toggle
+      label="Finished pieces leave on racks"
+      .value=${there}
+      hint=${there ? '' : 'Otherwise each leaves as it is done.'}
+      @cw-change=${(event: CustomEvent<{ value: boolean }>) => fields.change(event.detail.value ? 'pieces leave on racks' : 'pieces leave one by one', ['outRack'], event.detail.value ? { size: 10, racks: 2, back: 15 } : undefined)}
+    ></cw-toggle>
+    ${
+      there
+        ? html`${fields.number(['outRack', 'size'], 'Pieces on a rack', { whole: true, least: 1, most: 10_000 })}${fields.number(['outRack', 'racks'], 'Racks', { whole: true, least: 1, most: 1000, otherwise: 1 })}
+          ${fields.number(['outRack', 'back'], 'A rack is back after', { unit: 'min', otherwise: 0 })}`
+        : nothing
+    }`;
 }

@@ -10,7 +10,16 @@ import { spotKey, type Spot } from './cell-data.ts';
 import { add, KINDS, move, nameIn, rename, renameId, takeOut } from './edits.ts';
 import { Fields, more } from './fields.ts';
 import { carryPanel, holdsPanel, intakePanel, outRackPanel, shiftPanel } from './panel-day.ts';
-import { aboutPanel, filePanel, followingPanel, levelsPanel, limitsPanel, moneyPanel, optionsPanel, studyPanel } from './panel-office.ts';
+import {
+  aboutPanel,
+  filePanel,
+  followingPanel,
+  levelsPanel,
+  limitsPanel,
+  moneyPanel,
+  optionsPanel,
+  studyPanel,
+} from './panel-office.ts';
 import { personPanel } from './panel-people.ts';
 import { stepPanel } from './panel-step.ts';
 import { gearPanel, productPanel } from './panel-things.ts';
@@ -24,17 +33,31 @@ export interface Tried {
 
 type Panel = (fields: Fields, scenario: Scenario) => TemplateResult;
 const PLAIN: Record<string, { heading: string; panel: Panel }> = {
-  shift: { heading: 'The shift', panel: shiftPanel }, intake: { heading: 'What comes in', panel: intakePanel }, carryOver: { heading: 'There at the start', panel: carryPanel },
-  holds: { heading: 'On hold', panel: holdsPanel }, outRack: { heading: 'Out-rack', panel: outRackPanel }, nextShifts: { heading: 'Shifts that follow', panel: followingPanel },
-  about: { heading: 'The name of it', panel: aboutPanel }, money: { heading: 'Money and rules of pay', panel: moneyPanel }, limits: { heading: 'Limits on people', panel: limitsPanel },
-  skillLevels: { heading: 'Skill levels', panel: levelsPanel }, study: { heading: 'How sure to be', panel: studyPanel }, options: { heading: 'Options', panel: optionsPanel }, file: { heading: 'The file itself', panel: filePanel },
+  shift: { heading: 'The shift', panel: shiftPanel },
+  intake: { heading: 'What comes in', panel: intakePanel },
+  carryOver: { heading: 'There at the start', panel: carryPanel },
+  holds: { heading: 'On hold', panel: holdsPanel },
+  outRack: { heading: 'Out-rack', panel: outRackPanel },
+  nextShifts: { heading: 'Shifts that follow', panel: followingPanel },
+  about: { heading: 'The name of it', panel: aboutPanel },
+  money: { heading: 'Money and rules of pay', panel: moneyPanel },
+  limits: { heading: 'Limits on people', panel: limitsPanel },
+  skillLevels: { heading: 'Skill levels', panel: levelsPanel },
+  study: { heading: 'How sure to be', panel: studyPanel },
+  options: { heading: 'Options', panel: optionsPanel },
+  file: { heading: 'The file itself', panel: filePanel },
 };
-const NAMED: Record<Kind, (fields: Fields, scenario: Scenario, id: string) => TemplateResult> = { steps: stepPanel, people: personPanel, gear: gearPanel, products: productPanel };
+const NAMED: Record<Kind, (fields: Fields, scenario: Scenario, id: string) => TemplateResult> = {
+  steps: stepPanel,
+  people: personPanel,
+  gear: gearPanel,
+  products: productPanel,
+};
 const isNamed = (kind: string): kind is Kind => Object.hasOwn(NAMED, kind);
 
 /**
- * `<cw-cell-panel .store=${store} .scenario=${draft} .spot=${{ kind: 'steps', id: 'fit' }} effect="It adds …">`: one thing of the cell, to be changed.
- * Events: tried (detail Tried), pick (detail Spot), back.
+ * `<cw-cell-panel .store=${store} .scenario=${draft} .spot=${{ kind: 'steps', id: 'fit' }} effect="It adds
+ * …">`: one thing of the cell, to be changed. Events: tried (detail Tried), pick (detail Spot), back.
  */
 @customElement('cw-cell-panel')
 export class CwCellPanel extends LitElement {
@@ -58,16 +81,24 @@ export class CwCellPanel extends LitElement {
   }
 
   private fields(thing: string): Fields {
-    return new Fields(this.store, thing, (place, value) => this.dispatchEvent(new CustomEvent<Tried>('tried', { detail: { place, value } })));
+    return new Fields(this.store, thing, (place, value) =>
+      this.dispatchEvent(new CustomEvent<Tried>('tried', { detail: { place, value } })),
+    );
   }
 
   private head(heading: string): TemplateResult {
-    return html`<h2 tabindex="-1">${heading}</h2><div class="effect" role="status">${this.effect === '' ? html`<p class="muted small">Change something: what it does to the answer is said here.</p>` : html`<p>${this.effect}</p>`}</div>`;
+    return html`<h2 tabindex="-1">${heading}</h2>
+      <div class="effect" role="status">
+        ${this.effect === '' ? html`<p class="muted small">Change something: what it does to the answer is said here.</p>` : html`<p>${this.effect}</p>`}
+      </div>`;
   }
 
   private plain(kind: string): TemplateResult {
     const { heading, panel } = PLAIN[kind] ?? PLAIN['file']!;
-    return html`${this.head(heading)}<div class="stack">${panel(this.fields(kind === 'about' || kind === 'file' ? '' : heading.toLowerCase()), this.scenario)}${this.back()}</div>`;
+    return html`${this.head(heading)}
+      <div class="stack">
+        ${panel(this.fields(kind === 'about' || kind === 'file' ? '' : heading.toLowerCase()), this.scenario)}${this.back()}
+      </div>`;
   }
 
   private named(kind: Kind, id: string): TemplateResult {
@@ -79,20 +110,58 @@ export class CwCellPanel extends LitElement {
       <div class="stack">
         ${fields.text([kind, id, 'name'], 'Name', { placeholder: id, ...(kind === 'gear' ? { hint: 'Of one of them: “clamp set”, “bar clamp”.' } : {}), keep: (name) => this.pick(kind, rename(this.store, kind, id, name)) })}
         ${NAMED[kind](fields, this.scenario, id)}
-        ${more('its short name in the file', html`<cw-text label="Short name" .value=${id} most="40" wrong=${this.idWrong} hint="Every mention of it follows."
-          @cw-change=${(event: PartEvent<'cw-change', string>) => this.rename(kind, id, event.detail.value.trim())}></cw-text>`)}
+        ${more(
+          'its short name in the file',
+          html`<cw-text
+            label="Short name"
+            .value=${id}
+            most="40"
+            wrong=${this.idWrong}
+            hint="Every mention of it follows."
+            @cw-change=${(event: PartEvent<'cw-change', string>) => this.rename(kind, id, event.detail.value.trim())}
+          ></cw-text>`,
+        )}
         <div class="acts">
-          ${ordered ? html`<button type="button" class="plain" ?disabled=${at === 0} @click=${() => move(this.store, kind, id, -1)}>↑ earlier</button>
-            <button type="button" class="plain" ?disabled=${at === ids.length - 1} @click=${() => move(this.store, kind, id, 1)}>↓ later</button>` : nothing}
+          ${
+            ordered
+              ? html`<button
+                    type="button"
+                    class="plain"
+                    ?disabled=${at === 0}
+                    @click=${() => move(this.store, kind, id, -1)}
+                  >
+                    ↑ earlier
+                  </button>
+                  <button
+                    type="button"
+                    class="plain"
+                    ?disabled=${at === ids.length - 1}
+                    @click=${() => move(this.store, kind, id, 1)}
+                  >
+                    ↓ later
+                  </button>`
+              : nothing
+          }
           ${kind === 'steps' ? html`<button type="button" class="plain" @click=${() => this.pick('steps', add(this.store, 'steps', id))}>+ a step after it</button>` : nothing}
-          <button type="button" class="plain" ?disabled=${ordered && ids.length === 1} @click=${() => this.takeOut(kind, id, ids)}>take this ${KINDS[kind]} out</button>
+          <button
+            type="button"
+            class="plain"
+            ?disabled=${ordered && ids.length === 1}
+            @click=${() => this.takeOut(kind, id, ids)}
+          >
+            take this ${KINDS[kind]} out
+          </button>
         </div>
         ${this.back()}
       </div>`;
   }
 
   private back(): TemplateResult {
-    return html`<div class="acts"><button type="button" class="plain" @click=${() => this.dispatchEvent(new CustomEvent('back'))}>back to the picture</button></div>`;
+    return html`<div class="acts">
+      <button type="button" class="plain" @click=${() => this.dispatchEvent(new CustomEvent('back'))}>
+        back to the picture
+      </button>
+    </div>`;
   }
 
   private pick(kind: string, id: string): void {

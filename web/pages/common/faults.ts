@@ -7,6 +7,9 @@ export function faultsLine(store: CellStore): TemplateResult | typeof nothing {
   const { faults } = store;
   if (faults.length === 0) return nothing;
   const more = faults.length === 1 ? '' : ` And ${faults.length - 1} more.`;
-  return html`<p class="wrong" role="status">${faults[0]!.text}${more} ${store.scenario.get() === null ? 'Put it right on the page' : 'Until it is put right the answers are those from before. Page'}
-    <a href=${addressOf('cell')}>Cell</a>.</p>`;
+  return html`<p class="wrong" role="status">
+    ${faults[0]!.text}${more}
+    ${store.scenario.get() === null ? 'Put it right on the page' : 'Until it is put right the answers are those from before. Page'}
+    <a href=${addressOf('cell')}>Cell</a>.
+  </p>`;
 }

@@ -19,18 +19,31 @@ export function valuesOf({ counts }: Spread): number[] {
   return values;
 }
 
-export const footOf = (study: StudySummary, unit: string): Foot => ({ unit, shifts: study.count, seed: study.seed });
+export const footOf = (study: StudySummary, unit: string): Foot => ({
+  unit,
+  shifts: study.count,
+  seed: study.seed,
+});
 
-export const hoursOf = (shift: ResolvedShift): Hours => ({ start: shift.start, length: shift.length, breaks: shift.breaks });
+export const hoursOf = (shift: ResolvedShift): Hours => ({
+  start: shift.start,
+  length: shift.length,
+  breaks: shift.breaks,
+});
 
 /** A line that is hardly ever there needs no picture. */
 const WORTH_DRAWING = 0.5;
 
 /** The lines of one shift through the day, in the same order and to the same heights for all the cases. */
-export function dayLinesOf(cases: { one: CaseSummary; shift: ResolvedShift }[], at: number, foot: Foot): DayLines[] {
+export function dayLinesOf(
+  cases: { one: CaseSummary; shift: ResolvedShift }[],
+  at: number,
+  foot: Foot,
+): DayLines[] {
   const all = cases.map(({ one }) => one.shifts[at]!);
   const names = [...new Set(all.flatMap((shift) => shift.lines.map(({ step }) => step)))];
-  const highest = (step: string): number => Math.max(0, ...all.flatMap((shift) => shift.lines.find((line) => line.step === step)?.high ?? []));
+  const highest = (step: string): number =>
+    Math.max(0, ...all.flatMap((shift) => shift.lines.find((line) => line.step === step)?.high ?? []));
   const drawn = names.filter((step) => highest(step) >= WORTH_DRAWING);
   return cases.map(({ one, shift }, i) => ({
     title: `Lines through the day: ${one.name}`,
@@ -41,7 +54,16 @@ export function dayLinesOf(cases: { one: CaseSummary; shift: ResolvedShift }[], 
       const line = all[i]!.lines.find((other) => other.step === step);
       const resolved = shift.steps.find((other) => other.id === step);
       if (line === undefined || resolved === undefined) return [];
-      return [{ name: `before: ${resolved.name}`, median: line.middle, low: line.low, high: line.high, rack: resolved.rack, upTo: highest(step) }];
+      return [
+        {
+          name: `before: ${resolved.name}`,
+          median: line.middle,
+          low: line.low,
+          high: line.high,
+          rack: resolved.rack,
+          upTo: highest(step),
+        },
+      ];
     }),
     foot,
   }));
@@ -50,5 +72,7 @@ export function dayLinesOf(cases: { one: CaseSummary; shift: ResolvedShift }[], 
 function describedLines(shift: ShiftSummary, resolved: ResolvedShift): string {
   const longest = [...shift.lines].sort((a, b) => b.mean.estimate - a.mean.estimate)[0];
   const step = resolved.steps.find(({ id }) => id === longest?.step);
-  return longest === undefined || step === undefined ? 'There are no lines.' : `The longest line is the one before “${step.name}”, ${longest.mean.estimate.toFixed(1)} on average.`;
+  return longest === undefined || step === undefined
+    ? 'There are no lines.'
+    : `The longest line is the one before “${step.name}”, ${longest.mean.estimate.toFixed(1)} on average.`;
 }

@@ -19,12 +19,18 @@ export function progressLine({ live, study, wanted, then = '' }: ProgressOf): Te
   const half = study === null ? NaN : halfOf(study);
   const failed = live.state.kind === 'failed' ? live.state.message : '';
   const over = live.state.kind === 'stopped' || live.state.kind === 'failed';
-  return html`<cw-progress .half=${half} .wanted=${wanted} .shifts=${study?.count ?? 0} ?running=${live.running || then !== ''}
-      ended=${study === null || study.count < 2 ? (over ? 'Stopped before there was anything to say.' : '') : howSureSentence(progressOf(study), study.count, half, study.confidence)}></cw-progress>
+  return html`<cw-progress
+      .half=${half}
+      .wanted=${wanted}
+      .shifts=${study?.count ?? 0}
+      ?running=${live.running || then !== ''}
+      ended=${study === null || study.count < 2 ? (over ? 'Stopped before there was anything to say.' : '') : howSureSentence(progressOf(study), study.count, half, study.confidence)}
+    ></cw-progress>
     ${then === '' ? nothing : html`<p class="muted small">${then}</p>`}
     ${failed === '' ? nothing : html`<p class="wrong" role="alert">${failed}</p>`}
     ${over ? html`<button type="button" @click=${() => live.again()}>run on</button>` : nothing}`;
 }
 
 /** The widest of the ranges that are being decided on. */
-export const halfOf = (study: StudySummary): number => Math.max(...(study.pairs.length === 0 ? study.cases : study.pairs).map(({ good }) => good.half));
+export const halfOf = (study: StudySummary): number =>
+  Math.max(...(study.pairs.length === 0 ? study.cases : study.pairs).map(({ good }) => good.half));

@@ -20,14 +20,25 @@ export function withMean(time: Time, minutes: number): Time {
   const was = compileTime(time).mean;
   const by = was > 0 ? minutes / was : 1;
   const scaled = (value: number): number => round(value * by);
-  if ('quick' in time) return { quick: scaled(time.quick), usual: scaled(time.usual), slow: scaled(time.slow) };
+  if ('quick' in time)
+    return { quick: scaled(time.quick), usual: scaled(time.usual), slow: scaled(time.slow) };
   if (!('curve' in time)) return { ...time, mean: round(minutes) };
   switch (time.curve) {
-    case 'triangular': return { ...time, least: scaled(time.least), likeliest: scaled(time.likeliest), most: scaled(time.most) };
-    case 'uniform': return { ...time, least: scaled(time.least), most: scaled(time.most) };
-    case 'observed': return { ...time, values: time.values.map(scaled) };
-    case 'weibull': return { ...time, scale: scaled(time.scale) };
+    case 'triangular':
+      return {
+        ...time,
+        least: scaled(time.least),
+        likeliest: scaled(time.likeliest),
+        most: scaled(time.most),
+      };
+    case 'uniform':
+      return { ...time, least: scaled(time.least), most: scaled(time.most) };
+    case 'observed':
+      return { ...time, values: time.values.map(scaled) };
+    case 'weibull':
+      return { ...time, scale: scaled(time.scale) };
     case 'gamma':
-    case 'exponential': return { ...time, mean: round(minutes) };
+    case 'exponential':
+      return { ...time, mean: round(minutes) };
   }
 }

@@ -2,7 +2,12 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import { paybackWords } from '../../../src/brief/option-words.ts';
-import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/brief/pictures/index.ts';
+import {
+  comparisonPicture,
+  comparisonTable,
+  type Comparison,
+  type Size,
+} from '../../../src/brief/pictures/index.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { comparison } from '../../../src/study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../../src/study/one-more.ts';
@@ -27,7 +32,16 @@ import './day-lines.ts';
 import { ledger, type LedgerRow } from './ledger.ts';
 import './option-editor.ts';
 import './option-list.ts';
-import { asOptioned, doubled, freeId, moved, without, type Edited, type ListAct, type Option } from './options.ts';
+import {
+  asOptioned,
+  doubled,
+  freeId,
+  moved,
+  without,
+  type Edited,
+  type ListAct,
+  type Option,
+} from './options.ts';
 import { keepShown, shownOf, withShown } from './shown.ts';
 import { pageStyle } from './style.ts';
 import { answerWords, baseWords, pairOf, rowWords, thenWords } from './words.ts';
@@ -81,10 +95,13 @@ export class CwCompare extends LitElement {
 
   private thenOf: unknown[] = [];
 
-  /** What holds the cell back with the option in the heading: asked when the comparison itself is answered. */
+  /**
+   * What holds the cell back with the option in the heading: asked when the comparison itself is answered.
+   */
   private askThen(scenario: Scenario): void {
     const { looked } = this;
-    if (looked === null || this.study.state.kind !== 'done' || !this.study.current || this.trial !== null) return;
+    if (looked === null || this.study.state.kind !== 'done' || !this.study.current || this.trial !== null)
+      return;
     const of = [scenario, looked];
     if (of.every((one, i) => one === this.thenOf[i])) return;
     this.thenOf = of;
@@ -100,7 +117,9 @@ export class CwCompare extends LitElement {
   protected override render(): TemplateResult {
     const { scenario, looked } = this;
     if (scenario === null) {
-      return html`<cw-sheet question="What if?" answer="Nothing can be compared until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
+      return html`<cw-sheet question="What if?" answer="Nothing can be compared until the cell is put right."
+        >${faultsLine(this.store)}</cw-sheet
+      >`;
     }
     const study = this.study.answer;
     const option = looked === null ? null : scenario.options![looked]!;
@@ -110,14 +129,35 @@ export class CwCompare extends LitElement {
       ${progressLine({ live: this.study, study, wanted: scenario.study?.precision ?? 0.25, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
       ${study === null || option === null ? nothing : this.pays(scenario, option, study)}
       <div slot="controls">
-        <cw-option-list .scenario=${scenario} .shown=${this.shown} looked=${looked ?? ''} @act=${(event: CustomEvent<ListAct>) => this.act(event.detail)}></cw-option-list>
-        ${option === null ? nothing : html`<section aria-label="The option in the heading" class="edit">
-          ${keyed(looked, html`<cw-option-editor .scenario=${this.store.scenario.get()!} optionId=${looked!} effect=${this.trialWords(scenario, looked!, study)} .option=${this.kept(looked!) ?? option} @edited=${(event: CustomEvent<Edited>) => this.edited(looked!, event.detail)}></cw-option-editor>`)}
-          <p class="wrong" ?hidden=${this.store.wrongAt(['options', looked!]) === ''}>${this.store.wrongAt(['options', looked!])}</p></section>`}
+        <cw-option-list
+          .scenario=${scenario}
+          .shown=${this.shown}
+          looked=${looked ?? ''}
+          @act=${(event: CustomEvent<ListAct>) => this.act(event.detail)}
+        ></cw-option-list>
+        ${
+          option === null
+            ? nothing
+            : html`<section aria-label="The option in the heading" class="edit">
+                ${keyed(looked, html`<cw-option-editor .scenario=${this.store.scenario.get()!} optionId=${looked!} effect=${this.trialWords(scenario, looked!, study)} .option=${this.kept(looked!) ?? option} @edited=${(event: CustomEvent<Edited>) => this.edited(looked!, event.detail)}></cw-option-editor>`)}
+                <p class="wrong" ?hidden=${this.store.wrongAt(['options', looked!]) === ''}>
+                  ${this.store.wrongAt(['options', looked!])}
+                </p>
+              </section>`
+        }
         ${this.sureness(scenario)}
       </div>
-      ${study === null ? nothing : html`<div slot="after"><section aria-labelledby="figures"><h2 id="figures">In figures</h2>${ledger(this.rows(scenario, study), scenario.money?.currency ?? '$')}</section>
-        <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines></div>`}
+      ${
+        study === null
+          ? nothing
+          : html`<div slot="after">
+              <section aria-labelledby="figures">
+                <h2 id="figures">In figures</h2>
+                ${ledger(this.rows(scenario, study), scenario.money?.currency ?? '$')}
+              </section>
+              <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines>
+            </div>`
+      }
       <cw-cautions slot="after" .scenarios=${this.cautioned}></cw-cautions>
     </cw-sheet>`;
   }
@@ -125,7 +165,9 @@ export class CwCompare extends LitElement {
   /** What the value on its way does, said where it is set; empty where there is none. */
   private trialWords(scenario: Scenario, id: string, study: StudySummary | null): string {
     if (this.trial === null) return '';
-    return study === null || !this.study.current ? 'being tried.' : answerWords(scenario, id, scenario.options![id]!, study);
+    return study === null || !this.study.current
+      ? 'being tried.'
+      : answerWords(scenario, id, scenario.options![id]!, study);
   }
 
   private kept(id: string): Option | undefined {
@@ -134,16 +176,30 @@ export class CwCompare extends LitElement {
 
   private answer(scenario: Scenario, study: StudySummary | null): string {
     const { looked } = this;
-    if (study === null || study.count < 2) return this.study.state.kind === 'failed' ? 'These shifts could not be run.' : 'The first shifts are being run.';
+    if (study === null || study.count < 2)
+      return this.study.state.kind === 'failed'
+        ? 'These shifts could not be run.'
+        : 'The first shifts are being run.';
     if (looked === null) return baseWords(study);
     const then = this.each.answer;
-    const known = then !== null && this.each.current && this.each.state.kind === 'done' && this.study.current && this.thenOf[0] === scenario && this.thenOf[1] === looked;
+    const known =
+      then !== null &&
+      this.each.current &&
+      this.each.state.kind === 'done' &&
+      this.study.current &&
+      this.thenOf[0] === scenario &&
+      this.thenOf[1] === looked;
     const words = answerWords(scenario, looked, scenario.options![looked]!, study);
     return known ? `${words} ${thenWords(scenario, pairOf(study, looked), then)}` : words;
   }
 
   private rows(scenario: Scenario, study: StudySummary): LedgerRow[] {
-    const row = (id: string, name: string): LedgerRow => ({ id, name, one: study.cases.find((one) => one.id === id) ?? null, pair: pairOf(study, id) });
+    const row = (id: string, name: string): LedgerRow => ({
+      id,
+      name,
+      one: study.cases.find((one) => one.id === id) ?? null,
+      pair: pairOf(study, id),
+    });
     return [row('base', 'As it is'), ...this.shown.map((id) => row(id, scenario.options![id]!.name ?? id))];
   }
 
@@ -152,29 +208,60 @@ export class CwCompare extends LitElement {
     if (this.drawn === null || of.some((one, i) => one !== this.drawn!.of[i])) {
       const rows = this.rows(scenario, study);
       const data: Comparison = {
-        title: 'Good units a shift, option by option', description: rows.map(({ name, one, pair }) => (one === null ? `${name}: being run.` : `${name}: ${rowWords(scenario, one, pair)}`)).join(' '),
+        title: 'Good units a shift, option by option',
+        description: rows
+          .map(({ name, one, pair }) =>
+            one === null ? `${name}: being run.` : `${name}: ${rowWords(scenario, one, pair)}`,
+          )
+          .join(' '),
         target: study.cases[0]!.target?.units ?? null,
         rows: rows.map(({ name, one, pair }) => ({
-          name, values: one === null ? [] : valuesOf(one.spread), mean: one?.good.estimate ?? NaN, low: one?.good.low ?? NaN, high: one?.good.high ?? NaN,
+          name,
+          values: one === null ? [] : valuesOf(one.spread),
+          mean: one?.good.estimate ?? NaN,
+          low: one?.good.low ?? NaN,
+          high: one?.good.high ?? NaN,
           words: one === null ? 'being run' : rowWords(scenario, one, pair),
         })),
         foot: footOf(study, 'good units a shift'),
       };
       this.drawn = { of, data, draw: (size) => comparisonPicture(data, size) };
     }
-    return html`<cw-picture paper="720" .draw=${this.drawn.draw} .table=${comparisonTable(this.drawn.data)}></cw-picture>`;
+    return html`<cw-picture
+      paper="720"
+      .draw=${this.drawn.draw}
+      .table=${comparisonTable(this.drawn.data)}
+    ></cw-picture>`;
   }
 
   private pays(scenario: Scenario, option: Option, study: StudySummary): TemplateResult | typeof nothing {
     const pair = this.looked === null ? undefined : pairOf(study, this.looked);
-    const words = pair === undefined || study.kind !== 'final' ? '' : paybackWords(scenario, option.price, pair);
-    return words === '' ? nothing : html`<p class="pays">“${option.name ?? this.looked}”: ${words.replace(/^It /, 'it ')}</p>`;
+    const words =
+      pair === undefined || study.kind !== 'final' ? '' : paybackWords(scenario, option.price, pair);
+    return words === ''
+      ? nothing
+      : html`<p class="pays">“${option.name ?? this.looked}”: ${words.replace(/^It /, 'it ')}</p>`;
   }
 
   private sureness(scenario: Scenario): TemplateResult {
-    return html`<section class="edit"><cw-number label="Sure to within" unit="units" .value=${scenario.study?.precision ?? 0.25} least="0.01" most="100" step="0.05" bare
-      hint="Good units a shift. Half of this takes about four times as many shifts." @cw-change=${(event: PartEvent<'cw-change', number>) =>
-        this.store.change(`sure to within ${event.detail.value}`, ['study', 'precision'], event.detail.value)}></cw-number></section>`;
+    return html`<section class="edit">
+      <cw-number
+        label="Sure to within"
+        unit="units"
+        .value=${scenario.study?.precision ?? 0.25}
+        least="0.01"
+        most="100"
+        step="0.05"
+        bare
+        hint="Good units a shift. Half of this takes about four times as many shifts."
+        @cw-change=${(event: PartEvent<'cw-change', number>) =>
+          this.store.change(
+            `sure to within ${event.detail.value}`,
+            ['study', 'precision'],
+            event.detail.value,
+          )}
+      ></cw-number>
+    </section>`;
   }
 
   private readonly stop = (): void => {
@@ -195,16 +282,23 @@ export class CwCompare extends LitElement {
 
   private act(act: ListAct): void {
     const options = this.store.scenario.get()!.options ?? {};
-    const put = (what: string, value: typeof options): void => this.store.change(what, ['options'], value as unknown as Json);
-    if (act.kind === 'add') return this.add(act.maker.option, freeId(options, act.maker.option.name), { ...options });
+    const put = (what: string, value: typeof options): void =>
+      this.store.change(what, ['options'], value as unknown as Json);
+    if (act.kind === 'add')
+      return this.add(act.maker.option, freeId(options, act.maker.option.name), { ...options });
     const { id } = act;
     const name = options[id]?.name ?? id;
     switch (act.kind) {
-      case 'look at': return this.lookAt(id);
-      case 'show': return this.show(withShown(this.shown, id), id);
-      case 'hide': return this.show(this.shown.filter((one) => one !== id));
-      case 'up': return put(`“${name}” moved up`, moved(options, id, -1));
-      case 'down': return put(`“${name}” moved down`, moved(options, id, 1));
+      case 'look at':
+        return this.lookAt(id);
+      case 'show':
+        return this.show(withShown(this.shown, id), id);
+      case 'hide':
+        return this.show(this.shown.filter((one) => one !== id));
+      case 'up':
+        return put(`“${name}” moved up`, moved(options, id, -1));
+      case 'down':
+        return put(`“${name}” moved down`, moved(options, id, 1));
       case 'duplicate': {
         const copy = doubled(options, id);
         put(`“${name}” copied`, copy.options);
@@ -218,7 +312,10 @@ export class CwCompare extends LitElement {
   }
 
   private add(option: Option, id: string, options: Record<string, Option>): void {
-    this.store.change(`“${option.name ?? id}” added`, ['options'], { ...options, [id]: option } as unknown as Json);
+    this.store.change(`“${option.name ?? id}” added`, ['options'], {
+      ...options,
+      [id]: option,
+    } as unknown as Json);
     this.show(withShown(this.shown, id), id);
   }
 

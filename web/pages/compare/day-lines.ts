@@ -14,34 +14,40 @@ interface Drawn {
   table: Table;
 }
 
-/** `<cw-day-lines .study=${…} .request=${…} .looked=${id}>`: the lines of the cell as it is beside those of one option, to the same heights. */
+/**
+ * `<cw-day-lines .study=${…} .request=${…} .looked=${id}>`: the lines of the cell as it is beside those of
+ * one option, to the same heights.
+ */
 @customElement('cw-day-lines')
 export class CwDayLines extends LitElement {
-  static override styles = [base, css`
-    section {
-      margin-top: var(--space-8);
-    }
-    h2 {
-      margin-bottom: var(--space-3);
-    }
-    h3 {
-      margin-bottom: var(--space-3);
-    }
-    .two {
-      display: grid;
-      grid-template-columns: repeat(auto-fit, minmax(min(100%, 330px), 1fr));
-      gap: var(--space-8);
-    }
-    @media print {
+  static override styles = [
+    base,
+    css`
       section {
-        break-inside: avoid;
-        margin-top: var(--space-4);
+        margin-top: var(--space-8);
+      }
+      h2 {
+        margin-bottom: var(--space-3);
+      }
+      h3 {
+        margin-bottom: var(--space-3);
       }
       .two {
-        grid-template-columns: 1fr 1fr;
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 330px), 1fr));
+        gap: var(--space-8);
       }
-    }
-  `];
+      @media print {
+        section {
+          break-inside: avoid;
+          margin-top: var(--space-4);
+        }
+        .two {
+          grid-template-columns: 1fr 1fr;
+        }
+      }
+    `,
+  ];
   @property({ attribute: false }) study: StudySummary | null = null;
   @property({ attribute: false }) request: StudyRequest | null = null;
   @property({ attribute: false }) looked: string | null = null;
@@ -64,14 +70,27 @@ export class CwDayLines extends LitElement {
       if (one === undefined || asked === undefined || one.shifts.length === 0) return;
       cases.push({ one: { ...one, name: asked.name }, shift: asked.shifts[0]! });
     }
-    this.drawn = dayLinesOf(cases, 0, footOf(study, 'units in line'))
-      .map((data, i) => ({ name: cases[i]!.one.name, draw: (size) => dayLinesPicture(data, size), table: dayLinesTable(data) }));
+    this.drawn = dayLinesOf(cases, 0, footOf(study, 'units in line')).map((data, i) => ({
+      name: cases[i]!.one.name,
+      draw: (size) => dayLinesPicture(data, size),
+      table: dayLinesTable(data),
+    }));
   }
 
   protected override render(): TemplateResult | typeof nothing {
     if (this.drawn.length === 0 || this.drawn[0]!.table.head.length < 2) return nothing;
-    return html`<section aria-labelledby="lines"><h2 id="lines">Lines through the day</h2>
-      <div class="two">${this.drawn.map(({ name, draw, table }) => html`<div><h3>${name}</h3><cw-picture paper="330" .draw=${draw} .table=${table}></cw-picture></div>`)}</div></section>`;
+    return html`<section aria-labelledby="lines">
+      <h2 id="lines">Lines through the day</h2>
+      <div class="two">
+        ${this.drawn.map(
+          ({ name, draw, table }) =>
+            html`<div>
+              <h3>${name}</h3>
+              <cw-picture paper="330" .draw=${draw} .table=${table}></cw-picture>
+            </div>`,
+        )}
+      </div>
+    </section>`;
   }
 }
 

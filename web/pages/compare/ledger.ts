@@ -97,32 +97,59 @@ export const ledgerStyle = css`
 
 export function ledger(rows: LedgerRow[], currency: string): TemplateResult {
   const targets = new Set(rows.map(({ one }) => one?.target?.units).filter((units) => units !== undefined));
-  const chance = targets.size === 0 ? null : targets.size === 1 ? `makes ${plain([...targets][0]!)}` : 'makes its target';
-  return html`<p class="muted small slide">Slide the table sideways: overtime and cost stand further along.</p><div class="scroll" tabindex="0" role="region" aria-label="The figures of every choice"><table>
-    <thead><tr><th scope="col">a shift</th><th scope="col">9 in 10, half,<br>1 in 10 make</th>
-      ${chance === null ? nothing : html`<th scope="col">${chance}</th>`}<th scope="col">on average</th><th scope="col">against now</th>
-      <th scope="col">overtime,<br>all together</th><th scope="col">a good<br>unit costs</th></tr></thead>
-    <tbody>${rows.map((row) => rowOf(row, currency, chance !== null))}</tbody>
-  </table></div>`;
+  const chance =
+    targets.size === 0 ? null : targets.size === 1 ? `makes ${plain([...targets][0]!)}` : 'makes its target';
+  return html`<p class="muted small slide">
+      Slide the table sideways: overtime and cost stand further along.
+    </p>
+    <div class="scroll" tabindex="0" role="region" aria-label="The figures of every choice">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">a shift</th>
+            <th scope="col">9 in 10, half,<br />1 in 10 make</th>
+            ${chance === null ? nothing : html`<th scope="col">${chance}</th>`}
+            <th scope="col">on average</th>
+            <th scope="col">against now</th>
+            <th scope="col">overtime,<br />all together</th>
+            <th scope="col">a good<br />unit costs</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${rows.map((row) => rowOf(row, currency, chance !== null))}
+        </tbody>
+      </table>
+    </div>`;
 }
 
 function rowOf({ name, one, pair }: LedgerRow, currency: string, withChance: boolean): TemplateResult {
-  if (one === null || one.count < 2) return html`<tr><th scope="row">${name}</th><td colspan=${withChance ? 6 : 5} class="muted">being run</td></tr>`;
+  if (one === null || one.count < 2)
+    return html`<tr>
+      <th scope="row">${name}</th>
+      <td colspan=${withChance ? 6 : 5} class="muted">being run</td>
+    </tr>`;
   const { spread, target, good, overtime, overtimeChance, costPerGood } = one;
   const whole = (units: number): string => fixed(Math.floor(units), 0);
   const mean = rangeText(good);
-  return html`<tr><th scope="row">${name}</th>
+  return html`<tr>
+    <th scope="row">${name}</th>
     <td>${whole(spread.nineInTen)}, ${whole(spread.half)}, ${whole(spread.oneInTen)}</td>
     ${withChance ? html`<td>${target === null ? '–' : html`${chanceCell(target.chance)}<small>${chanceRange(target.chance)}</small>`}</td>` : nothing}
     <td>${mean.estimate}<small>${mean.range}</small></td>
     <td>${pair === undefined ? '–' : difference(pair)}</td>
-    <td>${fixed(overtime.estimate, 0)} min<small>in ${overtimeChance.estimate === 0 ? chanceCell(overtimeChance) : percent(overtimeChance.estimate)} of shifts</small></td>
-    <td>${Number.isFinite(costPerGood) && one.cost.estimate > 0 ? money(costPerGood, currency, 2) : '–'}</td></tr>`;
+    <td>
+      ${fixed(overtime.estimate, 0)} min<small
+        >in ${overtimeChance.estimate === 0 ? chanceCell(overtimeChance) : percent(overtimeChance.estimate)}
+        of shifts</small
+      >
+    </td>
+    <td>${Number.isFinite(costPerGood) && one.cost.estimate > 0 ? money(costPerGood, currency, 2) : '–'}</td>
+  </tr>`;
 }
 
 /** Empty where all or none of the shifts made it: the cell itself then says what is left open. */
 const chanceRange = ({ estimate, low, high }: Interval): string =>
-  (estimate === 0 || estimate === 1 ? '' : `${percent(low, 'down')} to ${percent(high, 'up')}`);
+  estimate === 0 || estimate === 1 ? '' : `${percent(low, 'down')} to ${percent(high, 'up')}`;
 
 function difference({ good }: PairSummary): TemplateResult {
   const [estimate, range] = differenceCell(good).split(' (');

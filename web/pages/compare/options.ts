@@ -13,14 +13,21 @@ export const MOST_SHOWN = 8;
 
 /** A name for inside the file that no option has yet. */
 export function freeId(options: Options, name: string): string {
-  const plain = name.toLowerCase().normalize('NFD').replace(/[^a-z0-9]+/g, '-').replace(/^[^a-z]+|-+$/g, '').slice(0, 32).replace(/-+$/, '');
+  const plain = name
+    .toLowerCase()
+    .normalize('NFD')
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^[^a-z]+|-+$/g, '')
+    .slice(0, 32)
+    .replace(/-+$/, '');
   const stem = plain === '' || plain === 'constructor' ? 'option' : plain;
   let id = stem;
   for (let number = 2; Object.hasOwn(options, id); number += 1) id = `${stem}-${number}`;
   return id;
 }
 
-export const asOptioned = (scenario: Scenario, option: Option): Scenario => applyChanges(scenario, option.changes);
+export const asOptioned = (scenario: Scenario, option: Option): Scenario =>
+  applyChanges(scenario, option.changes);
 
 const baseOf = ({ options: _options, ...base }: Scenario): Omit<Scenario, 'options'> => base;
 
@@ -48,7 +55,11 @@ export function doubled(options: Options, id: string): { options: Options; id: s
   const one = options[id]!;
   const name = `${one.name ?? id}, again`.slice(0, 120);
   const copy = freeId(options, name);
-  const entries = Object.entries(options).flatMap(([other, option]) => (other === id ? [[other, option] as const, [copy, { ...option, name }] as const] : [[other, option] as const]));
+  const entries = Object.entries(options).flatMap(([other, option]) =>
+    other === id
+      ? [[other, option] as const, [copy, { ...option, name }] as const]
+      : [[other, option] as const],
+  );
   return { options: Object.fromEntries(entries), id: copy };
 }
 
@@ -63,41 +74,105 @@ export interface Maker {
 export function makersOf(scenario: Scenario): Maker[] {
   const steps = Object.entries(scenario.steps);
   const benchPrice = scenario.money?.benchPrice;
-  const cap = scenario.shift?.overtime?.until === undefined || scenario.shift.overtime.until === 'none' ? 0 : (scenario.shift.overtime.cap ?? 60);
+  const cap =
+    scenario.shift?.overtime?.until === undefined || scenario.shift.overtime.until === 'none'
+      ? 0
+      : (scenario.shift.overtime.cap ?? 60);
   const makers: Maker[] = [
-    ...Object.entries(scenario.gear ?? {}).flatMap(([id, gear]) => [1, -1].filter((by) => gear.count + by >= 1).map((by): Maker => ({
-      id: `gear-${id}-${by}`, group: 'Clamp sets, benches and racks',
+    ...Object.entries(scenario.gear ?? {}).flatMap(([id, gear]) =>
+      [1, -1]
+        .filter((by) => gear.count + by >= 1)
+        .map((by): Maker => ({
+          id: `gear-${id}-${by}`,
+          group: 'Clamp sets, benches and racks',
+          option: {
+            name:
+              by === 1
+                ? capitalized(
+                    withArticle(`${ordinal(gear.count + 1)} ${singular(inSentence(gear.name ?? id))}`),
+                  )
+                : `One ${singular(inSentence(gear.name ?? id))} fewer`,
+            changes: { gear: { [id]: { count: gear.count + by } } },
+            ...(by === 1 && gear.price !== undefined ? { price: gear.price } : {}),
+          },
+        })),
+    ),
+    ...steps
+      .filter(([, step]) => ownBenches(step) > 0)
+      .map(([id, step]): Maker => ({
+        id: `bench-${id}`,
+        group: 'Clamp sets, benches and racks',
+        option: {
+          name: `One more bench: ${step.name ?? id}`,
+          changes: { steps: { [id]: { benches: ownBenches(step) + 1 } } },
+          ...(benchPrice === undefined ? {} : { price: benchPrice }),
+        },
+      })),
+    ...steps
+      .filter(([, step]) => typeof step.rack === 'number')
+      .map(([id, step]): Maker => ({
+        id: `rack-${id}`,
+        group: 'Clamp sets, benches and racks',
+        option: {
+          name: `Four more rack slots before: ${step.name ?? id}`,
+          changes: { steps: { [id]: { rack: step.rack! + 4 } } },
+        },
+      })),
+    ...Object.entries(scenario.people)
+      .filter(([, person]) => person.attendance?.percent !== 0)
+      .map(([id, person]): Maker => ({
+        id: `out-${id}`,
+        group: 'People',
+        option: {
+          name: `${person.name ?? id} out`,
+          changes: { people: { [id]: { attendance: { percent: 0 } } } },
+        },
+      })),
+    ...steps
+      .filter(([, step]) => step.kind === 'wait' && typeof step.time === 'number')
+      .flatMap(([id, step]) =>
+        [-10, 15]
+          .map((by) => ({ by, to: meanOf(step.time) + by }))
+          .filter(({ to }) => to > 0)
+          .map(({ by, to }): Maker => ({
+            id: `wait-${id}-${by}`,
+            group: 'Times',
+            option: {
+              name: `${capitalized(step.name ?? id)} ${to} min`,
+              changes: { steps: { [id]: { time: to } } },
+            },
+          })),
+      ),
+    ...[30, 60]
+      .filter((minutes) => minutes !== cap)
+      .map((minutes): Maker => ({
+        id: `overtime-${minutes}`,
+        group: 'The shift',
+        option: {
+          name: `Up to ${minutes} min of overtime`,
+          changes: {
+            shift: {
+              overtime: {
+                until: typeof scenario.shift?.target === 'number' ? 'target' : 'empty',
+                cap: minutes,
+              },
+            },
+          },
+        },
+      })),
+    {
+      id: 'late',
+      group: 'The shift',
       option: {
-        name: by === 1 ? capitalized(withArticle(`${ordinal(gear.count + 1)} ${singular(inSentence(gear.name ?? id))}`)) : `One ${singular(inSentence(gear.name ?? id))} fewer`,
-        changes: { gear: { [id]: { count: gear.count + by } } }, ...(by === 1 && gear.price !== undefined ? { price: gear.price } : {}),
+        name: 'Parts an hour late',
+        changes: {
+          intake: {
+            ...(scenario.intake ?? { kind: 'at start', units: 60 }),
+            late: (scenario.intake?.late ?? 0) + 60,
+          },
+        },
       },
-    }))),
-    ...steps.filter(([, step]) => ownBenches(step) > 0).map(([id, step]): Maker => ({
-      id: `bench-${id}`, group: 'Clamp sets, benches and racks',
-      option: {
-        name: `One more bench: ${step.name ?? id}`, changes: { steps: { [id]: { benches: ownBenches(step) + 1 } } },
-        ...(benchPrice === undefined ? {} : { price: benchPrice }),
-      },
-    })),
-    ...steps.filter(([, step]) => typeof step.rack === 'number').map(([id, step]): Maker => ({
-      id: `rack-${id}`, group: 'Clamp sets, benches and racks',
-      option: { name: `Four more rack slots before: ${step.name ?? id}`, changes: { steps: { [id]: { rack: step.rack! + 4 } } } },
-    })),
-    ...Object.entries(scenario.people).filter(([, person]) => person.attendance?.percent !== 0).map(([id, person]): Maker => ({
-      id: `out-${id}`, group: 'People', option: { name: `${person.name ?? id} out`, changes: { people: { [id]: { attendance: { percent: 0 } } } } },
-    })),
-    ...steps.filter(([, step]) => step.kind === 'wait' && typeof step.time === 'number').flatMap(([id, step]) => [-10, 15].map((by) => ({ by, to: meanOf(step.time) + by })).filter(({ to }) => to > 0)
-      .map(({ by, to }): Maker => ({
-        id: `wait-${id}-${by}`, group: 'Times', option: { name: `${capitalized(step.name ?? id)} ${to} min`, changes: { steps: { [id]: { time: to } } } },
-      }))),
-    ...[30, 60].filter((minutes) => minutes !== cap).map((minutes): Maker => ({
-      id: `overtime-${minutes}`, group: 'The shift',
-      option: {
-        name: `Up to ${minutes} min of overtime`,
-        changes: { shift: { overtime: { until: typeof scenario.shift?.target === 'number' ? 'target' : 'empty', cap: minutes } } },
-      },
-    })),
-    { id: 'late', group: 'The shift', option: { name: 'Parts an hour late', changes: { intake: { ...(scenario.intake ?? { kind: 'at start', units: 60 }), late: (scenario.intake?.late ?? 0) + 60 } } } },
+    },
     { id: 'plain', group: 'Something else', option: { name: 'A change of my own', changes: {} } },
   ];
   return makers;

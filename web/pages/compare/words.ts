@@ -10,14 +10,21 @@ import type { OneMoreOfEach } from '../../../src/study/one-more.ts';
 import type { CaseSummary, PairSummary, StudySummary } from '../../../src/study/summary.ts';
 import type { Option } from './options.ts';
 
-export const pairOf = (study: StudySummary, id: string): PairSummary | undefined => study.pairs.find(({ after }) => after === id);
+export const pairOf = (study: StudySummary, id: string): PairSummary | undefined =>
+  study.pairs.find(({ after }) => after === id);
 
 /** What the option in question does, in a sentence with its range. */
 export function answerWords(scenario: Scenario, id: string, option: Option, study: StudySummary): string {
   const pair = pairOf(study, id);
   if (pair === undefined || study.count < 2) return 'The first shifts are being run.';
-  if (describeChanges(scenario, option.changes).length === 0) return `“${option.name ?? id}” changes nothing yet.`;
-  const words = differenceSentence(optionSubject(scenario, id, option), pair.good, { kind: 'units' }, differenceThatMatters(scenario));
+  if (describeChanges(scenario, option.changes).length === 0)
+    return `“${option.name ?? id}” changes nothing yet.`;
+  const words = differenceSentence(
+    optionSubject(scenario, id, option),
+    pair.good,
+    { kind: 'units' },
+    differenceThatMatters(scenario),
+  );
   return study.kind === 'partial' ? soFar(words, study.count) : words;
 }
 
@@ -31,9 +38,16 @@ export function thenWords(scenario: Scenario, pair: PairSummary | undefined, eac
 /** Beside a row: of the cell as it is, the chance of its target or its mean; of an option, the difference. */
 export function rowWords(scenario: Scenario, one: CaseSummary, pair: PairSummary | undefined): string {
   if (one.count < 2) return '';
-  if (pair !== undefined) return differenceSentence({ kind: 'thing', words: 'it' }, pair.good, { kind: 'units' }, differenceThatMatters(scenario));
+  if (pair !== undefined)
+    return differenceSentence(
+      { kind: 'thing', words: 'it' },
+      pair.good,
+      { kind: 'units' },
+      differenceThatMatters(scenario),
+    );
   return chanceWords(one) ?? makesSentence(one.good, 'units', 'it');
 }
 
 /** Of a cell that has no options yet. */
-export const baseWords = (study: StudySummary): string => `${makesSentence(study.cases[0]!.good)} ${chanceWords(study.cases[0]!) ?? ''}`.trim();
+export const baseWords = (study: StudySummary): string =>
+  `${makesSentence(study.cases[0]!.good)} ${chanceWords(study.cases[0]!) ?? ''}`.trim();

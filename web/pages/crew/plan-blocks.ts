@@ -1,6 +1,13 @@
 /** A crew plan as the blocks the page shows under its heading, in the words of the command line. */
 import {
-  absenceTable, exposureSentences, leanSentences, moneySentence, overtimeTable, runnerUpSentences, searchSentences, wouldDoTable,
+  absenceTable,
+  exposureSentences,
+  leanSentences,
+  moneySentence,
+  overtimeTable,
+  runnerUpSentences,
+  searchSentences,
+  wouldDoTable,
 } from '../../../src/brief/crew-words.ts';
 import { sheetBlocks } from '../../../src/brief/crew-sheet.ts';
 import type { Block } from '../../../src/brief/document.ts';
@@ -12,19 +19,35 @@ const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
 
 /** The sheet itself: what hangs on the wall. What anybody costs does not. */
-export const wallBlocks = (plan: CrewPlan): Block[] => [part(plan.kind === 'over the limit' ? 'The file’s posts: not a plan' : 'The sheet'), ...sheetBlocks(plan.sheet)];
+export const wallBlocks = (plan: CrewPlan): Block[] => [
+  part(plan.kind === 'over the limit' ? 'The file’s posts: not a plan' : 'The sheet'),
+  ...sheetBlocks(plan.sheet),
+];
 
-export const moneyBlocks = (plan: CrewPlan, currency: string): Block[] =>
-  [...(plan.kind === 'over the limit' ? [] : [text(moneySentence(plan, currency))]), ...overtimeTable(plan, currency)];
+export const moneyBlocks = (plan: CrewPlan, currency: string): Block[] => [
+  ...(plan.kind === 'over the limit' ? [] : [text(moneySentence(plan, currency))]),
+  ...overtimeTable(plan, currency),
+];
 
 export function reasonBlocks(plan: CrewPlan, currency: string): Block[] {
   const { constraint } = plan;
-  const held = constraint === null || constraint.study.kind !== 'final' ? [] : [text(holdsBackSentence(constraint.constraint, differenceThatMatters(plan.scenario)))];
+  const held =
+    constraint === null || constraint.study.kind !== 'final'
+      ? []
+      : [text(holdsBackSentence(constraint.constraint, differenceThatMatters(plan.scenario)))];
   return [
-    part('What it leans on'), { kind: 'list', items: [...leanSentences(plan), ...exposureSentences(plan)] }, ...held,
-    ...(plan.absences === null ? [] : [part('If somebody calls out'), absenceTable(plan.absences, plan.target)]),
-    ...(plan.wouldDo === null || plan.target === null ? [] : [part('What would have to change'), ...wouldDoTable(plan.wouldDo, plan.target, currency)]),
-    part('The runner-up'), text(runnerUpSentences(plan, currency).join(' ')),
-    part('How it was found'), ...searchSentences(plan, currency).map(text),
+    part('What it leans on'),
+    { kind: 'list', items: [...leanSentences(plan), ...exposureSentences(plan)] },
+    ...held,
+    ...(plan.absences === null
+      ? []
+      : [part('If somebody calls out'), absenceTable(plan.absences, plan.target)]),
+    ...(plan.wouldDo === null || plan.target === null
+      ? []
+      : [part('What would have to change'), ...wouldDoTable(plan.wouldDo, plan.target, currency)]),
+    part('The runner-up'),
+    text(runnerUpSentences(plan, currency).join(' ')),
+    part('How it was found'),
+    ...searchSentences(plan, currency).map(text),
   ];
 }

@@ -20,11 +20,29 @@ function reckoned(scenario: Scenario): Way[] {
 export function ceilingsTable(scenario: Scenario, good: Interval): TemplateResult | typeof nothing {
   if ((scenario.nextShifts ?? []).length > 0) return nothing;
   const mean = rangeText(good);
-  const row = (name: string, value: string, note = ''): TemplateResult => html`<tr><th scope="row">${name}</th><td>${value}</td><td>${note}</td></tr>`;
+  const row = (name: string, value: string, note = ''): TemplateResult =>
+    html`<tr>
+      <th scope="row">${name}</th>
+      <td>${value}</td>
+      <td>${note}</td>
+    </tr>`;
   const number = (value: number): string => (Number.isFinite(value) ? fixed(value, 1) : '–');
-  return html`<section aria-labelledby="averages"><h2 id="averages">Where averages mislead</h2>
-    <div class="scroll" tabindex="0" role="region" aria-label="Ways of reckoning"><table>
-      <thead><tr><th scope="col">reckoned by</th><th scope="col">good units a shift</th><th scope="col">what limits it</th></tr></thead>
-      <tbody>${reckoned(scenario).map(({ name, units, limit }) => row(name, number(units[0]!), limit))}${row(MADE, mean.range === '' ? mean.estimate : `${mean.estimate} (${mean.range})`)}</tbody></table></div>
-    <p class="note">${PRICE_OF_WAITING}</p></section>`;
+  return html`<section aria-labelledby="averages">
+    <h2 id="averages">Where averages mislead</h2>
+    <div class="scroll" tabindex="0" role="region" aria-label="Ways of reckoning">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">reckoned by</th>
+            <th scope="col">good units a shift</th>
+            <th scope="col">what limits it</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${reckoned(scenario).map(({ name, units, limit }) => row(name, number(units[0]!), limit))}${row(MADE, mean.range === '' ? mean.estimate : `${mean.estimate} (${mean.range})`)}
+        </tbody>
+      </table>
+    </div>
+    <p class="note">${PRICE_OF_WAITING}</p>
+  </section>`;
 }

@@ -1,7 +1,16 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { gearStrips, peopleStrips } from '../../../src/brief/minutes-of.ts';
-import { limitsPicture, limitsTable, minutesPicture, minutesTable, type Limits, type Minutes, type Size, type Table } from '../../../src/brief/pictures/index.ts';
+import {
+  limitsPicture,
+  limitsTable,
+  minutesPicture,
+  minutesTable,
+  type Limits,
+  type Minutes,
+  type Size,
+  type Table,
+} from '../../../src/brief/pictures/index.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
@@ -30,66 +39,72 @@ interface Drawn {
 /** Rows drawn; the rest gain less and stand in the table. */
 const MOST_ROWS = 8;
 
-/** What holds us back? One more of each thing, what else can be loosened, the ceilings, and where the minutes went. */
+/**
+ * What holds us back? One more of each thing, what else can be loosened, the ceilings, and where the minutes
+ * went.
+ */
 @customElement('cw-limits')
 export class CwLimits extends LitElement {
-  static override styles = [base, css`
-    section {
-      margin-top: var(--space-12);
-    }
-    h2 {
-      margin-bottom: var(--space-3);
-    }
-    .room {
-      min-height: 420px;
-    }
-    .next {
-      font: 500 var(--size-large) / 1.4 var(--serif);
-      font-variant-numeric: lining-nums tabular-nums;
-      margin-top: var(--space-4);
-    }
-    .note {
-      color: var(--muted);
-      font-size: var(--size-small);
-      margin-top: var(--space-3);
-    }
-    .scroll {
-      overflow-x: auto;
-    }
-    table {
-      border-collapse: collapse;
-      font-size: var(--size-small);
-    }
-    th,
-    td {
-      text-align: right;
-      vertical-align: baseline;
-      font-weight: 400;
-      padding: var(--space-2) 0 var(--space-2) var(--space-6);
-      border-bottom: 1px solid var(--hairline);
-    }
-    th:first-child {
-      text-align: left;
-      padding-left: 0;
-      font-weight: 600;
-    }
-    thead th,
-    thead th:first-child {
-      color: var(--muted);
-      font-weight: 400;
-      border-bottom-color: var(--muted);
-    }
-    @media print {
+  static override styles = [
+    base,
+    css`
       section {
+        margin-top: var(--space-12);
+      }
+      h2 {
+        margin-bottom: var(--space-3);
+      }
+      .room {
+        min-height: 420px;
+      }
+      .next {
+        font: 500 var(--size-large) / 1.4 var(--serif);
+        font-variant-numeric: lining-nums tabular-nums;
         margin-top: var(--space-4);
-        break-inside: avoid;
+      }
+      .note {
+        color: var(--muted);
+        font-size: var(--size-small);
+        margin-top: var(--space-3);
+      }
+      .scroll {
+        overflow-x: auto;
+      }
+      table {
+        border-collapse: collapse;
+        font-size: var(--size-small);
       }
       th,
       td {
-        padding: 1mm 0 1mm 5mm;
+        text-align: right;
+        vertical-align: baseline;
+        font-weight: 400;
+        padding: var(--space-2) 0 var(--space-2) var(--space-6);
+        border-bottom: 1px solid var(--hairline);
       }
-    }
-  `];
+      th:first-child {
+        text-align: left;
+        padding-left: 0;
+        font-weight: 600;
+      }
+      thead th,
+      thead th:first-child {
+        color: var(--muted);
+        font-weight: 400;
+        border-bottom-color: var(--muted);
+      }
+      @media print {
+        section {
+          margin-top: var(--space-4);
+          break-inside: avoid;
+        }
+        th,
+        td {
+          padding: 1mm 0 1mm 5mm;
+        }
+      }
+    `,
+  ];
   @property({ attribute: false }) store!: CellStore;
   @property({ attribute: false }) rest: string[] = [];
   @state() private all = false;
@@ -123,7 +138,8 @@ export class CwLimits extends LitElement {
   /** The thing that one more of gains most, and one more of each thing once it is there. */
   private askAfter(scenario: Scenario): void {
     const each = this.each.answer;
-    if (each === null || this.each.state.kind !== 'done' || !this.each.current || each.study.kind !== 'final') return;
+    if (each === null || this.each.state.kind !== 'done' || !this.each.current || each.study.kind !== 'final')
+      return;
     const of = [scenario, each];
     if (of.every((one, i) => one === this.bestOf[i])) return;
     this.bestOf = of;
@@ -135,19 +151,30 @@ export class CwLimits extends LitElement {
   protected override render(): TemplateResult {
     const scenario = this.store.scenario.get();
     if (scenario === null) {
-      return html`<cw-sheet question="What holds us back?" answer="Nothing can be said until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
+      return html`<cw-sheet
+        question="What holds us back?"
+        answer="Nothing can be said until the cell is put right."
+        >${faultsLine(this.store)}</cw-sheet
+      >`;
     }
     const each = this.each.answer;
     const matters = differenceThatMatters(scenario);
     const sure = this.best !== null && this.bestOf[0] === scenario && this.each.current;
-    return html`<cw-sheet question="What holds us back?" answer=${answerWords(each, matters)} @cw-stop=${this.stop}>
+    return html`<cw-sheet
+      question="What holds us back?"
+      answer=${answerWords(each, matters)}
+      @cw-stop=${this.stop}
+    >
       ${faultsLine(this.store)}
       ${each === null || each.study.count < 2 ? html`<div class="room"></div>` : this.pictures(scenario, each, matters)}
       ${progressLine({ live: this.each, study: each?.study ?? null, wanted: scenario.study?.precision ?? 0.25, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
       ${sure ? html`<p class="next">${afterWords(this.best!, this.later.current ? this.later.answer : null, matters)}</p>` : nothing}
       ${this.minutes()}
       ${each === null || each.study.count < 2 ? nothing : ceilingsTable(scenario, each.study.cases[0]!.good)}
-      <cw-loss .scenario=${scenario} ?ready=${this.each.state.kind === 'done' && !this.later.running}></cw-loss>
+      <cw-loss
+        .scenario=${scenario}
+        ?ready=${this.each.state.kind === 'done' && !this.later.running}
+      ></cw-loss>
       <cw-cautions slot="after" .scenarios=${this.cautioned}></cw-cautions>
     </cw-sheet>`;
   }
@@ -159,28 +186,52 @@ export class CwLimits extends LitElement {
       ${left > 0 ? html`<button type="button" aria-expanded=${this.all ? 'true' : 'false'} @click=${() => (this.all = !this.all)}>${this.all ? 'only the first ones' : `${left} more that gain less`}</button>` : nothing}`;
   }
 
-  private draw(scenario: Scenario, each: OneMoreOfEach, matters: number): { rows: Drawn; minutes: Drawn | null } {
+  private draw(
+    scenario: Scenario,
+    each: OneMoreOfEach,
+    matters: number,
+  ): { rows: Drawn; minutes: Drawn | null } {
     const of = [scenario, each, this.all];
     if (this.drawn !== null && of.every((one, i) => one === this.drawn!.of[i])) return this.drawn;
-    const rows = each.rows.map((row) => ({ name: row.name, gain: row.gain.estimate, low: row.gain.low, high: row.gain.high, words: rowWords(row) }));
+    const rows = each.rows.map((row) => ({
+      name: row.name,
+      gain: row.gain.estimate,
+      low: row.gain.low,
+      high: row.gain.high,
+      words: rowWords(row),
+    }));
     const data: Limits = {
-      title: 'What one more of each thing buys, and one thing loosened', description: rows.slice(0, 3).map(({ name, words }) => `${name}: ${words}`).join(' '),
-      rows, matters, foot: footOf(each.study, 'good units a shift more'),
+      title: 'What one more of each thing buys, and one thing loosened',
+      description: rows
+        .slice(0, 3)
+        .map(({ name, words }) => `${name}: ${words}`)
+        .join(' '),
+      rows,
+      matters,
+      foot: footOf(each.study, 'good units a shift more'),
     };
     const shown = this.all ? data : { ...data, rows: rows.slice(0, MOST_ROWS) };
     const minutes = minutesOf(scenario, each);
     this.drawn = {
-      of, rows: { draw: (size) => limitsPicture(shown, size), table: limitsTable(data) },
-      minutes: minutes === null ? (this.drawn?.minutes ?? null) : { draw: (size) => minutesPicture(minutes, size), table: minutesTable(minutes) },
+      of,
+      rows: { draw: (size) => limitsPicture(shown, size), table: limitsTable(data) },
+      minutes:
+        minutes === null
+          ? (this.drawn?.minutes ?? null)
+          : { draw: (size) => minutesPicture(minutes, size), table: minutesTable(minutes) },
     };
     return this.drawn;
   }
 
   private minutes(): TemplateResult | typeof nothing {
     const minutes = this.drawn?.minutes ?? null;
-    return minutes === null ? nothing : html`<section aria-labelledby="minutes"><h2 id="minutes">Where the minutes went</h2>
-      <cw-picture .draw=${minutes.draw} .table=${minutes.table}></cw-picture>
-      <p class="note">This describes the plan, not the people.</p></section>`;
+    return minutes === null
+      ? nothing
+      : html`<section aria-labelledby="minutes">
+          <h2 id="minutes">Where the minutes went</h2>
+          <cw-picture .draw=${minutes.draw} .table=${minutes.table}></cw-picture>
+          <p class="note">This describes the plan, not the people.</p>
+        </section>`;
   }
 
   private readonly stop = (): void => {
@@ -195,8 +246,10 @@ function minutesOf(scenario: Scenario, each: OneMoreOfEach): Minutes | null {
   const resolved = shiftsOf(scenario)[0]!;
   if (shift === undefined || shift.people.length !== resolved.people.length) return null;
   return {
-    title: 'Where the minutes of every person and every clamp set went', description: 'One strip each; waiting for hands in its own colour. The table has every figure.',
-    strips: [...gearStrips(shift, resolved), ...peopleStrips(shift, resolved)], foot: footOf(each.study, 'share of the minutes of a shift'),
+    title: 'Where the minutes of every person and every clamp set went',
+    description: 'One strip each; waiting for hands in its own colour. The table has every figure.',
+    strips: [...gearStrips(shift, resolved), ...peopleStrips(shift, resolved)],
+    foot: footOf(each.study, 'share of the minutes of a shift'),
   };
 }
 

@@ -10,27 +10,37 @@ import { base } from '../../parts/style.ts';
 import { Live } from '../../work/live.ts';
 import { footOf } from '../common/of-study.ts';
 
-/** `<cw-loss .scenario=${…} ?ready=${…}>`: from the spreadsheet's number down to what the shifts make; run once the page is ready for it. */
+/**
+ * `<cw-loss .scenario=${…} ?ready=${…}>`: from the spreadsheet's number down to what the shifts make; run
+ * once the page is ready for it.
+ */
 @customElement('cw-loss')
 export class CwLoss extends LitElement {
-  static override styles = [base, css`
-    section {
-      margin-top: var(--space-12);
-    }
-    h2 {
-      margin-bottom: var(--space-3);
-    }
-    .note {
-      color: var(--muted);
-      font-size: var(--size-small);
-      margin-top: var(--space-3);
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      section {
+        margin-top: var(--space-12);
+      }
+      h2 {
+        margin-bottom: var(--space-3);
+      }
+      .note {
+        color: var(--muted);
+        font-size: var(--size-small);
+        margin-top: var(--space-3);
+      }
+    `,
+  ];
   @property({ attribute: false }) scenario!: Scenario;
   @property({ type: Boolean }) ready = false;
   private readonly stairs = new Live<StaircaseResult>(this);
   private asked: Scenario | null = null;
-  private drawn: { of: StaircaseResult; data: Staircase; draw: (size: { width: number; id: string }) => string } | null = null;
+  private drawn: {
+    of: StaircaseResult;
+    data: Staircase;
+    draw: (size: { width: number; id: string }) => string;
+  } | null = null;
 
   protected override willUpdate(changed: PropertyValues<this>): void {
     void changed;
@@ -54,23 +64,38 @@ export class CwLoss extends LitElement {
       const data = staircaseOf(stairs);
       this.drawn = { of: stairs, data, draw: (size) => staircasePicture(data, size) };
     }
-    return html`<section aria-labelledby="loss"><h2 id="loss">From the spreadsheet’s number to ours</h2>
+    return html`<section aria-labelledby="loss">
+      <h2 id="loss">From the spreadsheet’s number to ours</h2>
       <cw-picture .draw=${this.drawn.draw} .table=${staircaseTable(this.drawn.data)}></cw-picture>
-      <p class="note">Each loss is measured with all those after it put right; in another order they would be of other sizes, their sum the same.</p></section>`;
+      <p class="note">
+        Each loss is measured with all those after it put right; in another order they would be of other
+        sizes, their sum the same.
+      </p>
+    </section>`;
   }
 }
 
 const WORDS: Record<string, string> = {
-  'shared hands': 'hands shared between steps', 'clamps waiting for hands': 'clamps waiting for hands', 'full racks': 'full racks',
-  variation: 'times that vary', 'breaks and the first hour': 'breaks and the first hour', rework: 'rework and scrap',
+  'shared hands': 'hands shared between steps',
+  'clamps waiting for hands': 'clamps waiting for hands',
+  'full racks': 'full racks',
+  variation: 'times that vary',
+  'breaks and the first hour': 'breaks and the first hour',
+  rework: 'rework and scrap',
 };
 
 function staircaseOf({ spreadsheet, treads, units, summary }: StaircaseResult): Staircase {
   return {
-    title: 'From the spreadsheet’s number to ours', description: `${spreadsheet.toFixed(1)} by averages, ${units.estimate.toFixed(1)} in the shifts run; one loss at a time in between.`,
-    treads: [{ value: spreadsheet, word: 'a spreadsheet of averages' }, ...treads.map(({ loss, units: value }) => ({
-      value, word: WORDS[loss] ?? loss, ...(loss === 'clamps waiting for hands' ? { meaning: 'waiting' as const } : {}),
-    }))],
+    title: 'From the spreadsheet’s number to ours',
+    description: `${spreadsheet.toFixed(1)} by averages, ${units.estimate.toFixed(1)} in the shifts run; one loss at a time in between.`,
+    treads: [
+      { value: spreadsheet, word: 'a spreadsheet of averages' },
+      ...treads.map(({ loss, units: value }) => ({
+        value,
+        word: WORDS[loss] ?? loss,
+        ...(loss === 'clamps waiting for hands' ? { meaning: 'waiting' as const } : {}),
+      })),
+    ],
     foot: footOf(summary, 'good units a shift'),
   };
 }

@@ -9,7 +9,14 @@ import { baseCase, settingsOf } from '../../../src/study/from-scenario.ts';
 import { runStudy } from '../../../src/study/study.ts';
 import { summarize } from '../../../src/study/summary.ts';
 import { driftsOf } from '../../../src/times/drift.ts';
-import { emptyLog, readLog, timesOfBook, withDay, type LogBook, type LogDay } from '../../../src/times/log-book.ts';
+import {
+  emptyLog,
+  readLog,
+  timesOfBook,
+  withDay,
+  type LogBook,
+  type LogDay,
+} from '../../../src/times/log-book.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/number.ts';
@@ -35,29 +42,39 @@ const MOST_RECORD = 200_000_000;
 const DATE = /^\d{4}-\d{2}-\d{2}$/;
 
 /** While the log is empty: how it comes to say something. */
-const HOW: Block[] = [{ kind: 'list', ordered: true, items: [
-  'Before a shift: name its day and keep a forecast of it. The forecast is of the cell as it stands at that moment.',
-  'After it: write how many good units came, and what is worth remembering.',
-  'From the tenth shift or so this page says whether the ranges hold (eight shifts in ten should come within them), and on which side you miss. With a record of what happened, it says why a day missed and which times have drifted.',
-] }];
+const HOW: Block[] = [
+  {
+    kind: 'list',
+    ordered: true,
+    items: [
+      'Before a shift: name its day and keep a forecast of it. The forecast is of the cell as it stands at that moment.',
+      'After it: write how many good units came, and what is worth remembering.',
+      'From the tenth shift or so this page says whether the ranges hold (eight shifts in ten should come within them), and on which side you miss. With a record of what happened, it says why a day missed and which times have drifted.',
+    ],
+  },
+];
 
 /** Was the forecast right? Forecast and fact side by side, what the ranges were worth, why a day missed. */
 @customElement('cw-log')
 export class CwLog extends LitElement {
-  static override styles = [base, blockStyle, css`
-    .side {
-      display: grid;
-      gap: var(--space-4);
-    }
-    .do {
-      display: flex;
-      flex-wrap: wrap;
-      gap: var(--space-2) var(--space-3);
-    }
-    section {
-      margin-top: var(--space-8);
-    }
-  `];
+  static override styles = [
+    base,
+    blockStyle,
+    css`
+      .side {
+        display: grid;
+        gap: var(--space-4);
+      }
+      .do {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--space-2) var(--space-3);
+      }
+      section {
+        margin-top: var(--space-8);
+      }
+    `,
+  ];
   @property({ attribute: false }) store!: CellStore;
   @property({ attribute: false }) rest: string[] = [];
   @state() private log: LogBook | null = null;
@@ -88,7 +105,8 @@ export class CwLog extends LitElement {
 
   private keep(log: LogBook): void {
     this.log = log;
-    if (!keepLog(this.store.id, log)) say('This browser keeps nothing: save the log before you close the page.', { kind: 'wrong' });
+    if (!keepLog(this.store.id, log))
+      say('This browser keeps nothing: save the log before you close the page.', { kind: 'wrong' });
   }
 
   private put(day: Partial<LogDay>): void {
@@ -102,11 +120,27 @@ export class CwLog extends LitElement {
     this.forecast.ask({
       key: `${date} ${JSON.stringify(scenario)}`,
       run: async ({ runner, signal, show }) => {
-        const state = await runStudy({ cases: [baseCase({ ...scenario, nextShifts: [] })], pairs: [], settings: settingsOf(scenario), count: FORECAST_SHIFTS }, runner, undefined, signal);
+        const state = await runStudy(
+          {
+            cases: [baseCase({ ...scenario, nextShifts: [] })],
+            pairs: [],
+            settings: settingsOf(scenario),
+            count: FORECAST_SHIFTS,
+          },
+          runner,
+          undefined,
+          signal,
+        );
         const one = summarize(state, false).cases[0]!;
         const day: LogDay = {
-          date, target: scenario.shift?.target ?? null,
-          forecast: { p10: one.spread.nineInTen, p50: one.spread.half, p90: one.spread.oneInTen, chance: one.target?.chance.estimate ?? null },
+          date,
+          target: scenario.shift?.target ?? null,
+          forecast: {
+            p10: one.spread.nineInTen,
+            p50: one.spread.half,
+            p90: one.spread.oneInTen,
+            chance: one.target?.chance.estimate ?? null,
+          },
         };
         this.keep(withDay(this.log!, day));
         show(day);
@@ -124,9 +158,13 @@ export class CwLog extends LitElement {
       key: String((this.asks += 1)),
       run: async ({ runner, signal, show }) => {
         this.stage = { kind: 'rows' };
-        const { events, unread, day, times, pace } = await this.lists.events({ source: chosen.file, scenario, date }, { signal, onStage: (stage) => (this.stage = stage) });
+        const { events, unread, day, times, pace } = await this.lists.events(
+          { source: chosen.file, scenario, date },
+          { signal, onStage: (stage) => (this.stage = stage) },
+        );
         this.stage = null;
-        if (unread.rows > 0) say(`${unread.rows} rows were not read; the first: ${unread.first}`, { kind: 'wrong' });
+        if (unread.rows > 0)
+          say(`${unread.rows} rows were not read; the first: ${unread.first}`, { kind: 'wrong' });
         if (events === 0) return;
         this.keep(withDay(this.log!, { date, good: day.good, times }));
         show({ date, why: await whyMissed(scenario, { ...day, pace }, runner, signal) });
@@ -146,16 +184,41 @@ export class CwLog extends LitElement {
 
   protected override render(): TemplateResult {
     const scenario = this.store.scenario.get();
-    if (scenario === null || this.log === null) return html`<cw-sheet question="Was the forecast right?" answer="Nothing can be compared until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
-    const page = logPage({ scenario, log: this.log, drifts: driftsOf(scenario, timesOfBook(this.log), { withAllowance: true }) });
+    if (scenario === null || this.log === null)
+      return html`<cw-sheet
+        question="Was the forecast right?"
+        answer="Nothing can be compared until the cell is put right."
+        >${faultsLine(this.store)}</cw-sheet
+      >`;
+    const page = logPage({
+      scenario,
+      log: this.log,
+      drifts: driftsOf(scenario, timesOfBook(this.log), { withAllowance: true }),
+    });
     const heading = page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
-    const told = this.log.days.flatMap((day) => (day.forecast === undefined ? [] : [{ date: day.date, low: day.forecast.p10, median: day.forecast.p50, high: day.forecast.p90, fact: day.good ?? null }]));
-    const weeks: Weeks = { title: 'Forecast and fact', description: heading, days: told.slice(-30), foot: { unit: 'good units a shift' } };
+    const told = this.log.days.flatMap((day) =>
+      day.forecast === undefined
+        ? []
+        : [
+            {
+              date: day.date,
+              low: day.forecast.p10,
+              median: day.forecast.p50,
+              high: day.forecast.p90,
+              fact: day.good ?? null,
+            },
+          ],
+    );
+    const weeks: Weeks = {
+      title: 'Forecast and fact',
+      description: heading,
+      days: told.slice(-30),
+      foot: { unit: 'good units a shift' },
+    };
     return html`<cw-sheet question="Was the forecast right?" answer=${`${heading}.`}>
       ${faultsLine(this.store)}
       ${told.length === 0 ? nothing : html`<cw-picture .draw=${(size: Parameters<typeof weeksPicture>[1]) => weeksPicture(weeks, size)} .table=${weeksTable(weeks)}></cw-picture>`}
-      ${this.reasons(scenario)}
-      ${blocks(this.log.days.length === 0 ? HOW : page.blocks.slice(1), 10)}
+      ${this.reasons(scenario)} ${blocks(this.log.days.length === 0 ? HOW : page.blocks.slice(1), 10)}
       <div slot="controls" class="side">${this.controls(scenario, this.log)}</div>
       <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
     </cw-sheet>`;
@@ -163,26 +226,68 @@ export class CwLog extends LitElement {
 
   private reasons(scenario: Scenario): TemplateResult | typeof nothing {
     if (this.why.running) {
-      return html`<p class="muted" role="status">${this.stage === null ? 'Running the day again, one thing at a time as it was.' : stageWords(this.stage)}</p>
+      return html`<p class="muted" role="status">
+          ${this.stage === null ? 'Running the day again, one thing at a time as it was.' : stageWords(this.stage)}
+        </p>
         <button type="button" @click=${() => this.why.stop()}>stop</button>`;
     }
     const { answer } = this.why;
-    if (this.why.state.kind === 'failed') return html`<p class="wrong" role="alert">${this.why.state.message}</p>`;
+    if (this.why.state.kind === 'failed')
+      return html`<p class="wrong" role="alert">${this.why.state.message}</p>`;
     if (answer === null) return nothing;
     const page = whyPage({ scenario, ...answer });
-    return html`<section aria-labelledby="why"><h2 id="why">${page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title}</h2>${blocks(page.blocks.slice(1), 10)}</section>`;
+    return html`<section aria-labelledby="why">
+      <h2 id="why">${page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title}</h2>
+      ${blocks(page.blocks.slice(1), 10)}
+    </section>`;
   }
 
   private controls(scenario: Scenario, log: LogBook): TemplateResult {
     const day = log.days.find((one) => one.date === this.date);
     const wrong = DATE.test(this.date) ? '' : 'Write the day as YYYY-MM-DD, for example 2027-03-05.';
-    return html`<cw-text label="The day" .value=${this.date} wrong=${wrong} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.date = event.detail.value.trim())}></cw-text>
-      <button type="button" ?disabled=${this.forecast.running || wrong !== ''} @click=${() => this.ask(scenario)}>${this.forecast.running ? 'running …' : 'keep a forecast of it now'}</button>
-      <cw-number label="Good units that came" optional usual="not in yet" .value=${day?.good ?? null} unit="units" least="0" most="100000" whole bare
-        @cw-change=${(event: PartEvent<'cw-change', number | null>) => event.detail.value !== null && this.put({ good: event.detail.value })}></cw-number>
-      <cw-text label="To remember" tall .value=${day?.note ?? ''} most="2000" @cw-change=${(event: PartEvent<'cw-change', string>) => this.put({ note: event.detail.value })}></cw-text>
-      <button type="button" ?disabled=${wrong !== ''} @click=${() => void this.events(scenario)}>why did it miss? open the record of events (CSV)</button>
-      <div class="do"><button type="button" @click=${() => void this.openLog()}>open a log</button>
-        <button type="button" @click=${() => saveFile('clampwright-log.json', `${JSON.stringify(log, null, 2)}\n`)}>save the log</button></div>`;
+    return html`<cw-text
+        label="The day"
+        .value=${this.date}
+        wrong=${wrong}
+        @cw-change=${(event: PartEvent<'cw-change', string>) => (this.date = event.detail.value.trim())}
+      ></cw-text>
+      <button
+        type="button"
+        ?disabled=${this.forecast.running || wrong !== ''}
+        @click=${() => this.ask(scenario)}
+      >
+        ${this.forecast.running ? 'running …' : 'keep a forecast of it now'}
+      </button>
+      <cw-number
+        label="Good units that came"
+        optional
+        usual="not in yet"
+        .value=${day?.good ?? null}
+        unit="units"
+        least="0"
+        most="100000"
+        whole
+        bare
+        @cw-change=${(event: PartEvent<'cw-change', number | null>) => event.detail.value !== null && this.put({ good: event.detail.value })}
+      ></cw-number>
+      <cw-text
+        label="To remember"
+        tall
+        .value=${day?.note ?? ''}
+        most="2000"
+        @cw-change=${(event: PartEvent<'cw-change', string>) => this.put({ note: event.detail.value })}
+      ></cw-text>
+      <button type="button" ?disabled=${wrong !== ''} @click=${() => void this.events(scenario)}>
+        why did it miss? open the record of events (CSV)
+      </button>
+      <div class="do">
+        <button type="button" @click=${() => void this.openLog()}>open a log</button>
+        <button
+          type="button"
+          @click=${() => saveFile('clampwright-log.json', `${JSON.stringify(log, null, 2)}\n`)}
+        >
+          save the log
+        </button>
+      </div>`;
   }
 }

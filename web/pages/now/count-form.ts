@@ -78,44 +78,137 @@ interface Count {
 }
 
 /** @param set is told of every change. */
-export function countForm(scenario: Scenario, { now, note }: Count, set: (now: NowState, note?: string) => void): TemplateResult {
+export function countForm(
+  scenario: Scenario,
+  { now, note }: Count,
+  set: (now: NowState, note?: string) => void,
+): TemplateResult {
   const steps = Object.entries(scenario.steps);
   return html`<h2 id="count" tabindex="-1">Count it in</h2>
-    <cw-clock label="It is" .value=${now.at} step="5" @cw-change=${(event: PartEvent<'cw-change', string>) => set({ ...now, at: event.detail.value })}></cw-clock>
+    <cw-clock
+      label="It is"
+      .value=${now.at}
+      step="5"
+      @cw-change=${(event: PartEvent<'cw-change', string>) => set({ ...now, at: event.detail.value })}
+    ></cw-clock>
     <div class="rows" role="group" aria-labelledby="pieces">
       <h3 id="pieces">Pieces now</h3>
-      <cw-number inline label="good so far" .value=${goodSoFar(now)} unit="units" least="0" most="1000" whole
-        @cw-change=${(event: Numbered) => set({ ...now, goodByHour: [event.detail.value] })}></cw-number>
-      ${steps.map(([id, step]) => (step.kind === 'wait' ? cures(now, id, step.name ?? id, set) : html`
-        <cw-number inline label="before “${step.name ?? id}”" .value=${waitingAt(now, id)} unit="pieces" least="0" most="1000" whole
-          @cw-change=${(event: Numbered) => set(withWaiting(now, id, event.detail.value))}></cw-number>`))}
+      <cw-number
+        inline
+        label="good so far"
+        .value=${goodSoFar(now)}
+        unit="units"
+        least="0"
+        most="1000"
+        whole
+        @cw-change=${(event: Numbered) => set({ ...now, goodByHour: [event.detail.value] })}
+      ></cw-number>
+      ${steps.map(([id, step]) =>
+        step.kind === 'wait'
+          ? cures(now, id, step.name ?? id, set)
+          : html` <cw-number
+              inline
+              label="before “${step.name ?? id}”"
+              .value=${waitingAt(now, id)}
+              unit="pieces"
+              least="0"
+              most="1000"
+              whole
+              @cw-change=${(event: Numbered) => set(withWaiting(now, id, event.detail.value))}
+            ></cw-number>`,
+      )}
     </div>
     <div class="rows" role="group" aria-labelledby="who">
       <h3 id="who">Who is here, and has what in hand</h3>
       ${Object.entries(scenario.people).map(([id, person]) => inHand(scenario, now, id, person.name ?? id, set))}
     </div>
     ${asideForm(scenario, now, set)}
-    <cw-text label="To know, for the handover" tall most="1000" .value=${note} @cw-change=${(event: PartEvent<'cw-change', string>) => set(now, event.detail.value)}></cw-text>`;
+    <cw-text
+      label="To know, for the handover"
+      tall
+      most="1000"
+      .value=${note}
+      @cw-change=${(event: PartEvent<'cw-change', string>) => set(now, event.detail.value)}
+    ></cw-text>`;
 }
 
 function cures(now: NowState, step: string, name: string, set: (now: NowState) => void): TemplateResult {
   const left = curingAt(now, step);
   const put = (all: number[]): void => set(withCuring(now, step, all));
-  return html`<cw-number inline label="in “${name}” now" .value=${left.length} unit="pieces" least="0" most="200" whole
-      @cw-change=${(event: Numbered) => put(Array.from({ length: event.detail.value }, (_, i) => left[i] ?? 15))}></cw-number>
-    ${left.map((minutes, i) => html`<cw-number inline class="left" label="minutes left, piece ${i + 1}" .value=${minutes} unit="min" least="0" most="10000"
-      @cw-change=${(event: Numbered) => put(left.map((one, j) => (i === j ? event.detail.value : one)))}></cw-number>`)}`;
+  return html`<cw-number
+      inline
+      label="in “${name}” now"
+      .value=${left.length}
+      unit="pieces"
+      least="0"
+      most="200"
+      whole
+      @cw-change=${(event: Numbered) => put(Array.from({ length: event.detail.value }, (_, i) => left[i] ?? 15))}
+    ></cw-number>
+    ${left.map(
+      (minutes, i) =>
+        html`<cw-number
+          inline
+          class="left"
+          label="minutes left, piece ${i + 1}"
+          .value=${minutes}
+          unit="min"
+          least="0"
+          most="10000"
+          @cw-change=${(event: Numbered) => put(left.map((one, j) => (i === j ? event.detail.value : one)))}
+        ></cw-number>`,
+    )}`;
 }
 
 /** One line a person: the tick that they are here, and what they have in hand. */
-function inHand(scenario: Scenario, now: NowState, id: string, name: string, set: (now: NowState) => void): TemplateResult {
+function inHand(
+  scenario: Scenario,
+  now: NowState,
+  id: string,
+  name: string,
+  set: (now: NowState) => void,
+): TemplateResult {
   const hand = inHandOf(now, id);
-  const choices = [{ value: '', label: 'nothing' }, ...handSteps(scenario, id).map((step) => ({ value: step, label: scenario.steps[step]!.name ?? step }))];
+  const choices = [
+    { value: '', label: 'nothing' },
+    ...handSteps(scenario, id).map((step) => ({ value: step, label: scenario.steps[step]!.name ?? step })),
+  ];
   const here = !now.out.includes(id);
-  return html`<div class="who"><cw-toggle label=${name} ?value=${here} @cw-change=${(event: PartEvent<'cw-change', boolean>) =>
-      set({ ...withInHand(now, id, '', 0), out: event.detail.value ? now.out.filter((one) => one !== id) : [...now.out, id] })}></cw-toggle>
-    ${here ? html`<cw-choice list quiet label="${name} has in hand" .choices=${choices} .value=${hand?.step ?? ''}
-        @cw-change=${(event: PartEvent<'cw-change', string>) => set(withInHand(now, id, event.detail.value, hand?.minutes ?? 0))}></cw-choice>` : html`<span class="muted">not here</span>`}
-    ${hand === null ? nothing : html`<cw-number inline class="left" label="minutes at it so far" .value=${hand.minutes} unit="min" least="0" most="1000"
-        @cw-change=${(event: Numbered) => set(withInHand(now, id, hand.step, event.detail.value))}></cw-number>`}</div>`;
+  return html`<div class="who">
+    <cw-toggle
+      label=${name}
+      ?value=${here}
+      @cw-change=${(event: PartEvent<'cw-change', boolean>) =>
+        set({
+          ...withInHand(now, id, '', 0),
+          out: event.detail.value ? now.out.filter((one) => one !== id) : [...now.out, id],
+        })}
+    ></cw-toggle>
+    ${
+      here
+        ? html`<cw-choice
+            list
+            quiet
+            label="${name} has in hand"
+            .choices=${choices}
+            .value=${hand?.step ?? ''}
+            @cw-change=${(event: PartEvent<'cw-change', string>) => set(withInHand(now, id, event.detail.value, hand?.minutes ?? 0))}
+          ></cw-choice>`
+        : html`<span class="muted">not here</span>`
+    }
+    ${
+      hand === null
+        ? nothing
+        : html`<cw-number
+            inline
+            class="left"
+            label="minutes at it so far"
+            .value=${hand.minutes}
+            unit="min"
+            least="0"
+            most="1000"
+            @cw-change=${(event: Numbered) => set(withInHand(now, id, hand.step, event.detail.value))}
+          ></cw-number>`
+    }
+  </div>`;
 }

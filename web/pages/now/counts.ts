@@ -4,7 +4,9 @@ import type { CarryOver, Scenario } from '../../../src/scenario/schema.ts';
 
 /** Units that wait before a step; named or rush pieces count with the rest. */
 export const waitingAt = (now: NowState, step: string): number =>
-  now.inside.filter((piece) => piece.at === step && (piece.state ?? 'waiting') === 'waiting').reduce((sum, piece) => sum + (piece.units ?? 1), 0);
+  now.inside
+    .filter((piece) => piece.at === step && (piece.state ?? 'waiting') === 'waiting')
+    .reduce((sum, piece) => sum + (piece.units ?? 1), 0);
 
 export function withWaiting(now: NowState, step: string, units: number): NowState {
   const others = now.inside.filter((piece) => piece.at !== step || (piece.state ?? 'waiting') !== 'waiting');
@@ -25,16 +27,25 @@ export function withInHand(now: NowState, person: string, step: string, minutes:
 
 /** Minutes left of every cure under way at a wait. */
 export const curingAt = (now: NowState, step: string): number[] =>
-  now.inside.flatMap((piece) => (piece.at === step && piece.state === 'curing' ? Array<number>(piece.units ?? 1).fill(piece.minutes ?? 0) : []));
+  now.inside.flatMap((piece) =>
+    piece.at === step && piece.state === 'curing'
+      ? Array<number>(piece.units ?? 1).fill(piece.minutes ?? 0)
+      : [],
+  );
 
 export function withCuring(now: NowState, step: string, left: number[]): NowState {
   const others = now.inside.filter((piece) => piece.at !== step || piece.state !== 'curing');
-  return { ...now, inside: [...others, ...left.map((minutes): CarryOver => ({ at: step, state: 'curing', minutes }))] };
+  return {
+    ...now,
+    inside: [...others, ...left.map((minutes): CarryOver => ({ at: step, state: 'curing', minutes }))],
+  };
 }
 
 /** Steps of one pair of hands that a person can do: what they may have in hand. */
 export function handSteps(scenario: Scenario, person: string): string[] {
   const { skills, covers } = scenario.people[person]!;
   const able = skills === undefined ? (covers ?? []) : Object.keys(skills);
-  return Object.keys(scenario.steps).filter((step) => able.includes(step) && scenario.steps[step]!.people !== 2);
+  return Object.keys(scenario.steps).filter(
+    (step) => able.includes(step) && scenario.steps[step]!.people !== 2,
+  );
 }

@@ -15,7 +15,8 @@ export function countFor(cell: string, at: string): KeptNow {
     const all = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>;
     const kept = all[cell] as { now?: unknown; note?: unknown } | undefined;
     const read = nowSchema.safeParse(kept?.now);
-    if (read.success) return { now: read.data as NowState, note: typeof kept?.note === 'string' ? kept.note : '' };
+    if (read.success)
+      return { now: read.data as NowState, note: typeof kept?.note === 'string' ? kept.note : '' };
   } catch {
     // Nothing kept, or nothing that can be read: begin anew.
   }

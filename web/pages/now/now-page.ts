@@ -34,49 +34,56 @@ interface Answer {
 /** The most moves that stand on the page. */
 const MOST_MOVES = 6;
 
-/** It is 10:40 and this is in the cell: do we still make it, and what should I move? At the end the handover. */
+/**
+ * It is 10:40 and this is in the cell: do we still make it, and what should I move? At the end the handover.
+ */
 @customElement('cw-now')
 export class CwNow extends LitElement {
-  static override styles = [base, blockStyle, countStyle, css`
-    .room {
-      min-height: 280px;
-    }
-    section {
-      margin-top: var(--space-8);
-    }
-    h2 {
-      margin-bottom: var(--space-2);
-    }
-    .wrong > p {
-      display: inline;
-    }
-    .wrong ul {
-      margin: var(--space-1) 0 var(--space-4);
-    }
-    .to-count {
-      display: none;
-    }
-    @media (max-width: 1023px) {
-      .to-count {
-        display: inline-flex;
+  static override styles = [
+    base,
+    blockStyle,
+    countStyle,
+    css`
+      .room {
+        min-height: 280px;
       }
-    }
-    .do {
-      display: flex;
-      flex-wrap: wrap;
-      gap: var(--space-3);
-      margin-top: var(--space-4);
-    }
-    li {
-      padding-bottom: var(--space-2);
-    }
-    @media print {
-      .count,
-      .do {
+      section {
+        margin-top: var(--space-8);
+      }
+      h2 {
+        margin-bottom: var(--space-2);
+      }
+      .wrong > p {
+        display: inline;
+      }
+      .wrong ul {
+        margin: var(--space-1) 0 var(--space-4);
+      }
+      .to-count {
         display: none;
       }
-    }
-  `];
+      @media (max-width: 1023px) {
+        .to-count {
+          display: inline-flex;
+        }
+      }
+      .do {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--space-3);
+        margin-top: var(--space-4);
+      }
+      li {
+        padding-bottom: var(--space-2);
+      }
+      @media print {
+        .count,
+        .do {
+          display: none;
+        }
+      }
+    `,
+  ];
   @property({ attribute: false }) store!: CellStore;
   @property({ attribute: false }) rest: string[] = [];
   @state() private now: NowState | null = null;
@@ -121,7 +128,15 @@ export class CwNow extends LitElement {
       run: async ({ runner, signal, show }) => {
         const forecast = await forecastNow(scenario, checked.now, runner, signal);
         show({ forecast, moves: null });
-        show({ forecast, moves: await tryMoves(checked.rest, possibleMoves(scenario, checked.rest, checked.now), runner, signal) });
+        show({
+          forecast,
+          moves: await tryMoves(
+            checked.rest,
+            possibleMoves(scenario, checked.rest, checked.now),
+            runner,
+            signal,
+          ),
+        });
       },
     });
   }
@@ -129,49 +144,93 @@ export class CwNow extends LitElement {
   private set(now: NowState, note = this.note): void {
     this.now = now;
     this.note = note;
-    if (!keepCount(this.store.id, { now, note: this.note })) say('This browser keeps nothing: the count is lost when the page is closed.', { kind: 'wrong' });
+    if (!keepCount(this.store.id, { now, note: this.note }))
+      say('This browser keeps nothing: the count is lost when the page is closed.', { kind: 'wrong' });
   }
 
   protected override render(): TemplateResult {
     const scenario = this.store.scenario.get();
     if (scenario === null || this.now === null) {
-      return html`<cw-sheet question="Do we still make it?" answer="Nothing can be said until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
+      return html`<cw-sheet
+        question="Do we still make it?"
+        answer="Nothing can be said until the cell is put right."
+        >${faultsLine(this.store)}</cw-sheet
+      >`;
     }
     const { answer } = this.live;
     const empty = isEmpty(this.now) && !this.handing;
-    const heading = this.handing ? handing(this.handover(scenario, this.now)) : headingOf(scenario, answer, this.now);
-    return html`<cw-sheet question=${this.handing ? 'What do I hand over?' : 'Do we still make it?'} answer=${heading} @cw-stop=${() => this.live.stop()}>
+    const heading = this.handing
+      ? handing(this.handover(scenario, this.now))
+      : headingOf(scenario, answer, this.now);
+    return html`<cw-sheet
+      question=${this.handing ? 'What do I hand over?' : 'Do we still make it?'}
+      answer=${heading}
+      @cw-stop=${() => this.live.stop()}
+    >
       ${faultsLine(this.store)}
-      ${this.faults.length === 0 ? nothing : html`<div class="wrong" role="alert"><p>This count cannot be:</p><ul>${this.faults.map((fault) => html`<li>${fault}</li>`)}</ul></div>`}
+      ${
+        this.faults.length === 0
+          ? nothing
+          : html`<div class="wrong" role="alert">
+              <p>This count cannot be:</p>
+              <ul>
+                ${this.faults.map((fault) => html`<li>${fault}</li>`)}
+              </ul>
+            </div>`
+      }
       ${this.handing ? blocks(this.handover(scenario, this.now).blocks.slice(1), 11) : this.answered(scenario, answer)}
       <div class="do">
         ${empty ? html`<button type="button" class="firm" @click=${() => this.set(typicalAt(scenario, this.now!.at))}>begin with what a shift like planned has by ${this.now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
-        <button type="button" @click=${() => (this.handing = !this.handing)}>${this.handing ? 'back to the forecast' : 'hand over'}</button>
-        ${this.handing ? html`<button type="button" @click=${() => window.print()}>print</button>
-          <button type="button" @click=${() => this.asTomorrow(scenario)}>make it tomorrow’s start</button>` : nothing}
+        <button type="button" @click=${() => (this.handing = !this.handing)}>
+          ${this.handing ? 'back to the forecast' : 'hand over'}
+        </button>
+        ${
+          this.handing
+            ? html`<button type="button" @click=${() => window.print()}>print</button>
+                <button type="button" @click=${() => this.asTomorrow(scenario)}>
+                  make it tomorrow’s start
+                </button>`
+            : nothing
+        }
         ${isEmpty(this.now) ? nothing : html`<button type="button" @click=${() => this.set({ at: this.now!.at, goodByHour: [], inside: [], holds: [], out: [], broken: [] })}>wipe the count</button>`}
       </div>
-      <div slot="controls" class="count">${countForm(scenario, { now: this.now, note: this.note }, (now, note) => this.set(now, note))}</div>
+      <div slot="controls" class="count">
+        ${countForm(scenario, { now: this.now, note: this.note }, (now, note) => this.set(now, note))}
+      </div>
       <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
     </cw-sheet>`;
   }
 
   private answered(scenario: Scenario, answer: Answer | null): TemplateResult {
     if (isEmpty(this.now!)) {
-      return html`<p>Walk through the cell and write down what you see: how many are good so far, how many wait before each step, what is in the clamps, and what
-        everybody has in hand. Where the shift ends, and what to move, stands here as soon as something is counted.</p>
-        <p>Quicker: begin with the count of a shift that goes as planned, and put right what is different.</p>`;
+      return html`<p>
+          Walk through the cell and write down what you see: how many are good so far, how many wait before
+          each step, what is in the clamps, and what everybody has in hand. Where the shift ends, and what to
+          move, stands here as soon as something is counted.
+        </p>
+        <p>
+          Quicker: begin with the count of a shift that goes as planned, and put right what is different.
+        </p>`;
     }
-    if (answer === null) return html`<div class="room">${this.live.running ? html`<p class="muted" role="status">Running the rest of the shift.</p>` : nothing}</div>`;
+    if (answer === null)
+      return html`<div class="room">
+        ${this.live.running ? html`<p class="muted" role="status">Running the rest of the shift.</p>` : nothing}
+      </div>`;
     const { forecast, moves } = answer;
     const fan = fanOf(scenario, forecast);
     const help = moves === null ? [] : helpfulMoves(moves);
     return html`<p>${nowSentences(forecast).join(' ')}</p>
-      <cw-picture .draw=${(size: Parameters<typeof fanPicture>[1]) => fanPicture(fan, size)} .table=${fanTable(fan)}></cw-picture>
-      <section aria-labelledby="moves"><h2 id="moves">What to move</h2>
+      <cw-picture
+        .draw=${(size: Parameters<typeof fanPicture>[1]) => fanPicture(fan, size)}
+        .table=${fanTable(fan)}
+      ></cw-picture>
+      <section aria-labelledby="moves">
+        <h2 id="moves">What to move</h2>
         ${moves === null ? html`<p class="muted" role="status">Trying every move on the same luck.</p>` : nothing}
         ${moves !== null && help.length === 0 ? html`<p>Of ${moves.length} moves tried none surely helps.</p>` : nothing}
-        <ul>${help.slice(0, MOST_MOVES).map((gain) => html`<li>${capitalized(moveSentence(gain))}</li>`)}</ul>
+        <ul>
+          ${help.slice(0, MOST_MOVES).map((gain) => html`<li>${capitalized(moveSentence(gain))}</li>`)}
+        </ul>
         ${help.length === 0 ? nothing : html`<p class="muted small">Breaks and overtime only as local law and agreements allow.</p>`}
       </section>`;
   }
@@ -184,21 +243,31 @@ export class CwNow extends LitElement {
   };
 
   private handover(scenario: Scenario, now: NowState): ReturnType<typeof handoverPage> {
-    const promised = this.live.answer === null ? null : nowSentences(this.live.answer.forecast).slice(1).join(' ');
+    const promised =
+      this.live.answer === null ? null : nowSentences(this.live.answer.forecast).slice(1).join(' ');
     return handoverPage({ scenario, now, promised, events: null, note: this.note });
   }
 
   private asTomorrow(scenario: Scenario): void {
     const next = tomorrow(scenario, this.now!, minutesToNextStart(scenario, this.now!));
-    this.store.change('tomorrow’s opening stock', ['carryOver'], JSON.parse(JSON.stringify(next.carryOver ?? [])) as never);
+    this.store.change(
+      'tomorrow’s opening stock',
+      ['carryOver'],
+      JSON.parse(JSON.stringify(next.carryOver ?? [])) as never,
+    );
     say('What stands in the cell now is the opening stock of the cell. One step back undoes it.');
   }
 }
 
 const headingOf = (scenario: Scenario, answer: Answer | null, now: NowState): string => {
   if (isEmpty(now)) return 'Count in what is in the cell.';
-  const heading = answer === null ? undefined : nowPage({ scenario, forecast: answer.forecast, moves: answer.moves }).blocks[0];
-  return heading?.kind === 'heading' ? `${heading.text.replace(/\.$/, '')}.` : 'The rest of the shift is being run.';
+  const heading =
+    answer === null
+      ? undefined
+      : nowPage({ scenario, forecast: answer.forecast, moves: answer.moves }).blocks[0];
+  return heading?.kind === 'heading'
+    ? `${heading.text.replace(/\.$/, '')}.`
+    : 'The rest of the shift is being run.';
 };
 
 /** Nothing counted in yet: there is nothing to forecast from. */
@@ -208,11 +277,14 @@ const isEmpty = (now: NowState): boolean => now.inside.length === 0 && goodSoFar
 function typicalAt(scenario: Scenario, at: string): NowState {
   const start = scenario.shift?.start ?? '06:00';
   const now = stateAt(scenario, recordEvents(shiftsOf(scenario).slice(0, 1), 0)[0]!, minutesAfter(start, at));
-  const inside = now.inside.map(({ name: _name, arrived: _arrived, visits: _visits, ...piece }) => piece.minutes === undefined ? piece : { ...piece, minutes: Math.round(piece.minutes) });
+  const inside = now.inside.map(({ name: _name, arrived: _arrived, visits: _visits, ...piece }) =>
+    piece.minutes === undefined ? piece : { ...piece, minutes: Math.round(piece.minutes) },
+  );
   return { ...now, inside };
 }
 
-const handing = (page: ReturnType<typeof handoverPage>): string => (page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title);
+const handing = (page: ReturnType<typeof handoverPage>): string =>
+  page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
 
 /** The middle of the shift, where nothing is counted yet. */
 function middleOf(scenario: Scenario): string {
@@ -224,10 +296,13 @@ function middleOf(scenario: Scenario): string {
 function fanOf(scenario: Scenario, forecast: Forecast): Fan {
   const shift = shiftsOf(scenario)[0]!;
   return {
-    title: 'Plan, fact, and where the shift may end', description: nowSentences(forecast).join(' '),
+    title: 'Plan, fact, and where the shift may end',
+    description: nowSentences(forecast).join(' '),
     hours: { start: shift.start, length: shift.length, breaks: shift.breaks },
-    plan: forecast.plan.map(({ at, middle }) => ({ at, good: middle })), fact: forecast.fact,
+    plan: forecast.plan.map(({ at, middle }) => ({ at, good: middle })),
+    fact: forecast.fact,
     ahead: forecast.ahead.map(({ at, low, middle, high }) => ({ at, low, median: middle, high })),
-    target: shift.target, foot: { unit: 'good units so far', shifts: forecast.count, seed: forecast.seed },
+    target: shift.target,
+    foot: { unit: 'good units so far', shifts: forecast.count, seed: forecast.seed },
   };
 }

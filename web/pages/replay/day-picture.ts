@@ -1,4 +1,7 @@
-/** The day of one shift on one time axis: clamp sets, people, and how full each rack was; any stretch of it, drawn wide. */
+/**
+ * The day of one shift on one time axis: clamp sets, people, and how full each rack was; any stretch of it,
+ * drawn wide.
+ */
 import { scaleLinear } from 'd3-scale';
 import { hoursBelow, type Hours, type Scale } from '../../../src/brief/pictures/axis.ts';
 import { hatchOf, picture, rule, SIDE, type Size, type Table } from '../../../src/brief/pictures/frame.ts';
@@ -29,14 +32,22 @@ export interface Geometry {
   lanes: number[];
   lines: number[];
   laneHeight: number;
-  /** From one lane to the next: what may be touched of each. Where names stand above the lanes, they are of it. */
+  /**
+   * From one lane to the next: what may be touched of each. Where names stand above the lanes, they are of
+   * it.
+   */
   pitch: number;
   lineHeight: number;
 }
 
 const keyed = (told: Told, size: Size): { marks: Child; height: number } => {
-  const present = MEANINGS.filter((meaning) => told.lanes.some(({ blocks }) => blocks.some((block) => block.meaning === meaning)));
-  return key(present.map((meaning) => ({ meaning, word: MEANING_WORDS[meaning] })), size);
+  const present = MEANINGS.filter((meaning) =>
+    told.lanes.some(({ blocks }) => blocks.some((block) => block.meaning === meaning)),
+  );
+  return key(
+    present.map((meaning) => ({ meaning, word: MEANING_WORDS[meaning] })),
+    size,
+  );
 };
 
 export function geometryOf(told: Told, width: number, touch: boolean): Geometry {
@@ -59,39 +70,90 @@ export function geometryOf(told: Told, width: number, touch: boolean): Geometry 
   return { left, right: width - SIDE, top, bottom, lanes, lines, laneHeight: high, pitch, lineHeight: RACK };
 }
 
-export const scaleOf = ({ left, right }: Geometry, { from, to }: Span): Scale => scaleLinear().domain([from, to]).range([left, right]);
+export const scaleOf = ({ left, right }: Geometry, { from, to }: Span): Scale =>
+  scaleLinear().domain([from, to]).range([left, right]);
 
-export function dayPicture(told: Told, span: Span, size: Size & { touch: boolean }, about: { title: string; description: string; seed: string }): string {
+export function dayPicture(
+  told: Told,
+  span: Span,
+  size: Size & { touch: boolean },
+  about: { title: string; description: string; seed: string },
+): string {
   const { shift } = told;
   const at = geometryOf(told, size.width, size.touch);
   const x = scaleOf(at, span);
   const marks = keyed(told, size);
   const hours: Hours = { start: clockAt(shift, span.from), length: span.to - span.from, breaks: [] };
-  const fromStart = scaleLinear().domain([0, span.to - span.from]).range([at.left, at.right]);
+  const fromStart = scaleLinear()
+    .domain([0, span.to - span.from])
+    .range([at.left, at.right]);
   return picture(
     size,
-    { title: about.title, description: about.description, height: at.bottom + 26, hatched: true, foot: { unit: `one shift, minute by minute, seed “${about.seed}”`, note: 'Racks: how many pieces stand there; the dashed line is how many fit.' } },
-    marks.marks, breaks(told, span, x, at), hoursBelow(hours, fromStart, at.bottom, at.top),
-    told.lanes.map((lane, i) => [nameOf(lane.name, at, at.lanes[i]!, at.laneHeight, size.width), lane.blocks.map((block, j) => blockOf(block, span, x, { y: at.lanes[i]!, high: at.laneHeight }, size.id, [i, j]))]),
-    told.lines.map((line, i) => [nameOf(`before ${inSentence(line.name)}`, at, at.lines[i]!, RACK, size.width), lineOf(line, span, x, at.lines[i]!)]),
+    {
+      title: about.title,
+      description: about.description,
+      height: at.bottom + 26,
+      hatched: true,
+      foot: {
+        unit: `one shift, minute by minute, seed “${about.seed}”`,
+        note: 'Racks: how many pieces stand there; the dashed line is how many fit.',
+      },
+    },
+    marks.marks,
+    breaks(told, span, x, at),
+    hoursBelow(hours, fromStart, at.bottom, at.top),
+    told.lanes.map((lane, i) => [
+      nameOf(lane.name, at, at.lanes[i]!, at.laneHeight, size.width),
+      lane.blocks.map((block, j) =>
+        blockOf(block, span, x, { y: at.lanes[i]!, high: at.laneHeight }, size.id, [i, j]),
+      ),
+    ]),
+    told.lines.map((line, i) => [
+      nameOf(`before ${inSentence(line.name)}`, at, at.lines[i]!, RACK, size.width),
+      lineOf(line, span, x, at.lines[i]!),
+    ]),
   );
 }
 
 const nameOf = (name: string, { left }: Geometry, y: number, high: number, width: number): Markup =>
-  left > SIDE ? words(SIDE, y + high / 2 + 5, cut(name, left - 12, SMALL + 1), { size: SMALL + 1, weight: 600 }) : words(SIDE, y - 5, cut(name, width, SMALL), { size: SMALL, weight: 600 });
+  left > SIDE
+    ? words(SIDE, y + high / 2 + 5, cut(name, left - 12, SMALL + 1), { size: SMALL + 1, weight: 600 })
+    : words(SIDE, y - 5, cut(name, width, SMALL), { size: SMALL, weight: 600 });
 
-const breaks = ({ shift }: Told, span: Span, x: Scale, { top, bottom }: Geometry): Child[] => shift.breaks.map(({ from, minutes }) => {
-  const [start, end] = [Math.max(span.from, from), Math.min(span.to, from + minutes)];
-  return start < end && element('rect', { x: x(start), y: top, width: x(end) - x(start), height: bottom - top, ...inked({ fill: 'shade' }) });
-});
+const breaks = ({ shift }: Told, span: Span, x: Scale, { top, bottom }: Geometry): Child[] =>
+  shift.breaks.map(({ from, minutes }) => {
+    const [start, end] = [Math.max(span.from, from), Math.min(span.to, from + minutes)];
+    return (
+      start < end &&
+      element('rect', {
+        x: x(start),
+        y: top,
+        width: x(end) - x(start),
+        height: bottom - top,
+        ...inked({ fill: 'shade' }),
+      })
+    );
+  });
 
-function blockOf(block: ToldBlock, span: Span, x: Scale, { y, high }: { y: number; high: number }, id: string, [lane, place]: [number, number]): Child {
+function blockOf(
+  block: ToldBlock,
+  span: Span,
+  x: Scale,
+  { y, high }: { y: number; high: number },
+  id: string,
+  [lane, place]: [number, number],
+): Child {
   const [from, to] = [Math.max(span.from, block.from), Math.min(span.to, block.to)];
   if (from >= to) return null;
   const free = block.meaning === 'free';
   return element('rect', {
-    x: x(from), y: free ? y + high - 1.5 : y, width: Math.max(0.5, x(to) - x(from) - (free ? 0 : 0.8)), height: free ? 1.5 : high,
-    ...(free ? inked({ fill: 'muted' }, 'block') : { class: 'block', fill: hatchOf(id, block.meaning) }), 'data-lane': lane, 'data-block': place,
+    x: x(from),
+    y: free ? y + high - 1.5 : y,
+    width: Math.max(0.5, x(to) - x(from) - (free ? 0 : 0.8)),
+    height: free ? 1.5 : high,
+    ...(free ? inked({ fill: 'muted' }, 'block') : { class: 'block', fill: hatchOf(id, block.meaning) }),
+    'data-lane': lane,
+    'data-block': place,
   });
 }
 
@@ -109,7 +171,15 @@ function lineOf(line: ToldLine, span: Span, x: Scale, y: number): Child[] {
   return [
     element('path', { d: area, ...inked({ fill: 'hairline' }) }),
     rule(x(span.from), y + RACK, x(span.to), y + RACK, 'muted'),
-    line.rack !== null && [rule(x(span.from), high(line.rack), x(span.to), high(line.rack), 'muted', 1, '3 3'), words(x(span.to) - 2, high(line.rack) + 11, String(line.rack), { size: SMALL - 2, anchor: 'end', ink: 'muted', halo: true })],
+    line.rack !== null && [
+      rule(x(span.from), high(line.rack), x(span.to), high(line.rack), 'muted', 1, '3 3'),
+      words(x(span.to) - 2, high(line.rack) + 11, String(line.rack), {
+        size: SMALL - 2,
+        anchor: 'end',
+        ink: 'muted',
+        halo: true,
+      }),
+    ],
   ];
 }
 
@@ -117,9 +187,22 @@ const tenth = (value: number): number => Math.round(value * 10) / 10;
 
 /** Minutes of each lane by what they went on. */
 export function dayTable({ lanes }: Told): Table {
-  const present = MEANINGS.filter((meaning) => lanes.some(({ blocks }) => blocks.some((block) => block.meaning === meaning)));
+  const present = MEANINGS.filter((meaning) =>
+    lanes.some(({ blocks }) => blocks.some((block) => block.meaning === meaning)),
+  );
   return {
     head: ['', ...present.map((meaning) => `${MEANING_WORDS[meaning]}, min`)],
-    rows: lanes.map(({ name, blocks }) => [name, ...present.map((meaning) => String(Math.round(blocks.filter((block) => block.meaning === meaning).reduce((sum, { from, to }) => sum + to - from, 0))))]),
+    rows: lanes.map(({ name, blocks }) => [
+      name,
+      ...present.map((meaning) =>
+        String(
+          Math.round(
+            blocks
+              .filter((block) => block.meaning === meaning)
+              .reduce((sum, { from, to }) => sum + to - from, 0),
+          ),
+        ),
+      ),
+    ]),
   };
 }

@@ -13,57 +13,61 @@ export interface Looked {
 }
 
 /**
- * `<cw-day .told=${told} .span=${{ from: 0, to: 510 }} now="120" .looked=${{ lane, block }}>`: the shift drawn, a line at the minute, and over each
- * lane a button that arrow keys walk along. Events: look (detail Looked), now (detail minutes).
+ * `<cw-day .told=${told} .span=${{ from: 0, to: 510 }} now="120" .looked=${{ lane, block }}>`: the shift
+ * drawn, a line at the minute, and over each lane a button that arrow keys walk along. Events: look (detail
+ * Looked), now (detail minutes).
  */
 @customElement('cw-day')
 export class CwDay extends LitElement {
-  static override styles = [base, css`
-    .stage {
-      position: relative;
-    }
-    .now,
-    .mark,
-    .lane {
-      position: absolute;
-      pointer-events: none;
-    }
-    .now {
-      width: 2px;
-      margin-left: -1px;
-      background: var(--ink);
-    }
-    .mark {
-      border: 2px solid var(--ink);
-      outline: 2px solid var(--paper);
-    }
-    .lane {
-      pointer-events: auto;
-      padding: 0;
-      min-height: 0;
-      border: 0;
-      cursor: pointer;
-    }
-    .lane:hover:not([disabled]) {
-      background: none;
-    }
-    input[type='range'] {
-      display: block;
-      position: relative;
-      width: auto;
-      height: var(--touch);
-      margin: 0;
-      accent-color: var(--ink);
-      cursor: pointer;
-    }
-    @media print {
-      input[type='range'],
-      .mark,
-      .now {
-        display: none;
+  static override styles = [
+    base,
+    css`
+      .stage {
+        position: relative;
       }
-    }
-  `];
+      .now,
+      .mark,
+      .lane {
+        position: absolute;
+        pointer-events: none;
+      }
+      .now {
+        width: 2px;
+        margin-left: -1px;
+        background: var(--ink);
+      }
+      .mark {
+        border: 2px solid var(--ink);
+        outline: 2px solid var(--paper);
+      }
+      .lane {
+        pointer-events: auto;
+        padding: 0;
+        min-height: 0;
+        border: 0;
+        cursor: pointer;
+      }
+      .lane:hover:not([disabled]) {
+        background: none;
+      }
+      input[type='range'] {
+        display: block;
+        position: relative;
+        width: auto;
+        height: var(--touch);
+        margin: 0;
+        accent-color: var(--ink);
+        cursor: pointer;
+      }
+      @media print {
+        input[type='range'],
+        .mark,
+        .now {
+          display: none;
+        }
+      }
+    `,
+  ];
   @property({ attribute: false }) told!: Told;
   @property({ attribute: false }) span: Span = { from: 0, to: 510 };
   @property({ type: Number }) now = 0;
@@ -73,7 +77,9 @@ export class CwDay extends LitElement {
   /** Fingers come down on the lanes: they are drawn higher. */
   private touch = false;
   private drawing: (size: Size) => string = () => '';
-  private readonly observer = new ResizeObserver(([entry]) => (this.width = Math.max(300, Math.floor(entry!.contentRect.width))));
+  private readonly observer = new ResizeObserver(
+    ([entry]) => (this.width = Math.max(300, Math.floor(entry!.contentRect.width))),
+  );
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -90,7 +96,13 @@ export class CwDay extends LitElement {
     if (touch === this.touch && !changed.has('told') && !changed.has('span')) return;
     this.touch = touch;
     const { told, span } = this;
-    this.drawing = (size) => dayPicture(told, span, { ...size, touch }, { title: 'One shift, minute by minute', description: this.heading, seed: told.shift.seed });
+    this.drawing = (size) =>
+      dayPicture(
+        told,
+        span,
+        { ...size, touch },
+        { title: 'One shift, minute by minute', description: this.heading, seed: told.shift.seed },
+      );
   }
 
   protected override render(): TemplateResult {
@@ -99,12 +111,31 @@ export class CwDay extends LitElement {
     const at = geometryOf(told, this.width, this.touch);
     const x = scaleOf(at, span);
     const [left, wide] = [at.left, at.right - at.left];
-    return html`
-      <input type="range" aria-label="The minute shown" aria-valuetext=${clockAt(told.shift, now)} min=${Math.floor(span.from)} max=${Math.ceil(span.to)} step="1" .value=${String(Math.round(now))}
-        style=${placed({ left: `${left - 8}px`, width: `${wide + 16}px` })} @input=${(event: Event) => this.tell('now', Number((event.target as HTMLInputElement).value))}>
-      <div class="stage"><cw-picture .draw=${this.drawing} .table=${dayTable(told)}></cw-picture>
-        ${told.lanes.map((lane, i) => html`<button type="button" class="lane" data-at=${i} aria-label=${`${this.laneWords(i)} Arrow keys go through the day.`} style=${placed({ left: `${left}px`, width: `${wide}px`, top: `${at.lanes[i]! + at.laneHeight + 4 - at.pitch}px`, height: `${at.pitch}px` })}
-          @click=${(event: MouseEvent) => this.touched(event, i, x.invert)} @keydown=${(event: KeyboardEvent) => this.key(event, i)}></button>`)}
+    return html` <input
+        type="range"
+        aria-label="The minute shown"
+        aria-valuetext=${clockAt(told.shift, now)}
+        min=${Math.floor(span.from)}
+        max=${Math.ceil(span.to)}
+        step="1"
+        .value=${String(Math.round(now))}
+        style=${placed({ left: `${left - 8}px`, width: `${wide + 16}px` })}
+        @input=${(event: Event) => this.tell('now', Number((event.target as HTMLInputElement).value))}
+      />
+      <div class="stage">
+        <cw-picture .draw=${this.drawing} .table=${dayTable(told)}></cw-picture>
+        ${told.lanes.map(
+          (lane, i) =>
+            html`<button
+              type="button"
+              class="lane"
+              data-at=${i}
+              aria-label=${`${this.laneWords(i)} Arrow keys go through the day.`}
+              style=${placed({ left: `${left}px`, width: `${wide}px`, top: `${at.lanes[i]! + at.laneHeight + 4 - at.pitch}px`, height: `${at.pitch}px` })}
+              @click=${(event: MouseEvent) => this.touched(event, i, x.invert)}
+              @keydown=${(event: KeyboardEvent) => this.key(event, i)}
+            ></button>`,
+        )}
         ${this.mark(x, at.lanes, at.laneHeight)}
         ${now < span.from || now > span.to ? '' : html`<div class="now" style=${placed({ left: `${x(now)}px`, top: `${at.top - 4}px`, height: `${at.bottom - at.top + 4}px` })}></div>`}
       </div>`;
@@ -115,14 +146,19 @@ export class CwDay extends LitElement {
     const block = looked === null ? undefined : told.lanes[looked.lane]?.blocks[looked.block];
     if (looked === null || block === undefined || block.to < span.from || block.from > span.to) return '';
     const [from, to] = [Math.max(span.from, block.from), Math.min(span.to, block.to)];
-    return html`<div class="mark" style=${placed({ left: `${x(from) - 2}px`, width: `${Math.max(4, x(to) - x(from)) + 4}px`, top: `${tops[looked.lane]! - 2}px`, height: `${high + 4}px` })}></div>`;
+    return html`<div
+      class="mark"
+      style=${placed({ left: `${x(from) - 2}px`, width: `${Math.max(4, x(to) - x(from)) + 4}px`, top: `${tops[looked.lane]! - 2}px`, height: `${high + 4}px` })}
+    ></div>`;
   }
 
   private laneWords(lane: number): string {
     const { looked, told } = this;
     const one = told.lanes[lane]!;
     const block = looked?.lane === lane ? one.blocks[looked.block] : blockAt(one, this.now);
-    return block === undefined ? one.name : `${blockWords(told, one, block)} ${whyWords(told, one, block)}`.trim();
+    return block === undefined
+      ? one.name
+      : `${blockWords(told, one, block)} ${whyWords(told, one, block)}`.trim();
   }
 
   private touched(event: MouseEvent, lane: number, invert: (px: number) => number): void {
@@ -133,7 +169,10 @@ export class CwDay extends LitElement {
 
   private indexAt(lane: number, at: number): number {
     const { blocks } = this.told.lanes[lane]!;
-    return Math.max(0, blocks.findIndex(({ from, to }) => at >= from && at < to));
+    return Math.max(
+      0,
+      blocks.findIndex(({ from, to }) => at >= from && at < to),
+    );
   }
 
   private key(event: KeyboardEvent, lane: number): void {
@@ -145,7 +184,10 @@ export class CwDay extends LitElement {
       this.look(lane, Math.min(blocks.length - 1, Math.max(0, to)));
     } else if (event.key === 'ArrowUp' || event.key === 'ArrowDown') {
       event.preventDefault();
-      const next = Math.min(this.told.lanes.length - 1, Math.max(0, lane + (event.key === 'ArrowDown' ? 1 : -1)));
+      const next = Math.min(
+        this.told.lanes.length - 1,
+        Math.max(0, lane + (event.key === 'ArrowDown' ? 1 : -1)),
+      );
       this.renderRoot.querySelector<HTMLElement>(`.lane[data-at="${next}"]`)?.focus();
       this.look(next, this.indexAt(next, this.now));
     }

@@ -1,8 +1,21 @@
-/** A written-down shift in the words of the shop: what each lane is doing, and why somebody or something had to wait. */
+/**
+ * A written-down shift in the words of the shop: what each lane is doing, and why somebody or something had
+ * to wait.
+ */
 import type { Meaning } from '../../../src/brief/pictures/index.ts';
 import { gearStateWords, personStateWords, type StateWords } from '../../../src/brief/states.ts';
 import { counted, inSentence, listed } from '../../../src/brief/words.ts';
-import { AWAY, GONE, NO_FIT, NO_GEAR, NO_UNIT, NOT_IN, NOWHERE, ON_BREAK, OUT_OF_ORDER } from '../../../src/engine/recorder.ts';
+import {
+  AWAY,
+  GONE,
+  NO_FIT,
+  NO_GEAR,
+  NO_UNIT,
+  NOT_IN,
+  NOWHERE,
+  ON_BREAK,
+  OUT_OF_ORDER,
+} from '../../../src/engine/recorder.ts';
 import type { EventRow } from '../../../src/record/event-row.ts';
 import type { ReplayShift, Stretch } from '../../../src/record/replay.ts';
 import { clockOfMinutes, minutesOfClock } from '../../../src/scenario/clock.ts';
@@ -44,20 +57,50 @@ export interface Told {
 const piece = (unit: number): string => (unit < 0 ? '' : `, piece ${unit + 1}`);
 
 export function tellOf(shift: ResolvedShift, replay: ReplayShift): Told {
-  const people = shift.people.map((person, index): ToldLane => ({ kind: 'person', name: person.name, index, item: 0, blocks: replay.people[index]!.map((one) => personBlock(one, shift)) }));
-  const gear = shift.gear.flatMap((one, index) => (one.kind === 'bench' ? [] : replay.gear[index]!.map((stretches, item): ToldLane => ({
-    kind: 'gear', name: one.count === 1 ? one.name : `${one.name} ${item + 1}`, index, item, blocks: stretches.map((stretch) => gearBlock(stretch, index, shift)),
-  }))));
-  const lines = shift.steps.flatMap((step, at): ToldLine[] => (step.kind === 'wait' ? [] : [{
-    step: at, name: step.name, rack: step.rack, changes: replay.lines[at]!, most: Math.max(0, ...replay.lines[at]!.map(({ length }) => length)),
-  }]));
+  const people = shift.people.map((person, index): ToldLane => ({
+    kind: 'person',
+    name: person.name,
+    index,
+    item: 0,
+    blocks: replay.people[index]!.map((one) => personBlock(one, shift)),
+  }));
+  const gear = shift.gear.flatMap((one, index) =>
+    one.kind === 'bench'
+      ? []
+      : replay.gear[index]!.map((stretches, item): ToldLane => ({
+          kind: 'gear',
+          name: one.count === 1 ? one.name : `${one.name} ${item + 1}`,
+          index,
+          item,
+          blocks: stretches.map((stretch) => gearBlock(stretch, index, shift)),
+        })),
+  );
+  const lines = shift.steps.flatMap((step, at): ToldLine[] =>
+    step.kind === 'wait'
+      ? []
+      : [
+          {
+            step: at,
+            name: step.name,
+            rack: step.rack,
+            changes: replay.lines[at]!,
+            most: Math.max(0, ...replay.lines[at]!.map(({ length }) => length)),
+          },
+        ],
+  );
   return { shift, replay, lanes: [...gear, ...people], lines: lines.filter(({ most }) => most > 0) };
 }
 
 function personBlock({ from, to, state, unit }: Stretch, shift: ResolvedShift): ToldBlock {
   const told = personStateWords(state, shift);
   const off = state === ON_BREAK || state === AWAY || state === NOT_IN || state === GONE;
-  return { from, to, words: `${told.words}${piece(unit)}`, idle: told.kind === 'idle', meaning: off ? 'off' : told.kind === 'idle' ? 'free' : workMeaning(state, shift) };
+  return {
+    from,
+    to,
+    words: `${told.words}${piece(unit)}`,
+    idle: told.kind === 'idle',
+    meaning: off ? 'off' : told.kind === 'idle' ? 'free' : workMeaning(state, shift),
+  };
 }
 
 function workMeaning(state: number, shift: ResolvedShift): Meaning {
@@ -75,13 +118,24 @@ export function meaningOfStep(id: string, shift: ResolvedShift): Meaning {
 function gearBlock({ from, to, state, unit }: Stretch, gear: number, shift: ResolvedShift): ToldBlock {
   const told: StateWords = gearStateWords(state, gear, shift);
   const step = shift.steps[Math.floor((state - 2) / 3)];
-  const meaning: Meaning = told.kind === 'free' ? 'free' : state === OUT_OF_ORDER ? 'off' : told.kind === 'idle' ? 'waiting' : step === undefined ? 'other' : meaningOfStep(step.id, shift);
+  const meaning: Meaning =
+    told.kind === 'free'
+      ? 'free'
+      : state === OUT_OF_ORDER
+        ? 'off'
+        : told.kind === 'idle'
+          ? 'waiting'
+          : step === undefined
+            ? 'other'
+            : meaningOfStep(step.id, shift);
   return { from, to, meaning, words: `${told.words}${piece(unit)}`, idle: told.kind === 'idle' };
 }
 
-export const clockAt = (shift: ResolvedShift, minutes: number): string => clockOfMinutes(minutesOfClock(shift.start) + minutes);
+export const clockAt = (shift: ResolvedShift, minutes: number): string =>
+  clockOfMinutes(minutesOfClock(shift.start) + minutes);
 
-export const blockAt = ({ blocks }: ToldLane, at: number): ToldBlock | undefined => blocks.find(({ from, to }) => at >= from && at < to) ?? blocks.at(-1);
+export const blockAt = ({ blocks }: ToldLane, at: number): ToldBlock | undefined =>
+  blocks.find(({ from, to }) => at >= from && at < to) ?? blocks.at(-1);
 
 export const lengthAt = ({ changes }: ToldLine, at: number): number => {
   let length = 0;
@@ -101,7 +155,10 @@ export const blockWords = ({ shift }: Told, lane: ToldLane, block: ToldBlock): s
 /** Why a lane waited in this block; empty where it did not. */
 export function whyWords(told: Told, lane: ToldLane, block: ToldBlock): string {
   if (!block.idle) return '';
-  const stretch = lane.kind === 'person' ? told.replay.people[lane.index]!.find(({ from }) => from === block.from) : told.replay.gear[lane.index]![lane.item]!.find(({ from }) => from === block.from);
+  const stretch =
+    lane.kind === 'person'
+      ? told.replay.people[lane.index]!.find(({ from }) => from === block.from)
+      : told.replay.gear[lane.index]![lane.item]!.find(({ from }) => from === block.from);
   if (stretch === undefined) return '';
   return lane.kind === 'gear' ? whyGear(told, stretch) : whyPerson(told, lane.index, stretch);
 }
@@ -117,12 +174,16 @@ function whyGear(told: Told, { state, from }: Stretch): string {
 
 function whyPerson(told: Told, person: number, { state, from }: Stretch): string {
   const { shift } = told;
-  const steps = coverOf(told, person, from).map((id) => shift.steps.findIndex((step) => step.id === id)).filter((at) => at >= 0);
+  const steps = coverOf(told, person, from)
+    .map((id) => shift.steps.findIndex((step) => step.id === id))
+    .filter((at) => at >= 0);
   const gear = shift.gear[state - NO_GEAR];
   if (gear !== undefined) return `${gearNow(told, state - NO_GEAR, from)}`;
   if (state === NOWHERE) {
     const full = told.lines.filter((line) => line.rack !== null && lengthAt(line, from) >= line.rack);
-    return full.length === 0 ? 'The bench was held by a piece that could not move on.' : `${listed(full.map((line) => `the rack before ${inSentence(line.name)} was full (${line.rack})`)).replace(/^t/, 'T')}.`;
+    return full.length === 0
+      ? 'The bench was held by a piece that could not move on.'
+      : `${listed(full.map((line) => `the rack before ${inSentence(line.name)} was full (${line.rack})`)).replace(/^t/, 'T')}.`;
   }
   if (state === NO_FIT) {
     const next = shift.breaks.find((one) => one.from > from);
@@ -134,28 +195,43 @@ function whyPerson(told: Told, person: number, { state, from }: Stretch): string
 /** Nothing in the line of the steps they cover first: who should have filled it, and what those were at. */
 function whyNothing(told: Told, person: number, steps: number[], at: number): string {
   const { shift } = told;
-  return steps.slice(0, 2).map((step) => {
-    const own = shift.steps[step]!;
-    const name = inSentence(own.name);
-    const before = shift.steps.filter((one) => one.next === own.id);
-    const source = before.find((one) => one.kind === 'hands');
-    if (source === undefined) return before.length === 0 ? `Nothing had come in for ${name}.` : `Nothing had cured for ${name}.`;
-    const who = coverers(told, source.id, at).filter((index) => index !== person);
-    const there = who.length === 0 ? `nobody else stands at ${inSentence(source.name)}` : `at ${inSentence(source.name)} then: ${listed(who.map((index) => doing(told, index, at)))}`;
-    return `Nothing stood before ${name}; ${there}.`;
-  }).join(' ');
+  return steps
+    .slice(0, 2)
+    .map((step) => {
+      const own = shift.steps[step]!;
+      const name = inSentence(own.name);
+      const before = shift.steps.filter((one) => one.next === own.id);
+      const source = before.find((one) => one.kind === 'hands');
+      if (source === undefined)
+        return before.length === 0 ? `Nothing had come in for ${name}.` : `Nothing had cured for ${name}.`;
+      const who = coverers(told, source.id, at).filter((index) => index !== person);
+      const there =
+        who.length === 0
+          ? `nobody else stands at ${inSentence(source.name)}`
+          : `at ${inSentence(source.name)} then: ${listed(who.map((index) => doing(told, index, at)))}`;
+      return `Nothing stood before ${name}; ${there}.`;
+    })
+    .join(' ');
 }
 
 function gearNow(told: Told, gear: number, at: number): string {
   const lanes = told.lanes.filter((lane) => lane.kind === 'gear' && lane.index === gear);
   if (lanes.length === 0) {
-    const items = told.replay.gear[gear]!.map((stretches) => stretches.find(({ from, to }) => at >= from && at < to)).filter((one) => one !== undefined);
-    return items.length === 0 ? '' : `It was taken: ${listed(items.map((one) => gearStateWords(one.state, gear, told.shift).words))}.`;
+    const items = told.replay.gear[gear]!.map((stretches) =>
+      stretches.find(({ from, to }) => at >= from && at < to),
+    ).filter((one) => one !== undefined);
+    return items.length === 0
+      ? ''
+      : `It was taken: ${listed(items.map((one) => gearStateWords(one.state, gear, told.shift).words))}.`;
   }
-  return `${listed(lanes.map((lane) => {
-    const block = blockAt(lane, at);
-    return block === undefined ? lane.name : `${lane.name}: ${block.words} until ${clockAt(told.shift, block.to)}`;
-  }))}.`;
+  return `${listed(
+    lanes.map((lane) => {
+      const block = blockAt(lane, at);
+      return block === undefined
+        ? lane.name
+        : `${lane.name}: ${block.words} until ${clockAt(told.shift, block.to)}`;
+    }),
+  )}.`;
 }
 
 /** "Bastian (stage the parts, piece 22)". */
@@ -164,8 +240,10 @@ function doing(told: Told, person: number, at: number): string {
   return `${lane.name} (${blockAt(lane, at)?.words ?? 'not in'})`;
 }
 
-const coverOf = ({ shift }: Told, person: number, at: number): string[] => shift.people[person]!.cover.filter(({ from }) => from <= at).at(-1)?.steps ?? [];
-const coverers = (told: Told, step: string, at: number): number[] => told.shift.people.flatMap((_, index) => (coverOf(told, index, at).includes(step) ? [index] : []));
+const coverOf = ({ shift }: Told, person: number, at: number): string[] =>
+  shift.people[person]!.cover.filter(({ from }) => from <= at).at(-1)?.steps ?? [];
+const coverers = (told: Told, step: string, at: number): number[] =>
+  told.shift.people.flatMap((_, index) => (coverOf(told, index, at).includes(step) ? [index] : []));
 
 export interface Wait {
   lane: number;
@@ -173,10 +251,23 @@ export interface Wait {
   minutes: number;
 }
 
-/** The longest waits: of clamps and gear first, for they are what is lost, then of people; those under three minutes are left out. */
+/**
+ * The longest waits: of clamps and gear first, for they are what is lost, then of people; those under three
+ * minutes are left out.
+ */
 export function longestWaits({ lanes }: Told, gear = 4, people = 5): Wait[] {
-  const of = (kind: ToldLane['kind']): Wait[] => lanes.flatMap((lane, i) => (lane.kind !== kind ? [] : lane.blocks.flatMap((block, j): Wait[] =>
-    (block.idle && block.to - block.from >= LEAST_WAIT ? [{ lane: i, block: j, minutes: block.to - block.from }] : [])))).sort((a, b) => b.minutes - a.minutes);
+  const of = (kind: ToldLane['kind']): Wait[] =>
+    lanes
+      .flatMap((lane, i) =>
+        lane.kind !== kind
+          ? []
+          : lane.blocks.flatMap((block, j): Wait[] =>
+              block.idle && block.to - block.from >= LEAST_WAIT
+                ? [{ lane: i, block: j, minutes: block.to - block.from }]
+                : [],
+            ),
+      )
+      .sort((a, b) => b.minutes - a.minutes);
   return [...of('gear').slice(0, gear), ...of('person').slice(0, people)];
 }
 
@@ -184,11 +275,41 @@ const LEAST_WAIT = 3;
 
 /** Minutes all clamp sets and gear together waited for hands. */
 export const waitedForHands = ({ lanes }: Told): number =>
-  lanes.filter(({ kind }) => kind === 'gear').reduce((sum, { blocks }) => sum + blocks.filter(({ meaning }) => meaning === 'waiting').reduce((own, { from, to }) => own + to - from, 0), 0);
+  lanes
+    .filter(({ kind }) => kind === 'gear')
+    .reduce(
+      (sum, { blocks }) =>
+        sum +
+        blocks
+          .filter(({ meaning }) => meaning === 'waiting')
+          .reduce((own, { from, to }) => own + to - from, 0),
+      0,
+    );
 
 /** What is worth stepping to. */
-const NEWS = new Set(['arrives', 'begins', 'good', 'rework', 'scrap', 'blocked', 'cure ends', 'idle', 'break', 'back', 'comes', 'goes', 'gear out', 'gear mended', 'target met', 'rack sent', 'stands aside', 'released', 'shift ends']);
-export const newsOf = ({ events }: ReplayShift): EventRow[] => events.filter(({ event, time }) => NEWS.has(event) && time >= 0);
+const NEWS = new Set([
+  'arrives',
+  'begins',
+  'good',
+  'rework',
+  'scrap',
+  'blocked',
+  'cure ends',
+  'idle',
+  'break',
+  'back',
+  'comes',
+  'goes',
+  'gear out',
+  'gear mended',
+  'target met',
+  'rack sent',
+  'stands aside',
+  'released',
+  'shift ends',
+]);
+export const newsOf = ({ events }: ReplayShift): EventRow[] =>
+  events.filter(({ event, time }) => NEWS.has(event) && time >= 0);
 
 /** "Tova begins glue and clamp, piece 12". */
 export function eventWords(row: EventRow, shift: ResolvedShift): string {
@@ -197,19 +318,33 @@ export function eventWords(row: EventRow, shift: ResolvedShift): string {
   const gear = shift.gear.find(({ id }) => id === row.gear)?.name ?? row.gear;
   const unit = row.unit === '' ? '' : `piece ${row.unit}`;
   switch (row.event) {
-    case 'begins': return `${person} begins ${step}, ${unit}`;
-    case 'idle': return `${person}: ${row.detail}`;
-    case 'break': return `${person} goes on break`;
-    case 'back': return `${person} is back`;
-    case 'comes': return `${person} comes`;
-    case 'goes': return `${person} goes home`;
-    case 'away': return `${person} leaves for another line`;
-    case 'tidies up': return `${person} tidies up`;
-    case 'good': return `${unit} is good`;
-    case 'cure ends': return `${unit} is cured`;
-    case 'gear out': return `${gear} ${row.item} is out of order`;
-    case 'gear mended': return `${gear} ${row.item} is in order again`;
-    case 'rework': return `${unit} goes back: ${row.detail}`;
-    default: return [unit, person, row.event, step, row.detail].filter((part) => part !== '').join(' ');
+    case 'begins':
+      return `${person} begins ${step}, ${unit}`;
+    case 'idle':
+      return `${person}: ${row.detail}`;
+    case 'break':
+      return `${person} goes on break`;
+    case 'back':
+      return `${person} is back`;
+    case 'comes':
+      return `${person} comes`;
+    case 'goes':
+      return `${person} goes home`;
+    case 'away':
+      return `${person} leaves for another line`;
+    case 'tidies up':
+      return `${person} tidies up`;
+    case 'good':
+      return `${unit} is good`;
+    case 'cure ends':
+      return `${unit} is cured`;
+    case 'gear out':
+      return `${gear} ${row.item} is out of order`;
+    case 'gear mended':
+      return `${gear} ${row.item} is in order again`;
+    case 'rework':
+      return `${unit} goes back: ${row.detail}`;
+    default:
+      return [unit, person, row.event, step, row.detail].filter((part) => part !== '').join(' ');
   }
 }

@@ -5,7 +5,10 @@ import type { Scenario, Time } from '../../../src/scenario/schema.ts';
 import { timeInWords } from '../../parts/time-words.ts';
 import { meanOf } from '../common/times.ts';
 
-/** Times of hands only: a cure is the data sheet's, not the bench's. A product's own time and the time of a repeat visit have rows of their own. */
+/**
+ * Times of hands only: a cure is the data sheet's, not the bench's. A product's own time and the time of a
+ * repeat visit have rows of their own.
+ */
 export function ownTimes(scenario: Scenario): Block[] {
   const row = (name: string, time: Time): string[] => [name, fixed(meanOf(time), 1), timeInWords(time)];
   const rows = Object.entries(scenario.steps).flatMap(([id, step]) => {
@@ -13,12 +16,22 @@ export function ownTimes(scenario: Scenario): Block[] {
     const name = step.name ?? id;
     return [
       row(name, step.time),
-      ...Object.entries(scenario.products ?? {}).flatMap(([product, one]) => (one.times?.[id] === undefined ? [] : [row(`${name}, ${inSentence(one.name ?? product)}`, one.times[id])])),
+      ...Object.entries(scenario.products ?? {}).flatMap(([product, one]) =>
+        one.times?.[id] === undefined
+          ? []
+          : [row(`${name}, ${inSentence(one.name ?? product)}`, one.times[id])],
+      ),
       ...(step.repeatTime === undefined ? [] : [row(`${name}, again`, step.repeatTime)]),
     ];
   });
   return [
     { kind: 'heading', level: 2, text: 'What the cell uses now' },
-    { kind: 'table', caption: 'Minutes of hands a piece, allowance out.', head: ['Step', 'Mean', 'As the file has it'], align: ['left', 'right', 'left'], rows },
+    {
+      kind: 'table',
+      caption: 'Minutes of hands a piece, allowance out.',
+      head: ['Step', 'Mean', 'As the file has it'],
+      align: ['left', 'right', 'left'],
+      rows,
+    },
   ];
 }

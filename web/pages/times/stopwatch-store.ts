@@ -1,9 +1,25 @@
-/** Pieces being timed and times taken, kept in this browser at every touch: a tablet that sleeps or is closed loses nothing. */
+/**
+ * Pieces being timed and times taken, kept in this browser at every touch: a tablet that sleeps or is closed
+ * loses nothing.
+ */
 import { z } from '../../../src/scenario/zod.ts';
 import type { Observation } from '../../../src/times/observation.ts';
 
-const timed = z.object({ id: z.string(), step: z.string(), product: z.string().nullable(), person: z.string().nullable(), began: z.number() });
-const taken = z.object({ id: z.string(), step: z.string(), product: z.string().nullable(), person: z.string().nullable(), began: z.number(), minutes: z.number() });
+const timed = z.object({
+  id: z.string(),
+  step: z.string(),
+  product: z.string().nullable(),
+  person: z.string().nullable(),
+  began: z.number(),
+});
+const taken = z.object({
+  id: z.string(),
+  step: z.string(),
+  product: z.string().nullable(),
+  person: z.string().nullable(),
+  began: z.number(),
+  minutes: z.number(),
+});
 const keptSchema = z.object({ running: z.array(timed), taken: z.array(taken) });
 export type Running = z.infer<typeof timed>;
 export type Taken = z.infer<typeof taken>;
@@ -35,6 +51,14 @@ export function keepTaken(cell: string, kept: Kept): boolean {
 }
 
 /** What the stopwatch took, as observations; rows are their places. */
-export const observationsOf = (kept: Kept): Observation[] => kept.taken.map((one, i) => ({
-  step: one.step, product: one.product, person: one.person, minutes: one.minutes, rating: null, repeat: false, date: new Date(one.began).toISOString().slice(0, 10), row: i + 1,
-}));
+export const observationsOf = (kept: Kept): Observation[] =>
+  kept.taken.map((one, i) => ({
+    step: one.step,
+    product: one.product,
+    person: one.person,
+    minutes: one.minutes,
+    rating: null,
+    repeat: false,
+    date: new Date(one.began).toISOString().slice(0, 10),
+    row: i + 1,
+  }));

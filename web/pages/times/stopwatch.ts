@@ -9,46 +9,53 @@ import { base } from '../../parts/style.ts';
 import { saveFile } from '../../store/files.ts';
 import { keepTaken, takenFor, type Kept, type Running } from './stopwatch-store.ts';
 
-const clock = (seconds: number): string => `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, '0')}`;
+const clock = (seconds: number): string =>
+  `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, '0')}`;
 
-/** `<cw-stopwatch .scenario cell>`: several pieces timed at once, one touch to begin and one to end. Event: cw-change { value: Kept }. */
+/**
+ * `<cw-stopwatch .scenario cell>`: several pieces timed at once, one touch to begin and one to end. Event:
+ * cw-change { value: Kept }.
+ */
 @customElement('cw-stopwatch')
 export class CwStopwatch extends LitElement {
-  static override styles = [base, css`
-    .what {
-      display: grid;
-      grid-template-columns: repeat(auto-fit, minmax(10rem, 1fr));
-      gap: var(--space-3);
-    }
-    .begin,
-    .piece button:first-of-type {
-      min-height: 72px;
-      width: 100%;
-      font-size: var(--size-large);
-      margin-top: var(--space-3);
-    }
-    .piece {
-      display: grid;
-      grid-template-columns: 1fr auto;
-      gap: var(--space-2);
-      align-items: center;
-      border-bottom: 1px solid var(--hairline);
-      padding: var(--space-2) 0;
-    }
-    ul {
-      list-style: none;
-      padding: 0;
-      margin: var(--space-3) 0;
-    }
-    .do {
-      display: flex;
-      flex-wrap: wrap;
-      gap: var(--space-3);
-    }
-    .figure {
-      font-variant-numeric: tabular-nums;
-    }
-  `];
+  static override styles = [
+    base,
+    css`
+      .what {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(10rem, 1fr));
+        gap: var(--space-3);
+      }
+      .begin,
+      .piece button:first-of-type {
+        min-height: 72px;
+        width: 100%;
+        font-size: var(--size-large);
+        margin-top: var(--space-3);
+      }
+      .piece {
+        display: grid;
+        grid-template-columns: 1fr auto;
+        gap: var(--space-2);
+        align-items: center;
+        border-bottom: 1px solid var(--hairline);
+        padding: var(--space-2) 0;
+      }
+      ul {
+        list-style: none;
+        padding: 0;
+        margin: var(--space-3) 0;
+      }
+      .do {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--space-3);
+      }
+      .figure {
+        font-variant-numeric: tabular-nums;
+      }
+    `,
+  ];
   @property({ attribute: false }) scenario!: Scenario;
   @property() cell = '';
   @state() private kept: Kept = { running: [], taken: [] };
@@ -77,19 +84,29 @@ export class CwStopwatch extends LitElement {
   private keep(kept: Kept): void {
     this.kept = kept;
     this.now = Date.now();
-    if (!keepTaken(this.cell, kept)) say('This browser keeps nothing: save the times before you close the page.', { kind: 'wrong' });
+    if (!keepTaken(this.cell, kept))
+      say('This browser keeps nothing: save the times before you close the page.', { kind: 'wrong' });
     tell(this, 'cw-change', { value: kept });
   }
 
   private begin(): void {
     const step = this.step === '' ? this.steps()[0]!.value : this.step;
-    const piece: Running = { id: crypto.randomUUID(), step, product: this.product || null, person: this.person || null, began: Date.now() };
+    const piece: Running = {
+      id: crypto.randomUUID(),
+      step,
+      product: this.product || null,
+      person: this.person || null,
+      began: Date.now(),
+    };
     this.keep({ ...this.kept, running: [...this.kept.running, piece] });
   }
 
   private end(piece: Running): void {
     const minutes = Math.max(1 / 600, (Date.now() - piece.began) / 60_000);
-    this.keep({ running: this.kept.running.filter((one) => one.id !== piece.id), taken: [...this.kept.taken, { ...piece, minutes }] });
+    this.keep({
+      running: this.kept.running.filter((one) => one.id !== piece.id),
+      taken: [...this.kept.taken, { ...piece, minutes }],
+    });
   }
 
   /** The last time taken goes on running, as if it had not been ended. */
@@ -101,12 +118,20 @@ export class CwStopwatch extends LitElement {
   }
 
   private save(): void {
-    const rows = this.kept.taken.map((one) => [new Date(one.began).toISOString(), one.step, one.product ?? '', one.person ?? '', Math.round(one.minutes * 1000) / 1000]);
+    const rows = this.kept.taken.map((one) => [
+      new Date(one.began).toISOString(),
+      one.step,
+      one.product ?? '',
+      one.person ?? '',
+      Math.round(one.minutes * 1000) / 1000,
+    ]);
     saveFile('times.csv', writeCsv([['start', 'step', 'product', 'person', 'minutes'], ...rows]), 'text/csv');
   }
 
   private steps(): { value: string; label: string }[] {
-    return Object.entries(this.scenario.steps).filter(([, step]) => step.kind !== 'wait').map(([id, step]) => ({ value: id, label: step.name ?? id }));
+    return Object.entries(this.scenario.steps)
+      .filter(([, step]) => step.kind !== 'wait')
+      .map(([id, step]) => ({ value: id, label: step.name ?? id }));
   }
 
   private name(piece: { step: string; person: string | null }): string {
@@ -116,18 +141,56 @@ export class CwStopwatch extends LitElement {
 
   protected override render(): TemplateResult {
     const none = { value: '', label: 'not told' };
-    const products = Object.entries(this.scenario.products ?? {}).map(([id, product]) => ({ value: id, label: product.name ?? id }));
-    const people = Object.entries(this.scenario.people).map(([id, person]) => ({ value: id, label: person.name ?? id }));
+    const products = Object.entries(this.scenario.products ?? {}).map(([id, product]) => ({
+      value: id,
+      label: product.name ?? id,
+    }));
+    const people = Object.entries(this.scenario.people).map(([id, person]) => ({
+      value: id,
+      label: person.name ?? id,
+    }));
     return html`<div class="what">
-        <cw-choice list label="Step" .choices=${this.steps()} .value=${this.step || this.steps()[0]!.value} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.step = event.detail.value)}></cw-choice>
+        <cw-choice
+          list
+          label="Step"
+          .choices=${this.steps()}
+          .value=${this.step || this.steps()[0]!.value}
+          @cw-change=${(event: PartEvent<'cw-change', string>) => (this.step = event.detail.value)}
+        ></cw-choice>
         ${products.length < 2 ? nothing : html`<cw-choice list label="Product" .choices=${[none, ...products]} .value=${this.product} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.product = event.detail.value)}></cw-choice>`}
-        <cw-choice list label="Who" .choices=${[none, ...people]} .value=${this.person} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.person = event.detail.value)}></cw-choice>
+        <cw-choice
+          list
+          label="Who"
+          .choices=${[none, ...people]}
+          .value=${this.person}
+          @cw-change=${(event: PartEvent<'cw-change', string>) => (this.person = event.detail.value)}
+        ></cw-choice>
       </div>
       <button type="button" class="firm begin" @click=${() => this.begin()}>begin a piece</button>
-      <ul>${this.kept.running.map((piece) => html`<li class="piece">
-        <button type="button" @click=${() => this.end(piece)}>done: ${this.name(piece)} <span class="figure">${clock((this.now - piece.began) / 1000)}</span></button>
-        <button type="button" class="plain" aria-label="drop ${this.name(piece)}" @click=${() => this.keep({ ...this.kept, running: this.kept.running.filter((one) => one.id !== piece.id) })}>drop</button></li>`)}</ul>
-      <div class="do" role="status"><span>${this.kept.taken.length === 0 ? 'No times taken yet.' : `${this.kept.taken.length} taken; the last: ${this.name(this.kept.taken.at(-1)!)}, ${clock(this.kept.taken.at(-1)!.minutes * 60)}.`}</span></div>
+      <ul>
+        ${this.kept.running.map(
+          (piece) =>
+            html`<li class="piece">
+              <button type="button" @click=${() => this.end(piece)}>
+                done: ${this.name(piece)}
+                <span class="figure">${clock((this.now - piece.began) / 1000)}</span>
+              </button>
+              <button
+                type="button"
+                class="plain"
+                aria-label="drop ${this.name(piece)}"
+                @click=${() => this.keep({ ...this.kept, running: this.kept.running.filter((one) => one.id !== piece.id) })}
+              >
+                drop
+              </button>
+            </li>`,
+        )}
+      </ul>
+      <div class="do" role="status">
+        <span
+          >${this.kept.taken.length === 0 ? 'No times taken yet.' : `${this.kept.taken.length} taken; the last: ${this.name(this.kept.taken.at(-1)!)}, ${clock(this.kept.taken.at(-1)!.minutes * 60)}.`}</span
+        >
+      </div>
       ${this.kept.taken.length === 0 ? nothing : html`<div class="do"><button type="button" @click=${() => this.undo()}>not yet done</button><button type="button" @click=${() => this.save()}>save them (CSV)</button></div>`}`;
   }
 }

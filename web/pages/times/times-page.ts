@@ -34,8 +34,14 @@ import './stopwatch.ts';
 import { observationsOf, takenFor, type Kept } from './stopwatch-store.ts';
 
 const ROLES: { role: Role; label: string }[] = [
-  { role: 'step', label: 'the step' }, { role: 'minutes', label: 'the minutes' }, { role: 'start', label: 'the start' }, { role: 'end', label: 'the end' },
-  { role: 'product', label: 'the product' }, { role: 'person', label: 'the person' }, { role: 'date', label: 'the date' }, { role: 'rating', label: 'the rating' },
+  { role: 'step', label: 'the step' },
+  { role: 'minutes', label: 'the minutes' },
+  { role: 'start', label: 'the start' },
+  { role: 'end', label: 'the end' },
+  { role: 'product', label: 'the product' },
+  { role: 'person', label: 'the person' },
+  { role: 'date', label: 'the date' },
+  { role: 'rating', label: 'the rating' },
 ];
 /** A million rows are about forty million bytes. */
 const MOST_LIST = 200_000_000;
@@ -43,41 +49,45 @@ const MOST_LIST = 200_000_000;
 /** What are our times? A stopwatch, a list pasted or opened, the fit, and the times into the cell. */
 @customElement('cw-times')
 export class CwTimes extends LitElement {
-  static override styles = [base, blockStyle, css`
-    section {
-      margin-top: var(--space-8);
-    }
-    h2 {
-      margin-bottom: var(--space-3);
-    }
-    .side {
-      display: grid;
-      gap: var(--space-6);
-    }
-    .do {
-      display: flex;
-      flex-wrap: wrap;
-      gap: var(--space-3);
-      margin: var(--space-3) 0;
-    }
-    .scroll {
-      overflow-x: auto;
-    }
-    table {
-      border-collapse: collapse;
-      font-size: var(--size-small);
-    }
-    th,
-    td {
-      text-align: left;
-      padding: var(--space-1) var(--space-4) var(--space-1) 0;
-      border-bottom: 1px solid var(--hairline);
-      font-weight: 400;
-    }
-    thead th {
-      color: var(--muted);
-    }
-  `];
+  static override styles = [
+    base,
+    blockStyle,
+    css`
+      section {
+        margin-top: var(--space-8);
+      }
+      h2 {
+        margin-bottom: var(--space-3);
+      }
+      .side {
+        display: grid;
+        gap: var(--space-6);
+      }
+      .do {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--space-3);
+        margin: var(--space-3) 0;
+      }
+      .scroll {
+        overflow-x: auto;
+      }
+      table {
+        border-collapse: collapse;
+        font-size: var(--size-small);
+      }
+      th,
+      td {
+        text-align: left;
+        padding: var(--space-1) var(--space-4) var(--space-1) 0;
+        border-bottom: 1px solid var(--hairline);
+        font-weight: 400;
+      }
+      thead th {
+        color: var(--muted);
+      }
+    `,
+  ];
   @property({ attribute: false }) store!: CellStore;
   @property({ attribute: false }) rest: string[] = [];
   @state() private source: ListSource | null = null;
@@ -126,7 +136,12 @@ export class CwTimes extends LitElement {
       key: String((this.asks += 1)),
       run: async ({ signal, show }) => {
         this.stage = null;
-        show(await this.lists.times({ source, mapping, scenario, taken: observationsOf(taken) }, { signal, onStage: (stage) => (this.stage = stage) }));
+        show(
+          await this.lists.times(
+            { source, mapping, scenario, taken: observationsOf(taken) },
+            { signal, onStage: (stage) => (this.stage = stage) },
+          ),
+        );
       },
     });
   }
@@ -134,7 +149,8 @@ export class CwTimes extends LitElement {
   /** Times of the stopwatch alone are few and fitted here and now. */
   private ofStopwatch(scenario: Scenario): TimesStudy {
     const of = [scenario, this.taken.taken];
-    if (this.studied === null || of.some((one, i) => one !== this.studied!.of[i])) this.studied = { of, study: studyTimes(scenario, observationsOf(this.taken)) };
+    if (this.studied === null || of.some((one, i) => one !== this.studied!.of[i]))
+      this.studied = { of, study: studyTimes(scenario, observationsOf(this.taken)) };
     return this.studied.study;
   }
 
@@ -152,26 +168,53 @@ export class CwTimes extends LitElement {
 
   protected override render(): TemplateResult {
     const scenario = this.store.scenario.get();
-    if (scenario === null) return html`<cw-sheet question="What are our times?" answer="Nothing can be fitted until the cell is put right.">${faultsLine(this.store)}</cw-sheet>`;
+    if (scenario === null)
+      return html`<cw-sheet
+        question="What are our times?"
+        answer="Nothing can be fitted until the cell is put right."
+        >${faultsLine(this.store)}</cw-sheet
+      >`;
     const list = this.source === null ? null : this.list.answer;
     const read = list?.read ?? null;
     const study = list?.study ?? this.ofStopwatch(scenario);
     const page = this.page(scenario, read, study);
     const heading = page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
     const some = study.places.length > 0;
-    return html`<cw-sheet question="What are our times?" answer=${some ? heading : 'Take times at the bench, or bring the list you have.'}>
-      ${faultsLine(this.store)}
-      ${this.progress()}
-      ${list === null ? nothing : this.columns(list)}
+    return html`<cw-sheet
+      question="What are our times?"
+      answer=${some ? heading : 'Take times at the bench, or bring the list you have.'}
+    >
+      ${faultsLine(this.store)} ${this.progress()} ${list === null ? nothing : this.columns(list)}
       ${some ? html`${this.picture(scenario, study)}${this.use(scenario, study)}` : nothing}
-      ${some || read !== null ? blocks(page.blocks.slice(1), 9) : html`<p>Take 20 to 30 times of a step, of good pieces and bad ones, by more than one person. Then this page fits them, says how many more are wanted,
-        and puts them into the cell.</p><div slot="more">${blocks(ownTimes(scenario), 9)}</div>`}
+      ${
+        some || read !== null
+          ? blocks(page.blocks.slice(1), 9)
+          : html`<p>
+                Take 20 to 30 times of a step, of good pieces and bad ones, by more than one person. Then this
+                page fits them, says how many more are wanted, and puts them into the cell.
+              </p>
+              <div slot="more">${blocks(ownTimes(scenario), 9)}</div>`
+      }
       <div slot="controls" class="side">
-        <section aria-labelledby="watch"><h2 id="watch">At the bench</h2>
-          <cw-stopwatch .scenario=${scenario} cell=${this.store.id} @cw-change=${(event: PartEvent<'cw-change', Kept>) => (this.taken = event.detail.value)}></cw-stopwatch></section>
-        <section aria-labelledby="list"><h2 id="list">From a list</h2>
+        <section aria-labelledby="watch">
+          <h2 id="watch">At the bench</h2>
+          <cw-stopwatch
+            .scenario=${scenario}
+            cell=${this.store.id}
+            @cw-change=${(event: PartEvent<'cw-change', Kept>) => (this.taken = event.detail.value)}
+          ></cw-stopwatch>
+        </section>
+        <section aria-labelledby="list">
+          <h2 id="list">From a list</h2>
           <button type="button" @click=${() => void this.open()}>open a list (CSV)</button>
-          <cw-text tall label="or paste it here" most="2000000" hint="A line a piece: the step and its minutes, or when it began and ended." @cw-change=${(event: PartEvent<'cw-change', string>) => this.bring(event.detail.value)}></cw-text></section>
+          <cw-text
+            tall
+            label="or paste it here"
+            most="2000000"
+            hint="A line a piece: the step and its minutes, or when it began and ended."
+            @cw-change=${(event: PartEvent<'cw-change', string>) => this.bring(event.detail.value)}
+          ></cw-text>
+        </section>
       </div>
       <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
     </cw-sheet>`;
@@ -182,36 +225,78 @@ export class CwTimes extends LitElement {
   private page(scenario: Scenario, read: ReadAccount | null, study: TimesStudy): Page {
     const forecast = this.forecast.current && this.forecastOf === study ? this.forecast.answer : null;
     const of = [scenario, read, study, forecast];
-    if (this.told === null || of.some((one, i) => one !== this.told!.of[i])) this.told = { of, page: timesPage({ scenario, read, study, forecast }) };
+    if (this.told === null || of.some((one, i) => one !== this.told!.of[i]))
+      this.told = { of, page: timesPage({ scenario, read, study, forecast }) };
     return this.told.page;
   }
 
   private progress(): TemplateResult | typeof nothing {
     const { state } = this.list;
-    if (state.kind === 'failed') return html`<p class="wrong" role="alert">${state.message}</p><button type="button" @click=${() => this.list.again()}>read it again</button>`;
-    if (state.kind === 'stopped') return html`<p class="muted">Stopped: the list was not read to its end.</p><button type="button" @click=${() => this.list.again()}>read it</button>`;
+    if (state.kind === 'failed')
+      return html`<p class="wrong" role="alert">${state.message}</p>
+        <button type="button" @click=${() => this.list.again()}>read it again</button>`;
+    if (state.kind === 'stopped')
+      return html`<p class="muted">Stopped: the list was not read to its end.</p>
+        <button type="button" @click=${() => this.list.again()}>read it</button>`;
     if (!this.list.running) return nothing;
-    return html`<p role="status">${stageWords(this.stage)}</p><button type="button" @click=${() => this.list.stop()}>stop</button>`;
+    return html`<p role="status">${stageWords(this.stage)}</p>
+      <button type="button" @click=${() => this.list.stop()}>stop</button>`;
   }
 
   /** The first rows as they stand, and what each column was taken for. */
   private columns({ head, mapping: taken }: TimesAnswer): TemplateResult {
     const mapping = this.mapping ?? taken;
     const { columns } = mapping;
-    const choices = [{ value: '', label: 'nothing' }, ...ROLES.map(({ role, label }) => ({ value: role, label }))];
+    const choices = [
+      { value: '', label: 'nothing' },
+      ...ROLES.map(({ role, label }) => ({ value: role, label })),
+    ];
     const roleAt = (column: number): string => ROLES.find(({ role }) => columns[role] === column)?.role ?? '';
     const change = (column: number, role: string): void => {
-      const rest = Object.fromEntries(Object.entries(columns).filter(([one, at]) => at !== column && one !== role)) as Mapping['columns'];
+      const rest = Object.fromEntries(
+        Object.entries(columns).filter(([one, at]) => at !== column && one !== role),
+      ) as Mapping['columns'];
       this.mapping = { ...mapping, columns: role === '' ? rest : { ...rest, [role]: column } };
     };
-    return html`<section aria-labelledby="rows"><h2 id="rows">What the columns are</h2><div class="scroll" tabindex="0" role="region" aria-labelledby="rows"><table>
-      <thead><tr>${head.header.map((name, column) => html`<th scope="col"><cw-choice list label=${name} .choices=${choices} .value=${roleAt(column)}
-        @cw-change=${(event: PartEvent<'cw-change', string>) => change(column, event.detail.value)}></cw-choice></th>`)}</tr></thead>
-      <tbody>${head.first.map((row) => html`<tr>${row.map((cell) => html`<td>${cell}</td>`)}</tr>`)}</tbody>
-      </table></div><p class="muted small">${head.length.toLocaleString('en-US')} rows. ${head.notes.join(' ')}</p></section>`;
+    return html`<section aria-labelledby="rows">
+      <h2 id="rows">What the columns are</h2>
+      <div class="scroll" tabindex="0" role="region" aria-labelledby="rows">
+        <table>
+          <thead>
+            <tr>
+              ${head.header.map(
+                (name, column) =>
+                  html`<th scope="col">
+                    <cw-choice
+                      list
+                      label=${name}
+                      .choices=${choices}
+                      .value=${roleAt(column)}
+                      @cw-change=${(event: PartEvent<'cw-change', string>) => change(column, event.detail.value)}
+                    ></cw-choice>
+                  </th>`,
+              )}
+            </tr>
+          </thead>
+          <tbody>
+            ${head.first.map(
+              (row) =>
+                html`<tr>
+                  ${row.map((cell) => html`<td>${cell}</td>`)}
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
+      <p class="muted small">${head.length.toLocaleString('en-US')} rows. ${head.notes.join(' ')}</p>
+    </section>`;
   }
 
-  private drawn: { of: unknown[]; draw: (size: Parameters<typeof histogramPicture>[1]) => string; table: ReturnType<typeof histogramTable> } | null = null;
+  private drawn: {
+    of: unknown[];
+    draw: (size: Parameters<typeof histogramPicture>[1]) => string;
+    table: ReturnType<typeof histogramTable>;
+  } | null = null;
 
   private picture(scenario: Scenario, { places }: TimesStudy): TemplateResult {
     const { fit } = places.find((each) => placeKey(each.fit) === this.place) ?? places[0]!;
@@ -220,20 +305,43 @@ export class CwTimes extends LitElement {
       const data = this.histogram(scenario, fit);
       this.drawn = { of, draw: (size) => histogramPicture(data, size), table: histogramTable(data) };
     }
-    const choices = places.map((each) => ({ value: placeKey(each.fit), label: placeName(scenario, each.fit) }));
-    return html`<section aria-labelledby="fit"><h2 id="fit">The times and the curve</h2>
-      <cw-choice list label="Of" .choices=${choices} .value=${placeKey(fit)} @cw-change=${(event: PartEvent<'cw-change', string>) => (this.place = event.detail.value)}></cw-choice>
-      <cw-picture .draw=${this.drawn.draw} .table=${this.drawn.table}></cw-picture></section>`;
+    const choices = places.map((each) => ({
+      value: placeKey(each.fit),
+      label: placeName(scenario, each.fit),
+    }));
+    return html`<section aria-labelledby="fit">
+      <h2 id="fit">The times and the curve</h2>
+      <cw-choice
+        list
+        label="Of"
+        .choices=${choices}
+        .value=${placeKey(fit)}
+        @cw-change=${(event: PartEvent<'cw-change', string>) => (this.place = event.detail.value)}
+      ></cw-choice>
+      <cw-picture .draw=${this.drawn.draw} .table=${this.drawn.table}></cw-picture>
+    </section>`;
   }
 
   private histogram(scenario: Scenario, fit: StepFit): Histogram {
     const bins = histogramOf(fit.minutes);
-    const curves = bins === null ? [] : fit.candidates.filter((candidate) => candidate.kind !== 'observed' && candidate.kind !== 'fixed').map((candidate) => ({
-      name: candidate.kind === fit.chosen?.kind ? `${candidate.kind} (used)` : candidate.kind,
-      density: curveLine(candidate.kind, candidate.time, bins, fit.count).points.map(({ minutes, expected }) => ({ x: minutes, y: expected / fit.count / bins.width })),
-    })).sort((a, b) => Number(b.name.endsWith('(used)')) - Number(a.name.endsWith('(used)')));
+    const curves =
+      bins === null
+        ? []
+        : fit.candidates
+            .filter((candidate) => candidate.kind !== 'observed' && candidate.kind !== 'fixed')
+            .map((candidate) => ({
+              name: candidate.kind === fit.chosen?.kind ? `${candidate.kind} (used)` : candidate.kind,
+              density: curveLine(candidate.kind, candidate.time, bins, fit.count).points.map(
+                ({ minutes, expected }) => ({ x: minutes, y: expected / fit.count / bins.width }),
+              ),
+            }))
+            .sort((a, b) => Number(b.name.endsWith('(used)')) - Number(a.name.endsWith('(used)')));
     return {
-      title: `Times of ${placeName(scenario, fit)}`, description: fit.why, values: fit.minutes, curves, foot: { unit: `minutes; ${fit.count} times`, note: 'Each column counts the times taken.' },
+      title: `Times of ${placeName(scenario, fit)}`,
+      description: fit.why,
+      values: fit.minutes,
+      curves,
+      foot: { unit: `minutes; ${fit.count} times`, note: 'Each column counts the times taken.' },
     };
   }
 
@@ -241,17 +349,28 @@ export class CwTimes extends LitElement {
     const fits = study.places.map(({ fit }) => fit);
     const put = (): void => {
       const made = applyFits(scenario, fits);
-      const changes: [(string | number)[], never][] = [[['steps'], JSON.parse(JSON.stringify(made.steps)) as never]];
-      if (made.products !== undefined) changes.push([['products'], JSON.parse(JSON.stringify(made.products)) as never]);
+      const changes: [(string | number)[], never][] = [
+        [['steps'], JSON.parse(JSON.stringify(made.steps)) as never],
+      ];
+      if (made.products !== undefined)
+        changes.push([['products'], JSON.parse(JSON.stringify(made.products)) as never]);
       this.store.changeMany('times from the bench', changes);
       say('The cell now uses these times. One step back undoes it.');
     };
     const ask = (): void => {
       this.forecastOf = study;
-      this.forecast.ask({ key: String((this.asks += 1)), run: async ({ runner, signal, show }) => show(await forecastWithTimes(scenario, fits, runner, {}, signal)) });
+      this.forecast.ask({
+        key: String((this.asks += 1)),
+        run: async ({ runner, signal, show }) =>
+          show(await forecastWithTimes(scenario, fits, runner, {}, signal)),
+      });
       this.requestUpdate();
     };
-    return html`<div class="do"><button type="button" class="firm" @click=${put}>use these times in the cell</button>
-      <button type="button" ?disabled=${this.forecast.running} @click=${ask}>${this.forecast.running ? 'running …' : 'what do they mean for the shift?'}</button></div>`;
+    return html`<div class="do">
+      <button type="button" class="firm" @click=${put}>use these times in the cell</button>
+      <button type="button" ?disabled=${this.forecast.running} @click=${ask}>
+        ${this.forecast.running ? 'running …' : 'what do they mean for the shift?'}
+      </button>
+    </div>`;
   }
 }
