@@ -3,7 +3,7 @@ import { css, html, LitElement, nothing, type PropertyValues, type TemplateResul
 import { customElement, state } from 'lit/decorators.js';
 import demoText from '../scenarios/chair-works.json?raw';
 import toyText from '../scenarios/one-step.json?raw';
-import { digits } from '../src/brief/digits.ts';
+import { digits } from '../src/words/digits.ts';
 import { workOffline } from './offline/register.ts';
 import { pages, type PageElement } from './pages/list.ts';
 import type { PartEvent } from './parts/events.ts';

@@ -1,7 +1,7 @@
 /** From the words of "crew" to its question: names checked, numbers read. */
 import { nearest } from '../scenario/reading/fault.ts';
 import type { Scenario } from '../scenario/schema.ts';
-import { openDay, type Attendance, type CrewQuestion, type Vary } from '../crew/question.ts';
+import { openDay, type Attendance, type CrewQuestion, type Vary } from '../staffing/question.ts';
 import type { Changes } from './input.ts';
 import { commandWrong } from './trouble.ts';
 

@@ -11,6 +11,7 @@ import { nearest } from '../scenario/reading/fault.ts';
 import { MOST_TEXT } from '../scenario/reading/read-text.ts';
 import { DEFAULT_SEED } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
+import type { Input } from '../report/input.ts';
 import { commandWrong, scenarioWrong } from './trouble.ts';
 
 /** The demo shop that comes with the package; this file is built into dist/cli. */
@@ -23,19 +24,7 @@ export interface Changes {
   seed?: string | undefined;
 }
 
-export interface Input {
-  /** As it is to be typed again. */
-  file: string;
-  /** No file was named: it is the demo shop. */
-  demo: boolean;
-  scenario: Scenario;
-  /** The file as it is, seed included, without the changes: its options are still there. */
-  base: Scenario;
-  /** Names of the options applied. */
-  applied: string[];
-  seed: string;
-  remarks: Remark[];
-}
+export type { Input };
 
 export async function readInput(file: string | undefined, changes: Changes = {}): Promise<Input> {
   const path = file ?? fileURLToPath(DEMO);

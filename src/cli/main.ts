@@ -8,7 +8,7 @@ import { Command, CommanderError } from 'commander';
 import { COMMANDS } from './commands.ts';
 import { COLUMNS, printTrouble } from './print.ts';
 import { COMMAND_WRONG, FINE, PROGRAM_WRONG, Trouble } from './trouble.ts';
-import { VERSION } from './version.ts';
+import { VERSION } from '../report/version.ts';
 
 const program = new Command('clampwright')
   .description(

@@ -1,6 +1,6 @@
 /** To the terminal and nowhere else: pages as text of at most 100 columns, data as one JSON document. */
-import { cleaned, type Page } from '../brief/document.ts';
-import { toText, wrapText } from '../brief/document-text.ts';
+import { cleaned, type Page } from '../document/document.ts';
+import { toText, wrapText } from '../document/document-text.ts';
 import type { Trouble } from './trouble.ts';
 
 export const COLUMNS = 100;

@@ -4,7 +4,7 @@
  */
 import type { CarryOver } from '../scenario/schema.ts';
 import { minutesAfter } from '../scenario/clock.ts';
-import { sampleBeyond } from './distributions/compile.ts';
+import { sampleBeyond } from '../duration/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { draw, secondWord } from './draws.ts';
 import { unitsInside } from './carry.ts';
@@ -14,7 +14,7 @@ import { placeArrival } from './intake.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
 import { leaveDown } from './people.ts';
 import { isNew } from './starts.ts';
-import { PURPOSE } from './random/keys.ts';
+import { PURPOSE } from '../random/keys.ts';
 import { gearBefore, gearPutDown } from './recorder.ts';
 import { IN_LINE, newUnit, NONE, PUT_DOWN, type CellState, type Step, type Unit } from './state.ts';
 

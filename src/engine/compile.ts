@@ -1,6 +1,6 @@
 /** From a resolved shift to the tables a run reads. */
 import type { ResolvedPerson, ResolvedShift, ResolvedStep } from '../scenario/resolve.ts';
-import { compileTime } from './distributions/compile.ts';
+import { compileTime } from '../duration/compile.ts';
 import { COME, COVER, GO, NOTHING, OFF_START, personOrder } from './ranks.ts';
 import {
   OVERTIME_EMPTY,

@@ -1,7 +1,7 @@
 /** Draws of a run: keyed by what they are for, never by the order of events. */
-import { sample } from './distributions/compile.ts';
-import { counter, PURPOSE, type Purpose } from './random/keys.ts';
-import { threefry, words } from './random/threefry.ts';
+import { sample } from '../duration/compile.ts';
+import { counter, PURPOSE, type Purpose } from '../random/keys.ts';
+import { threefry, words } from '../random/threefry.ts';
 import type { CellState, Task, Unit } from './state.ts';
 
 /** The first word of a draw; the second is in `secondWord()` until the next one. */

@@ -11,7 +11,7 @@ import {
   tellGear,
 } from './gear.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
-import { uniform } from './random/threefry.ts';
+import { uniform } from '../random/threefry.ts';
 import { ARRIVAL, END_WAIT, RACK_BACK, RANK_ARRIVALS, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, ON, REWORK, SCRAP } from './recorder.ts';
 import {

@@ -1,9 +1,9 @@
 /** Gear: taking, giving back, going out of order, and telling the recorder what each piece of it is doing. */
-import { sample } from './distributions/compile.ts';
+import { sample } from '../duration/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { GEAR_BACK, GEAR_FAILS, RANK_RETURNS } from './ranks.ts';
 import { FREE, OUT_OF_ORDER } from './recorder.ts';
-import { PURPOSE } from './random/keys.ts';
+import { PURPOSE } from '../random/keys.ts';
 import { draw, secondWord } from './draws.ts';
 import { NONE, type CellState, type GearItem, type GearKind, type Step, type Unit } from './state.ts';
 

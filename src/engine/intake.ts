@@ -1,10 +1,10 @@
 /** Arrivals: how units come in, one after another, each with its product. */
-import { sample } from './distributions/compile.ts';
+import { sample } from '../duration/compile.ts';
 import { draw } from './draws.ts';
 import { standsAside, startWait } from './flow.ts';
 import { firstOutside, hasSlot, joinLine, keepOutside, updateLineMask } from './lines.ts';
-import { uniform } from './random/threefry.ts';
-import { PURPOSE } from './random/keys.ts';
+import { uniform } from '../random/threefry.ts';
+import { PURPOSE } from '../random/keys.ts';
 import { ARRIVAL, RANK_ARRIVALS } from './ranks.ts';
 import { dropUnit, newUnit, NONE, remove, type CellState, type Step, type Unit } from './state.ts';
 import { minutesAfter } from '../scenario/clock.ts';

@@ -1,12 +1,12 @@
 /** People: coming, breaks, times away, changes of cover, the pieces they put down and take up again. */
 import { draw, secondWord } from './draws.ts';
-import { sample } from './distributions/compile.ts';
+import { sample } from '../duration/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { endStep } from './flow.ts';
 import { leave, overtimeGoesOn, overtimeInForce } from './overtime.ts';
 import { tellGear } from './gear.ts';
-import { uniform } from './random/threefry.ts';
-import { PURPOSE } from './random/keys.ts';
+import { uniform } from '../random/threefry.ts';
+import { PURPOSE } from '../random/keys.ts';
 import { CAP, COME, OFF_END, personOrder } from './ranks.ts';
 import { AWAY, gearPutDown, ON_BREAK, WAITING_PARTNER } from './recorder.ts';
 import {

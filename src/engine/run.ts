@@ -6,7 +6,7 @@ import { tellIdle } from './idle.ts';
 import { arrival, divertLeft, openIntake } from './intake.ts';
 import { leave, settleEnded } from './overtime.ts';
 import { capReached, come, drawAttendance, endHands, offEnds, offStarts, ownEnd } from './people.ts';
-import { replicationKey, seedKey } from './random/keys.ts';
+import { replicationKey, seedKey } from '../random/keys.ts';
 import {
   ARRIVAL,
   CAP,

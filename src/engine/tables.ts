@@ -3,7 +3,7 @@
  * the shift's start.
  */
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import type { CompiledTime } from './distributions/compile.ts';
+import type { CompiledTime } from '../duration/compile.ts';
 
 export interface StepTables {
   count: number;

@@ -4,7 +4,7 @@
  * load from an object is what a language like this does fastest. `make-state.ts` makes them once; nothing is
  * made during a run.
  */
-import type { CompiledTime } from './distributions/compile.ts';
+import type { CompiledTime } from '../duration/compile.ts';
 
 export const NONE = -1;
 

@@ -1,6 +1,6 @@
 /** From a tally to the flat row of its shift. */
 import { AWAY, GONE, NOT_IN, ON_BREAK, workingAt } from '../engine/recorder.ts';
-import { emptyPay, payFor, type PaidDay } from './pay.ts';
+import { emptyPay, payFor, type PaidDay } from '../money/pay.ts';
 import { scalarAt, type Scalar } from './report.ts';
 import type { Tally } from './tally.ts';
 

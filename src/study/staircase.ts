@@ -16,7 +16,7 @@
  * - rework: no piece goes back and none is scrapped, but every step takes the mean time a good piece needs
  *   with both.
  */
-import { compileTime } from '../engine/distributions/compile.ts';
+import { compileTime } from '../duration/compile.ts';
 import { benchOf, type ResolvedPerson, type ResolvedShift, type ResolvedStep } from '../scenario/resolve.ts';
 import type { Time } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';

@@ -3,8 +3,8 @@
  */
 import { readFileSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
-import { planCrew, type CrewPlan } from '../../src/crew/plan-crew.ts';
-import type { CrewQuestion } from '../../src/crew/question.ts';
+import { planCrew, type CrewPlan } from '../../src/staffing/plan-crew.ts';
+import type { CrewQuestion } from '../../src/staffing/question.ts';
 import type { Runner } from '../../src/record/job.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 

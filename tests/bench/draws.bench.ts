@@ -1,9 +1,9 @@
 /** What a random time costs: `npx vitest bench tests/bench/draws.bench.ts`; each round is 1,000 draws. */
 import { bench, describe } from 'vitest';
-import { compileTime, CompiledTime, sample } from '../../src/engine/distributions/compile.ts';
-import { curveOf } from '../../src/engine/distributions/curves.ts';
-import { counter, PURPOSE } from '../../src/engine/random/keys.ts';
-import { threefry, words } from '../../src/engine/random/threefry.ts';
+import { compileTime, CompiledTime, sample } from '../../src/duration/compile.ts';
+import { curveOf } from '../../src/duration/curves.ts';
+import { counter, PURPOSE } from '../../src/random/keys.ts';
+import { threefry, words } from '../../src/random/threefry.ts';
 import type { Time } from '../../src/scenario/schema.ts';
 
 const DRAWS = 1000;

@@ -3,9 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import ICAL from 'ical.js';
 import { afterAll, describe, expect, it } from 'vitest';
-import { readCsv } from '../../src/brief/csv.ts';
-import type { CrewPlan } from '../../src/crew/plan-crew.ts';
-import { QUESTIONS, typedCommand } from '../../src/crew/questions.ts';
+import { readCsv } from '../../src/document/csv.ts';
+import type { CrewPlan } from '../../src/staffing/plan-crew.ts';
+import { QUESTIONS, typedCommand } from '../../src/staffing/questions.ts';
 import { clampwright, json, ROOT, stoppedUnderWay, widest } from './program.ts';
 
 const QUICK = ['--count', '60', '--search', '1500'];

@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import type { EventRow } from '../../src/record/event-row.ts';
-import { readEvents } from '../../src/times/events-csv.ts';
-import { timesOfEvents } from '../../src/times/event-times.ts';
+import { readEvents } from '../../src/timing/events-csv.ts';
+import { timesOfEvents } from '../../src/timing/event-times.ts';
 import { clampwright, json, scenarioFile } from './program.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-record-'));

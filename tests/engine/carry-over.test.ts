@@ -1,9 +1,9 @@
 /** What stands in the cell at the start, holds, and shifts that follow each other; worked out by hand. */
 import { describe, expect, test } from 'vitest';
 import { resolve } from '../../src/scenario/resolve.ts';
-import { sampleBeyond, compileTime } from '../../src/engine/distributions/compile.ts';
-import { counter, PURPOSE, replicationKey, seedKey } from '../../src/engine/random/keys.ts';
-import { threefry } from '../../src/engine/random/threefry.ts';
+import { sampleBeyond, compileTime } from '../../src/duration/compile.ts';
+import { counter, PURPOSE, replicationKey, seedKey } from '../../src/random/keys.ts';
+import { threefry } from '../../src/random/threefry.ts';
 import { dayTable, eventTable, shiftsOfSketch, type Sketch } from '../support/event-table.ts';
 import { Rerun, scalar } from '../support/run-cell.ts';
 

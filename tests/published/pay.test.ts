@@ -1,6 +1,6 @@
 /** Pay against the published examples of the law, to the cent. */
 import { expect, test } from 'vitest';
-import { weekPay } from '../../src/record/pay.ts';
+import { weekPay } from '../../src/money/pay.ts';
 import { resolvePay } from '../../src/scenario/pay.ts';
 
 const federal = resolvePay({ pay: { dailyAfter: null } });

@@ -3,7 +3,7 @@
  * memory.
  */
 import { describe, expect, it } from 'vitest';
-import { NORMAL_FIVE_PERCENT, normalP } from '../../src/times/goodness.ts';
+import { NORMAL_FIVE_PERCENT, normalP } from '../../src/timing/goodness.ts';
 import {
   meanAndDeviation,
   neededFor,
@@ -11,7 +11,7 @@ import {
   sampleSizeAt,
   standardTime,
   takt,
-} from '../../src/times/work-measurement.ts';
+} from '../../src/timing/work-measurement.ts';
 import {
   fitGamma,
   fitLognormal,
@@ -19,7 +19,7 @@ import {
   logLikelihoodOf,
   momentsOf,
   quantileOf,
-} from '../../src/times/maximum-likelihood.ts';
+} from '../../src/timing/maximum-likelihood.ts';
 
 describe('NIST/SEMATECH e-Handbook of Statistical Methods', () => {
   it('8.4.1 [R]: ten failures and ten still running at 500 h give Weibull shape 1.7207973, scale 606.527558', () => {

@@ -3,10 +3,10 @@
  * and every row says so. `scenarios/chair-works-times-invented.csv` is what this gives for
  * `scenarios/chair-works.json`; a test holds the two together.
  */
-import { compileTime } from '../../src/engine/distributions/compile.ts';
+import { compileTime } from '../../src/duration/compile.ts';
 import { resolve } from '../../src/scenario/resolve.ts';
 import type { Scenario, Time } from '../../src/scenario/schema.ts';
-import { luckOf } from '../../src/times/luck.ts';
+import { luckOf } from '../../src/timing/luck.ts';
 
 const FIRST_DAY = Date.UTC(2025, 2, 3);
 const DAYS = 5;

@@ -1,6 +1,6 @@
 /** A slow, plain reading of what a run means: the list of facts of a shift, to hold the engine's against. */
-import { PURPOSE, replicationKey, seedKey } from '../../src/engine/random/keys.ts';
-import { uniform } from '../../src/engine/random/threefry.ts';
+import { PURPOSE, replicationKey, seedKey } from '../../src/random/keys.ts';
+import { uniform } from '../../src/random/threefry.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 import type { CarryOver } from '../../src/scenario/schema.ts';
 import { enter, findGear, freeOnReturn, hasSlot, occupy, standsAside, startWait } from './reference/flow.ts';

@@ -5,8 +5,8 @@
  */
 import cellK from '../../scenarios/cell-k.json';
 import { compile } from '../../src/engine/compile.ts';
-import { compileTime } from '../../src/engine/distributions/compile.ts';
-import { exp, normalQuantile } from '../../src/engine/exact.ts';
+import { compileTime } from '../../src/duration/compile.ts';
+import { exp, normalQuantile } from '../../src/random/exact.ts';
 import { runJob } from '../../src/record/job.ts';
 import { layoutOf } from '../../src/record/layout.ts';
 import { scalarAt } from '../../src/record/report.ts';
@@ -16,13 +16,13 @@ import type { Scenario, Time } from '../../src/scenario/schema.ts';
 import { chanceInterval } from '../../src/study/intervals/chance-interval.ts';
 import type { Interval } from '../../src/study/intervals/interval.ts';
 import { percentile, sortedValues } from '../../src/study/intervals/percentile-interval.ts';
-import { applyFits } from '../../src/times/apply-fits.ts';
-import { forecastWithTimes } from '../../src/times/forecast-times.ts';
-import { luckOf, type Luck } from '../../src/times/luck.ts';
-import { guessMapping } from '../../src/times/mapping.ts';
-import { readObservations } from '../../src/times/read-observations.ts';
-import { studyTimes } from '../../src/times/study-times.ts';
-import { readTable } from '../../src/times/table.ts';
+import { applyFits } from '../../src/timing/apply-fits.ts';
+import { forecastWithTimes } from '../../src/timing/forecast-times.ts';
+import { luckOf, type Luck } from '../../src/timing/luck.ts';
+import { guessMapping } from '../../src/timing/mapping.ts';
+import { readObservations } from '../../src/timing/read-observations.ts';
+import { studyTimes } from '../../src/timing/study-times.ts';
+import { readTable } from '../../src/timing/table.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 
 export const EACH = 25;

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { differenceCell } from '../../src/brief/study-words.ts';
+import { differenceCell } from '../../src/words/study-words.ts';
 import { readScenario } from '../../src/scenario/check.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { comparison } from '../../src/study/from-scenario.ts';

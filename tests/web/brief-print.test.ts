@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Browser } from 'playwright-core';
-import { buildBrief, makeBrief, type BriefQuestion } from '../../src/brief/brief.ts';
-import { toHtml } from '../../src/brief/document-html.ts';
+import { buildBrief, makeBrief, type BriefQuestion } from '../../src/report/brief.ts';
+import { toHtml } from '../../src/document/document-html.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 import { openBrowser } from './support.ts';

@@ -12,7 +12,7 @@ import type {
   Minutes,
   Staircase,
   Weeks,
-} from '../../src/brief/pictures/index.ts';
+} from '../../src/charts/index.ts';
 
 /** Evenly spread numbers in 0 to 1, the same every time. */
 function* spread(): Generator<number, never> {

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, unsafeCSS, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Size, Table } from '../../src/brief/pictures/index.ts';
-import { LIGHT } from '../../src/brief/pictures/palette.ts';
+import type { Size, Table } from '../../src/charts/index.ts';
+import { LIGHT } from '../../src/charts/palette.ts';
 import { aTurn } from '../work/turn.ts';
 import { base } from './style.ts';
 

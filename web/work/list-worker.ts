@@ -1,12 +1,12 @@
 /** The inside of the worker that reads lists. */
-import { dayOfEvents } from '../../src/crew/now/day-of-events.ts';
-import { timesOfEvents } from '../../src/times/event-times.ts';
-import { readEvents } from '../../src/times/events-csv.ts';
-import { guessMapping } from '../../src/times/mapping.ts';
-import { paceOfDay } from '../../src/times/pace-of-day.ts';
-import { accountOf, readObservations } from '../../src/times/read-observations.ts';
-import { studyTimes } from '../../src/times/study-times.ts';
-import { cellOf, readTable, type Table } from '../../src/times/table.ts';
+import { dayOfEvents } from '../../src/today/day-of-events.ts';
+import { timesOfEvents } from '../../src/timing/event-times.ts';
+import { readEvents } from '../../src/timing/events-csv.ts';
+import { guessMapping } from '../../src/timing/mapping.ts';
+import { paceOfDay } from '../../src/timing/pace-of-day.ts';
+import { accountOf, readObservations } from '../../src/timing/read-observations.ts';
+import { studyTimes } from '../../src/timing/study-times.ts';
+import { cellOf, readTable, type Table } from '../../src/timing/table.ts';
 import { serve } from './desk-inside.ts';
 import type {
   EventsAnswer,

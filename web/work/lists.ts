@@ -1,11 +1,11 @@
 /** Lists of times and records of events, read and fitted in a worker: a million rows take many seconds. */
-import type { DayAsItWas } from '../../src/crew/now/why-missed.ts';
+import type { DayAsItWas } from '../../src/today/why-missed.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
-import type { LogDay } from '../../src/times/log-book.ts';
-import type { Mapping } from '../../src/times/mapping.ts';
-import type { Observation } from '../../src/times/observation.ts';
-import type { ReadAccount } from '../../src/times/read-observations.ts';
-import type { PlaceStudy, TimesStudy } from '../../src/times/study-times.ts';
+import type { LogDay } from '../../src/timing/log-book.ts';
+import type { Mapping } from '../../src/timing/mapping.ts';
+import type { Observation } from '../../src/timing/observation.ts';
+import type { ReadAccount } from '../../src/timing/read-observations.ts';
+import type { PlaceStudy, TimesStudy } from '../../src/timing/study-times.ts';
 import { Desk, type Asking } from './desk.ts';
 import Maker from './list-worker.ts?worker';
 import { sayLost } from './lost.ts';

@@ -8,19 +8,19 @@ import {
   studyOf,
   type BriefQuestion,
   type BriefStage,
-} from '../../brief/brief.ts';
-import { toHtml } from '../../brief/document-html.ts';
-import { toMarkdown } from '../../brief/document-markdown.ts';
-import { toText } from '../../brief/document-text.ts';
-import type { Page } from '../../brief/document.ts';
+} from '../../report/brief.ts';
+import { toHtml } from '../../document/document-html.ts';
+import { toMarkdown } from '../../document/document-markdown.ts';
+import { toText } from '../../document/document-text.ts';
+import type { Page } from '../../document/document.ts';
 import { readInput, optionIds, type Input } from '../input.ts';
-import { quoted } from '../pages/foot.ts';
+import { quoted } from '../../report/pages/foot.ts';
 import { COLUMNS, printJson, say } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
 import { addStudyWords, askedOf, collect, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 import { gearAsked } from './one-more.ts';
 
 const FORMATS = ['text', 'markdown', 'html', 'svg'] as const;

@@ -1,12 +1,12 @@
 import { Command } from 'commander';
 import { describeChanges, shiftsOf } from '../../scenario/options.ts';
-import { counted } from '../../brief/words.ts';
-import type { Block, Page } from '../../brief/document.ts';
+import { counted } from '../../words/words.ts';
+import type { Block, Page } from '../../document/document.ts';
 import { readInput, type Input } from '../input.ts';
-import { cautionsOf } from '../pages/foot.ts';
+import { cautionsOf } from '../../report/pages/foot.ts';
 import { printJson, printPage } from '../print.ts';
 import { fileArgument, jsonOption, optionOption, withOption } from '../settings.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 interface Words {
   json?: boolean;

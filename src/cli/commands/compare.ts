@@ -7,14 +7,14 @@ import { oneMoreOfEach } from '../../study/one-more.ts';
 import { runStudy } from '../../study/study.ts';
 import { summarize } from '../../study/summary.ts';
 import { optionIds, patchOf, readInput } from '../input.ts';
-import { cautionsOf } from '../pages/foot.ts';
-import { comparePage, type HeldBack } from '../pages/compare-page.ts';
+import { cautionsOf } from '../../report/pages/foot.ts';
+import { comparePage, type HeldBack } from '../../report/pages/compare-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running, type Run } from '../running.ts';
 import { addStudyWords, askedOf, collect, fileArgument, type StudyWords } from '../settings.ts';
 import { commandWrong, scenarioWrong } from '../trouble.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 interface Words extends StudyWords {
   options?: string[];

@@ -1,21 +1,21 @@
 import { writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
-import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../brief/brief.ts';
-import { writeCsv } from '../../brief/csv.ts';
-import { answerSentences } from '../../brief/crew-words.ts';
-import { sheetRows, wallPage } from '../../brief/crew-sheet.ts';
-import { toHtml } from '../../brief/document-html.ts';
-import { calendarFile, crewEvents } from '../../crew/calendar.ts';
-import { crossTraining, type CrossTraining } from '../../crew/cross-training.ts';
-import { CREW, planCrew, type CrewPlan, type CrewSettings } from '../../crew/plan-crew.ts';
-import { openDay, type CrewQuestion } from '../../crew/question.ts';
-import { personDays } from '../../crew/sheet.ts';
-import { tryChange, type TriedChange } from '../../crew/try-change.ts';
+import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../report/brief.ts';
+import { writeCsv } from '../../document/csv.ts';
+import { answerSentences } from '../../report/crew-words.ts';
+import { sheetRows, wallPage } from '../../report/crew-sheet.ts';
+import { toHtml } from '../../document/document-html.ts';
+import { calendarFile, crewEvents } from '../../staffing/calendar.ts';
+import { crossTraining, type CrossTraining } from '../../staffing/cross-training.ts';
+import { CREW, planCrew, type CrewPlan, type CrewSettings } from '../../staffing/plan-crew.ts';
+import { openDay, type CrewQuestion } from '../../staffing/question.ts';
+import { personDays } from '../../staffing/sheet.ts';
+import { tryChange, type TriedChange } from '../../staffing/try-change.ts';
 import { cautionsFor } from '../../scenario/cautions.ts';
 import { crewQuestion, type CrewWords } from '../crew-question.ts';
 import { patchOf, readInput } from '../input.ts';
-import { crewPage } from '../pages/crew-page.ts';
-import { quoted } from '../pages/foot.ts';
+import { crewPage } from '../../report/pages/crew-page.ts';
+import { quoted } from '../../report/pages/foot.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running, type Run } from '../running.ts';
 import {
@@ -29,7 +29,7 @@ import {
   withOption,
 } from '../settings.ts';
 import { commandWrong, scenarioWrong, Trouble } from '../trouble.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 interface Words extends CrewWords {
   absences: boolean;

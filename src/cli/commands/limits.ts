@@ -1,21 +1,21 @@
 import { Command } from 'commander';
-import type { Block, Page } from '../../brief/document.ts';
-import { differenceSentence } from '../../brief/sentences.ts';
-import { progressOf } from '../../brief/study-words.ts';
-import { holdsBackSentence, howSureSentence } from '../../brief/verdicts.ts';
-import { waysBlocks } from '../../brief/ways.ts';
+import type { Block, Page } from '../../document/document.ts';
+import { differenceSentence } from '../../words/sentences.ts';
+import { progressOf } from '../../words/study-words.ts';
+import { holdsBackSentence, howSureSentence } from '../../words/verdicts.ts';
+import { waysBlocks } from '../../report/ways.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { limitsOf } from '../../study/loosened.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
 import { readInput, type Input } from '../input.ts';
-import { bestWords, eachTable } from '../pages/each.ts';
-import { cautionsOf, foot, openingWords, type Repeat } from '../pages/foot.ts';
+import { bestWords, eachTable } from '../../report/pages/each.ts';
+import { cautionsOf, foot, openingWords, type Repeat } from '../../report/pages/foot.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 /** One more of each thing, one at a time: what each gains. */
 export function limitsCommand(): Command {

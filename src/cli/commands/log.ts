@@ -1,16 +1,16 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
-import { logPage, whyPage } from '../../brief/log-page.ts';
-import { dayOfEvents } from '../../crew/now/day-of-events.ts';
-import { whyMissed, type DayAsItWas } from '../../crew/now/why-missed.ts';
+import { logPage, whyPage } from '../../report/log-page.ts';
+import { dayOfEvents } from '../../today/day-of-events.ts';
+import { whyMissed, type DayAsItWas } from '../../today/why-missed.ts';
 import type { EventRow } from '../../record/event-row.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { comparison } from '../../study/from-scenario.ts';
 import { runStudy } from '../../study/study.ts';
 import { summarize } from '../../study/summary.ts';
-import { driftsOf } from '../../times/drift.ts';
-import { timesOfEvents } from '../../times/event-times.ts';
-import { readEvents } from '../../times/events-csv.ts';
+import { driftsOf } from '../../timing/drift.ts';
+import { timesOfEvents } from '../../timing/event-times.ts';
+import { readEvents } from '../../timing/events-csv.ts';
 import {
   coverageOfBook,
   emptyLog,
@@ -20,8 +20,8 @@ import {
   withDay,
   type LogBook,
   type LogDay,
-} from '../../times/log-book.ts';
-import { paceOfDay } from '../../times/pace-of-day.ts';
+} from '../../timing/log-book.ts';
+import { paceOfDay } from '../../timing/pace-of-day.ts';
 import { readInput, type Changes } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
@@ -36,7 +36,7 @@ import {
   withOption,
 } from '../settings.ts';
 import { commandWrong, Trouble, SCENARIO_WRONG } from '../trouble.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 interface Words extends Changes {
   log: string;

@@ -1,12 +1,12 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
-import { handoverPage } from '../../brief/handover.ts';
-import { nowPage } from '../../brief/now-page.ts';
-import { checkHandover, checkNow } from '../../crew/now/check-now.ts';
-import { forecastNow } from '../../crew/now/forecast.ts';
-import { possibleMoves, tryMoves } from '../../crew/now/moves.ts';
-import { stateAt, type NowState } from '../../crew/now/state.ts';
-import { readEvents } from '../../times/events-csv.ts';
+import { handoverPage } from '../../report/handover.ts';
+import { nowPage } from '../../report/now-page.ts';
+import { checkHandover, checkNow } from '../../today/check-now.ts';
+import { forecastNow } from '../../today/forecast.ts';
+import { possibleMoves, tryMoves } from '../../today/moves.ts';
+import { stateAt, type NowState } from '../../today/state.ts';
+import { readEvents } from '../../timing/events-csv.ts';
 import { minutesAfter } from '../../scenario/clock.ts';
 import type { EventRow } from '../../record/event-row.ts';
 import type { CarryOver, Scenario } from '../../scenario/schema.ts';
@@ -23,7 +23,7 @@ import {
   withOption,
 } from '../settings.ts';
 import { commandWrong, Trouble, SCENARIO_WRONG } from '../trouble.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 interface Words extends Changes {
   at?: string;

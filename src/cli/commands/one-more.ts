@@ -3,14 +3,14 @@ import { nearest } from '../../scenario/reading/fault.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { askOneMore } from '../../study/clamp-question.ts';
 import { readInput } from '../input.ts';
-import { cautionsOf } from '../pages/foot.ts';
-import { morePage } from '../pages/more-page.ts';
+import { cautionsOf } from '../../report/pages/foot.ts';
+import { morePage } from '../../report/pages/more-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 export interface OneMoreWords extends StudyWords {
   gear?: string;

@@ -1,9 +1,9 @@
 import { Command } from 'commander';
-import type { Block } from '../../brief/document.ts';
-import { QUESTIONS, typedCommand } from '../../crew/questions.ts';
+import type { Block } from '../../document/document.ts';
+import { QUESTIONS, typedCommand } from '../../staffing/questions.ts';
 import { printJson, printPage } from '../print.ts';
 import { jsonOption } from '../settings.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 /** How each of the shop's questions is asked. */
 export function questionsCommand(): Command {

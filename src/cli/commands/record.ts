@@ -2,14 +2,14 @@ import { writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
 import { recordEvents } from '../../record/event-record.ts';
 import { shiftsOf } from '../../scenario/options.ts';
-import { writeEvents } from '../../times/events-csv.ts';
+import { writeEvents } from '../../timing/events-csv.ts';
 import { readInput, type Input } from '../input.ts';
-import { cautionsOf, quoted } from '../pages/foot.ts';
+import { cautionsOf, quoted } from '../../report/pages/foot.ts';
 import { printJson, say } from '../print.ts';
 import { fileArgument, jsonOption, optionOption, seedOption, wholeFrom, withOption } from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
 import { endless } from '../running.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 interface Words {
   replication: number;

@@ -5,13 +5,13 @@ import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
 import { runStudy } from '../../study/study.ts';
 import { summarize } from '../../study/summary.ts';
 import { readInput } from '../input.ts';
-import { cautionsOf } from '../pages/foot.ts';
-import { runPage } from '../pages/run-page.ts';
+import { cautionsOf } from '../../report/pages/foot.ts';
+import { runPage } from '../../report/pages/run-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running, type Run } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 interface Words extends StudyWords {
   why: boolean;

@@ -1,16 +1,16 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { Argument, Command, InvalidArgumentError, Option } from 'commander';
-import { timesPage } from '../../brief/times-page.ts';
+import { timesPage } from '../../report/times-page.ts';
 import type { Scenario } from '../../scenario/schema.ts';
-import { applyFits } from '../../times/apply-fits.ts';
-import { FORECAST, forecastWithTimes } from '../../times/forecast-times.ts';
-import { placeKey } from '../../times/groups.ts';
-import type { Role } from '../../times/header-words.ts';
-import { guessMapping, type Mapping } from '../../times/mapping.ts';
-import { accountOf, readObservations } from '../../times/read-observations.ts';
-import { FEWEST, type CandidateKind } from '../../times/step-fit.ts';
-import { studyTimes } from '../../times/study-times.ts';
-import { readTable, type Table } from '../../times/table.ts';
+import { applyFits } from '../../timing/apply-fits.ts';
+import { FORECAST, forecastWithTimes } from '../../timing/forecast-times.ts';
+import { placeKey } from '../../timing/groups.ts';
+import type { Role } from '../../timing/header-words.ts';
+import { guessMapping, type Mapping } from '../../timing/mapping.ts';
+import { accountOf, readObservations } from '../../timing/read-observations.ts';
+import { FEWEST, type CandidateKind } from '../../timing/step-fit.ts';
+import { studyTimes } from '../../timing/study-times.ts';
+import { readTable, type Table } from '../../timing/table.ts';
 import { readInput, type Changes } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
@@ -24,7 +24,7 @@ import {
   withOption,
 } from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
-import { VERSION } from '../version.ts';
+import { VERSION } from '../../report/version.ts';
 
 const ROLES: readonly Role[] = [
   'step',

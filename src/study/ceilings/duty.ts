@@ -1,4 +1,4 @@
-import { compileTime } from '../../engine/distributions/compile.ts';
+import { compileTime } from '../../duration/compile.ts';
 import type { ResolvedPerson, ResolvedShift } from '../../scenario/resolve.ts';
 
 /** Minutes of the shift during which the same people are on duty with the same cover. */

@@ -20,7 +20,7 @@
  * of the first and the last units.
  */
 import type { ResolvedGear, ResolvedPerson, ResolvedShift, ResolvedStep } from '../../scenario/resolve.ts';
-import { compileTime } from '../../engine/distributions/compile.ts';
+import { compileTime } from '../../duration/compile.ts';
 import { coveredBy, factorOf, stretchesOf, windowOf, type Stretch } from './duty.ts';
 import {
   bound,

@@ -3,7 +3,7 @@
  * that a repeat visit is known as one), and the gear it then holds. Shares of going on, back and out are
  * those of the file.
  */
-import { compileTime } from '../../engine/distributions/compile.ts';
+import { compileTime } from '../../duration/compile.ts';
 import type { ResolvedProduct, ResolvedShift, ResolvedStep } from '../../scenario/resolve.ts';
 import { coveredBy } from './duty.ts';
 

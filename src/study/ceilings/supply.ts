@@ -1,5 +1,5 @@
 /** Units there are to work on: those in the cell at the start, and those that come before the end. */
-import { compileTime } from '../../engine/distributions/compile.ts';
+import { compileTime } from '../../duration/compile.ts';
 import { minutesAfter } from '../../scenario/clock.ts';
 import type { ResolvedProduct, ResolvedShift } from '../../scenario/resolve.ts';
 import type { CarryOver } from '../../scenario/schema.ts';

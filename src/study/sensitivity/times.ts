@@ -1,5 +1,5 @@
 /** A time made longer, shorter, or more or less varied, its kind of curve kept. */
-import { compileTime } from '../../engine/distributions/compile.ts';
+import { compileTime } from '../../duration/compile.ts';
 import type { Time } from '../../scenario/schema.ts';
 
 /** Mean of a time as the file gives it, minutes. */

@@ -9,7 +9,7 @@ import { runSensitivity } from '../../../src/study/sensitivity/sensitivity.ts';
 import { longerBy, meanOf, spreadBy, timesBy } from '../../../src/study/sensitivity/times.ts';
 import { runStudy } from '../../../src/study/study.ts';
 import { summarize } from '../../../src/study/summary.ts';
-import { compileTime } from '../../../src/engine/distributions/compile.ts';
+import { compileTime } from '../../../src/duration/compile.ts';
 import { inLineRunner } from '../../../src/work/in-line.ts';
 
 const fileOf = (name: string): Scenario =>

@@ -1,6 +1,6 @@
 /** Units on their way: ends of steps, lines, moves, circles. */
-import { PURPOSE } from '../../../src/engine/random/keys.ts';
-import { uniform } from '../../../src/engine/random/threefry.ts';
+import { PURPOSE } from '../../../src/random/keys.ts';
+import { uniform } from '../../../src/random/threefry.ts';
 import {
   draw,
   duration,

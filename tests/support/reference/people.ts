@@ -1,6 +1,6 @@
 /** Comings, goings, breaks, times away, and who stays on. */
-import { PURPOSE } from '../../../src/engine/random/keys.ts';
-import { uniform } from '../../../src/engine/random/threefry.ts';
+import { PURPOSE } from '../../../src/random/keys.ts';
+import { uniform } from '../../../src/random/threefry.ts';
 import type { ResolvedOff, ResolvedProduct } from '../../../src/scenario/resolve.ts';
 import { isFree, resume, whyIdle } from './starts.ts';
 import {

@@ -1,6 +1,6 @@
 /** Who begins what: free people asked in crew order. */
-import { compileTime, sampleBeyond } from '../../../src/engine/distributions/compile.ts';
-import { PURPOSE } from '../../../src/engine/random/keys.ts';
+import { compileTime, sampleBeyond } from '../../../src/duration/compile.ts';
+import { PURPOSE } from '../../../src/random/keys.ts';
 import { endStep, findGear, lineOf, moves, occupy, outsideInOrder } from './flow.ts';
 import { afterPiece, capOf, staysOn } from './people.ts';
 import {

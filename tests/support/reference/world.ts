@@ -3,9 +3,9 @@
  * no code with the engine but the time curves and the random words, so that two readings of the rules can be
  * held against each other.
  */
-import { compileTime, sample } from '../../../src/engine/distributions/compile.ts';
-import { counter, PURPOSE, type Purpose } from '../../../src/engine/random/keys.ts';
-import { threefry, words } from '../../../src/engine/random/threefry.ts';
+import { compileTime, sample } from '../../../src/duration/compile.ts';
+import { counter, PURPOSE, type Purpose } from '../../../src/random/keys.ts';
+import { threefry, words } from '../../../src/random/threefry.ts';
 import type {
   ResolvedOff,
   ResolvedPerson,

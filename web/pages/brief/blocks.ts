@@ -1,6 +1,6 @@
 /** The blocks of a page to hand on, as the page itself shows and prints them. */
 import { css, html, nothing, type TemplateResult } from 'lit';
-import { alignments, cleaned, type Block, type TableBlock } from '../../../src/brief/document.ts';
+import { alignments, cleaned, type Block, type TableBlock } from '../../../src/document/document.ts';
 import '../../parts/picture.ts';
 import { placed } from '../../parts/placed.ts';
 

@@ -8,11 +8,11 @@ import {
   type BriefData,
   type BriefQuestion,
   type BriefStage,
-} from '../../../src/brief/brief.ts';
-import type { Page } from '../../../src/brief/document.ts';
-import { printSize, toHtml } from '../../../src/brief/document-html.ts';
-import { toMarkdown } from '../../../src/brief/document-markdown.ts';
-import { counted, inSentence, ordinal, singular, withArticle } from '../../../src/brief/words.ts';
+} from '../../../src/report/brief.ts';
+import type { Page } from '../../../src/document/document.ts';
+import { printSize, toHtml } from '../../../src/document/document-html.ts';
+import { toMarkdown } from '../../../src/document/document-markdown.ts';
+import { counted, inSentence, ordinal, singular, withArticle } from '../../../src/words/words.ts';
 import { DEFAULT_SEED } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';

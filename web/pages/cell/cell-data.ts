@@ -1,6 +1,6 @@
 /** What the page reads off a draft. A draft may be wrong; here it only has to have the shape of a file. */
-import { compileTime } from '../../../src/engine/distributions/compile.ts';
-import type { Meaning } from '../../../src/brief/pictures/index.ts';
+import { compileTime } from '../../../src/duration/compile.ts';
+import type { Meaning } from '../../../src/charts/index.ts';
 import type { Product, Scenario, Step, Time } from '../../../src/scenario/schema.ts';
 import type { Json } from '../../store/draft.ts';
 

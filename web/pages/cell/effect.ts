@@ -2,8 +2,8 @@
  * What a change does to the answer: of a value on its way against the cell as it is kept, of the last change
  * against the cell before it.
  */
-import { differenceSentence, makesSentence, promisesSentence } from '../../../src/brief/sentences.ts';
-import { chanceWords } from '../../../src/brief/study-words.ts';
+import { differenceSentence, makesSentence, promisesSentence } from '../../../src/words/sentences.ts';
+import { chanceWords } from '../../../src/words/study-words.ts';
 import { checkScenario } from '../../../src/scenario/check.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';

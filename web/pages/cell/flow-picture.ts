@@ -3,11 +3,11 @@
  * of its own, where the one before it ends; slots of a rack stand before it; a clamp set is drawn as the jaw
  * that holds the piece from its glue-up to the end of unclamping.
  */
-import { hatchOf, picture, rule, SIDE, type Size, type Table } from '../../../src/brief/pictures/frame.ts';
-import type { Meaning } from '../../../src/brief/pictures/index.ts';
-import { element, inked, type Child, type Markup } from '../../../src/brief/pictures/svg.ts';
-import { cut, lines, SMALL, widthOf, words, wrapped } from '../../../src/brief/pictures/words.ts';
-import { counted, inSentence, listed } from '../../../src/brief/words.ts';
+import { hatchOf, picture, rule, SIDE, type Size, type Table } from '../../../src/charts/frame.ts';
+import type { Meaning } from '../../../src/charts/index.ts';
+import { element, inked, type Child, type Markup } from '../../../src/charts/svg.ts';
+import { cut, lines, SMALL, widthOf, words, wrapped } from '../../../src/charts/words.ts';
+import { counted, inSentence, listed } from '../../../src/words/words.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { timeInWords } from '../../parts/time-words.ts';
 import { benchesOf, isWait, meaningOf, mixMinutes, standersAt } from './cell-data.ts';

@@ -1,7 +1,7 @@
 import { css, html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
-import type { Size } from '../../../src/brief/pictures/index.ts';
+import type { Size } from '../../../src/charts/index.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';

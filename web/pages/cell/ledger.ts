@@ -1,6 +1,6 @@
 /** Everything else of the cell in a few words a line; each line opens what stands behind it. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { counted, listed, plain } from '../../../src/brief/words.ts';
+import { counted, listed, plain } from '../../../src/words/words.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { isWait, spotKey, type Spot } from './cell-data.ts';
 import type { Kind } from './references.ts';

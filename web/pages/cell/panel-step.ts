@@ -1,6 +1,6 @@
 /** One step: how long it takes, who stands there, what it needs and where its pieces go. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { inSentence } from '../../../src/brief/words.ts';
+import { inSentence } from '../../../src/words/words.ts';
 import { isSanding } from '../../../src/scenario/rules/remarks.ts';
 import type { Person, Scenario, Step } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';

@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
-import { capitalized } from '../../../src/brief/words.ts';
+import { capitalized } from '../../../src/words/words.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import type { CellStore } from '../../store/cell-store.ts';

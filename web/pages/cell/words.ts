@@ -8,7 +8,7 @@ import {
   plural,
   singular,
   spelt,
-} from '../../../src/brief/words.ts';
+} from '../../../src/words/words.ts';
 import type { Intake, Person, Scenario, Step } from '../../../src/scenario/schema.ts';
 import { timeInWords } from '../../parts/time-words.ts';
 import { benchesOf, isWait, mixMinutes } from './cell-data.ts';

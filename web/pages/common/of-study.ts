@@ -1,5 +1,5 @@
 /** From a study's answer to the data of pictures. */
-import type { DayLine, DayLines, Foot, Hours } from '../../../src/brief/pictures/index.ts';
+import type { DayLine, DayLines, Foot, Hours } from '../../../src/charts/index.ts';
 import type { ResolvedShift } from '../../../src/scenario/resolve.ts';
 import type { CaseSummary, ShiftSummary, Spread, StudySummary } from '../../../src/study/summary.ts';
 

@@ -1,7 +1,7 @@
 /** How far a study has come, under its picture. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { howSureSentence } from '../../../src/brief/verdicts.ts';
-import { progressOf } from '../../../src/brief/study-words.ts';
+import { howSureSentence } from '../../../src/words/verdicts.ts';
+import { progressOf } from '../../../src/words/study-words.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
 import '../../parts/progress.ts';
 import type { Live } from '../../work/live.ts';

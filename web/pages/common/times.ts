@@ -1,5 +1,5 @@
 /** Times as one figure: their mean, and the same curve moved to another mean. */
-import { compileTime } from '../../../src/engine/distributions/compile.ts';
+import { compileTime } from '../../../src/duration/compile.ts';
 import type { Time } from '../../../src/scenario/schema.ts';
 
 const round = (minutes: number): number => Math.round(minutes * 1000) / 1000;

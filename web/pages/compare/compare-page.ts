@@ -1,13 +1,8 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
-import { paybackWords } from '../../../src/brief/option-words.ts';
-import {
-  comparisonPicture,
-  comparisonTable,
-  type Comparison,
-  type Size,
-} from '../../../src/brief/pictures/index.ts';
+import { paybackWords } from '../../../src/words/option-words.ts';
+import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/charts/index.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { comparison } from '../../../src/study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../../src/study/one-more.ts';

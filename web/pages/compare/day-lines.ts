@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { dayLinesPicture, dayLinesTable, type Size, type Table } from '../../../src/brief/pictures/index.ts';
+import { dayLinesPicture, dayLinesTable, type Size, type Table } from '../../../src/charts/index.ts';
 import type { StudyRequest } from '../../../src/study/study.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
 import '../../parts/picture.ts';

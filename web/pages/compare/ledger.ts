@@ -1,7 +1,7 @@
 /** The figures of all options in one table, a row each. */
 import { css, html, nothing, type TemplateResult } from 'lit';
-import { chanceCell, differenceCell } from '../../../src/brief/study-words.ts';
-import { fixed, money, percent, plain, rangeText } from '../../../src/brief/words.ts';
+import { chanceCell, differenceCell } from '../../../src/words/study-words.ts';
+import { fixed, money, percent, plain, rangeText } from '../../../src/words/words.ts';
 import type { Interval } from '../../../src/study/intervals/interval.ts';
 import type { CaseSummary, PairSummary } from '../../../src/study/summary.ts';
 

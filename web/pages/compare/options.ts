@@ -1,7 +1,7 @@
 /** The options of a cell as the page changes them: plain functions from one list of options to the next. */
 import { applyChanges, describeChanges, diffPatch, mergePatch } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-import { capitalized, inSentence, ordinal, singular, withArticle } from '../../../src/brief/words.ts';
+import { capitalized, inSentence, ordinal, singular, withArticle } from '../../../src/words/words.ts';
 import { ownBenches, type Changes } from './fields.ts';
 import { meanOf } from '../common/times.ts';
 

@@ -1,8 +1,8 @@
 /** The sentences of the page: the same words for the same numbers as on the command line. */
-import { optionSubject } from '../../../src/brief/option-words.ts';
-import { differenceSentence, makesSentence } from '../../../src/brief/sentences.ts';
-import { chanceWords } from '../../../src/brief/study-words.ts';
-import { holdsBackSentence, soFar } from '../../../src/brief/verdicts.ts';
+import { optionSubject } from '../../../src/words/option-words.ts';
+import { differenceSentence, makesSentence } from '../../../src/words/sentences.ts';
+import { chanceWords } from '../../../src/words/study-words.ts';
+import { holdsBackSentence, soFar } from '../../../src/words/verdicts.ts';
 import { describeChanges } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';

@@ -1,21 +1,21 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { version } from '../../../package.json';
-import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/brief/brief.ts';
-import { writeCsv } from '../../../src/brief/csv.ts';
+import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/report/brief.ts';
+import { writeCsv } from '../../../src/document/csv.ts';
 import {
   answerSentences,
   TRAINING_NOTE,
   trainingTable,
   triedSentences,
-} from '../../../src/brief/crew-words.ts';
-import { sheetRows, wallPage } from '../../../src/brief/crew-sheet.ts';
-import { printSize, toHtml } from '../../../src/brief/document-html.ts';
-import { calendarFile, crewEvents } from '../../../src/crew/calendar.ts';
-import { crossTraining, type CrossTraining } from '../../../src/crew/cross-training.ts';
-import { planCrew, type CrewPlan, type Stage } from '../../../src/crew/plan-crew.ts';
-import { personDays } from '../../../src/crew/sheet.ts';
-import { tryChange, type TriedChange } from '../../../src/crew/try-change.ts';
+} from '../../../src/report/crew-words.ts';
+import { sheetRows, wallPage } from '../../../src/report/crew-sheet.ts';
+import { printSize, toHtml } from '../../../src/document/document-html.ts';
+import { calendarFile, crewEvents } from '../../../src/staffing/calendar.ts';
+import { crossTraining, type CrossTraining } from '../../../src/staffing/cross-training.ts';
+import { planCrew, type CrewPlan, type Stage } from '../../../src/staffing/plan-crew.ts';
+import { personDays } from '../../../src/staffing/sheet.ts';
+import { tryChange, type TriedChange } from '../../../src/staffing/try-change.ts';
 import { cautionsFor } from '../../../src/scenario/cautions.ts';
 import { DEFAULT_SEED } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';

@@ -8,11 +8,11 @@ import {
   runnerUpSentences,
   searchSentences,
   wouldDoTable,
-} from '../../../src/brief/crew-words.ts';
-import { sheetBlocks } from '../../../src/brief/crew-sheet.ts';
-import type { Block } from '../../../src/brief/document.ts';
-import { holdsBackSentence } from '../../../src/brief/verdicts.ts';
-import type { CrewPlan } from '../../../src/crew/plan-crew.ts';
+} from '../../../src/report/crew-words.ts';
+import { sheetBlocks } from '../../../src/report/crew-sheet.ts';
+import type { Block } from '../../../src/document/document.ts';
+import { holdsBackSentence } from '../../../src/words/verdicts.ts';
+import type { CrewPlan } from '../../../src/staffing/plan-crew.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });

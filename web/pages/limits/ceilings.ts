@@ -1,7 +1,7 @@
 /** What each way of reckoning says beside what the shifts made. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { MADE, PRICE_OF_WAITING, waysOf, type Way } from '../../../src/brief/ways.ts';
-import { fixed, rangeText } from '../../../src/brief/words.ts';
+import { MADE, PRICE_OF_WAITING, waysOf, type Way } from '../../../src/report/ways.ts';
+import { fixed, rangeText } from '../../../src/words/words.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { Interval } from '../../../src/study/intervals/interval.ts';

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { gearStrips, peopleStrips } from '../../../src/brief/minutes-of.ts';
+import { gearStrips, peopleStrips } from '../../../src/report/minutes-of.ts';
 import {
   limitsPicture,
   limitsTable,
@@ -10,7 +10,7 @@ import {
   type Minutes,
   type Size,
   type Table,
-} from '../../../src/brief/pictures/index.ts';
+} from '../../../src/charts/index.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { staircasePicture, staircaseTable, type Staircase } from '../../../src/brief/pictures/index.ts';
+import { staircasePicture, staircaseTable, type Staircase } from '../../../src/charts/index.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { settingsOf } from '../../../src/study/from-scenario.ts';

@@ -1,7 +1,7 @@
 /** The sentences of the page: the same words for the same numbers as on the command line. */
-import { differenceSentence } from '../../../src/brief/sentences.ts';
-import { bestRow } from '../../../src/brief/study-words.ts';
-import { holdsBackSentence, soFar } from '../../../src/brief/verdicts.ts';
+import { differenceSentence } from '../../../src/words/sentences.ts';
+import { bestRow } from '../../../src/words/study-words.ts';
+import { holdsBackSentence, soFar } from '../../../src/words/verdicts.ts';
 import type { Extra, ExtraGain, OneMoreOfEach } from '../../../src/study/one-more.ts';
 
 const subject = (row: ExtraGain) => ({ kind: 'thing' as const, words: row.name });

@@ -1,5 +1,5 @@
 /** The log of a cell, kept in this browser where it lets us; the same file as the command line's. */
-import { readLog, type LogBook } from '../../../src/times/log-book.ts';
+import { readLog, type LogBook } from '../../../src/timing/log-book.ts';
 
 const keyOf = (cell: string): string => `clampwright-log ${cell}`;
 

@@ -1,14 +1,14 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Block } from '../../../src/brief/document.ts';
-import { logPage, whyPage } from '../../../src/brief/log-page.ts';
-import { weeksPicture, weeksTable, type Weeks } from '../../../src/brief/pictures/index.ts';
-import { whyMissed, type WhyMissed } from '../../../src/crew/now/why-missed.ts';
+import type { Block } from '../../../src/document/document.ts';
+import { logPage, whyPage } from '../../../src/report/log-page.ts';
+import { weeksPicture, weeksTable, type Weeks } from '../../../src/charts/index.ts';
+import { whyMissed, type WhyMissed } from '../../../src/today/why-missed.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { baseCase, settingsOf } from '../../../src/study/from-scenario.ts';
 import { runStudy } from '../../../src/study/study.ts';
 import { summarize } from '../../../src/study/summary.ts';
-import { driftsOf } from '../../../src/times/drift.ts';
+import { driftsOf } from '../../../src/timing/drift.ts';
 import {
   emptyLog,
   readLog,
@@ -16,7 +16,7 @@ import {
   withDay,
   type LogBook,
   type LogDay,
-} from '../../../src/times/log-book.ts';
+} from '../../../src/timing/log-book.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/number.ts';

@@ -1,6 +1,6 @@
 /** What stands aside and what is broken, as the count has it: holds and whose they are, gear out of order. */
 import { html, type TemplateResult } from 'lit';
-import type { NowState } from '../../../src/crew/now/state.ts';
+import type { NowState } from '../../../src/today/state.ts';
 import { clockOfMinutes, minutesAfter, minutesOfClock } from '../../../src/scenario/clock.ts';
 import type { Hold, Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';

@@ -1,6 +1,6 @@
 /** What is in the cell at this minute, quickly counted in: one line a step, one line a person. */
 import { css, html, nothing, type TemplateResult } from 'lit';
-import { goodSoFar, type NowState } from '../../../src/crew/now/state.ts';
+import { goodSoFar, type NowState } from '../../../src/today/state.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import '../../parts/clock.ts';

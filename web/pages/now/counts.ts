@@ -1,5 +1,5 @@
 /** A count by step, as fingers make it, to and from the carry-over entries a run begins with. */
-import type { NowState } from '../../../src/crew/now/state.ts';
+import type { NowState } from '../../../src/today/state.ts';
 import type { CarryOver, Scenario } from '../../../src/scenario/schema.ts';
 
 /** Units that wait before a step; named or rush pieces count with the rest. */

@@ -1,6 +1,6 @@
 /** The count of a cell, kept in this browser as it is counted, so that a tablet that sleeps loses nothing. */
-import { emptyNow, type NowState } from '../../../src/crew/now/state.ts';
-import { nowSchema } from '../../../src/crew/now/check-now.ts';
+import { emptyNow, type NowState } from '../../../src/today/state.ts';
+import { nowSchema } from '../../../src/today/check-now.ts';
 
 const KEY = 'clampwright-now';
 

@@ -3,13 +3,13 @@
  * drawn wide.
  */
 import { scaleLinear } from 'd3-scale';
-import { hoursBelow, type Hours, type Scale } from '../../../src/brief/pictures/axis.ts';
-import { hatchOf, picture, rule, SIDE, type Size, type Table } from '../../../src/brief/pictures/frame.ts';
-import { MEANING_WORDS, MEANINGS } from '../../../src/brief/pictures/index.ts';
-import { key } from '../../../src/brief/pictures/key.ts';
-import { element, inked, type Child, type Markup } from '../../../src/brief/pictures/svg.ts';
-import { cut, SMALL, words } from '../../../src/brief/pictures/words.ts';
-import { inSentence } from '../../../src/brief/words.ts';
+import { hoursBelow, type Hours, type Scale } from '../../../src/charts/axis.ts';
+import { hatchOf, picture, rule, SIDE, type Size, type Table } from '../../../src/charts/frame.ts';
+import { MEANING_WORDS, MEANINGS } from '../../../src/charts/index.ts';
+import { key } from '../../../src/charts/key.ts';
+import { element, inked, type Child, type Markup } from '../../../src/charts/svg.ts';
+import { cut, SMALL, words } from '../../../src/charts/words.ts';
+import { inSentence } from '../../../src/words/words.ts';
 import { clockAt, type Told, type ToldBlock, type ToldLine } from './told.ts';
 
 /** Minutes shown. */

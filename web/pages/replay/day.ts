@@ -1,6 +1,6 @@
 import { css, html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Size } from '../../../src/brief/pictures/index.ts';
+import type { Size } from '../../../src/charts/index.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
 import { dayPicture, dayTable, geometryOf, scaleOf, type Span } from './day-picture.ts';

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { capitalized, counted, inSentence, plain } from '../../../src/brief/words.ts';
+import { capitalized, counted, inSentence, plain } from '../../../src/words/words.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { ResolvedShift } from '../../../src/scenario/resolve.ts';
 import type { ReplayShift } from '../../../src/record/replay.ts';

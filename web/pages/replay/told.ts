@@ -2,9 +2,9 @@
  * A written-down shift in the words of the shop: what each lane is doing, and why somebody or something had
  * to wait.
  */
-import type { Meaning } from '../../../src/brief/pictures/index.ts';
-import { gearStateWords, personStateWords, type StateWords } from '../../../src/brief/states.ts';
-import { counted, inSentence, listed } from '../../../src/brief/words.ts';
+import type { Meaning } from '../../../src/charts/index.ts';
+import { gearStateWords, personStateWords, type StateWords } from '../../../src/words/states.ts';
+import { counted, inSentence, listed } from '../../../src/words/words.ts';
 import {
   AWAY,
   GONE,

@@ -3,7 +3,7 @@
  * loses nothing.
  */
 import { z } from '../../../src/scenario/zod.ts';
-import type { Observation } from '../../../src/times/observation.ts';
+import type { Observation } from '../../../src/timing/observation.ts';
 
 const timed = z.object({
   id: z.string(),

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { writeCsv } from '../../../src/brief/csv.ts';
+import { writeCsv } from '../../../src/document/csv.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import { tell, type PartEvent } from '../../parts/events.ts';

@@ -1,0 +1,182 @@
+/**
+ * The crew sheet on paper and in a table: one page for the wall, black and white; rows for a spreadsheet.
+ * Crew order, no ranking.
+ */
+import { clockOfMinutes, minutesOfClock } from '../scenario/clock.ts';
+import type { Caution } from '../scenario/cautions.ts';
+import type { CrewSheet, SheetPerson, SheetStep } from '../staffing/sheet.ts';
+import type { Cell } from '../document/csv.ts';
+import type { Block, Page } from '../document/document.ts';
+import { listed, percent } from '../words/words.ts';
+
+/** More columns of time than this do not fit a wall sheet: the times then stand in the cells. */
+const MOST_BANDS = 3;
+
+export interface WallSheet {
+  sheet: CrewSheet;
+  /** The day as it is to be read, for example "Tuesday 3 March 2026"; left out where it is not known. */
+  day?: string;
+  /** The plan's answer in a sentence or two. */
+  answer: string[];
+  cautions: Caution[];
+}
+
+export function wallPage({ sheet, day, answer, cautions }: WallSheet): Page {
+  const title = `Crew sheet: ${sheet.cell}${day === undefined ? '' : `, ${day}`}`;
+  return {
+    title,
+    blocks: [
+      { kind: 'heading', level: 1, text: title },
+      ...answer.map((text): Block => ({ kind: 'paragraph', text })),
+      ...sheetBlocks(sheet),
+      ...cautions.map((caution): Block => ({ kind: 'note', text: caution.text })),
+    ],
+  };
+}
+
+/** The table of the sheet and the rules that go with it. */
+export function sheetBlocks(sheet: CrewSheet): Block[] {
+  const here = sheet.people.filter((person) => person.chance > 0);
+  const marks = [...new Set(here.flatMap((person) => person.posts.slice(1).map((post) => post.from)))].sort(
+    (a, b) => a - b,
+  );
+  const bands = marks.length >= MOST_BANDS ? [0] : [0, ...marks];
+  const clock = clockIn(sheet);
+  const head =
+    bands.length === 1
+      ? ['Stands at, in this order']
+      : bands.map((from, at) => `${clock(from)} to ${clock(bands[at + 1] ?? sheet.length)}`);
+  const overtime = here.some((person) => person.overtime > 0);
+  const rows = here.map((person) => [
+    nameWords(person, sheet),
+    ...bands.map((from) => (bands.length === 1 ? allPosts(person, clock) : postWords(postAt(person, from)))),
+    breakWords(person, clock),
+    ...(overtime ? [person.overtime === 0 ? '-' : `up to ${person.overtime} min`] : []),
+  ]);
+  return [
+    {
+      kind: 'table',
+      head: ['', ...head, 'Breaks', ...(overtime ? ['Overtime'] : [])],
+      rows,
+      align: ['left', ...head.map(() => 'left' as const), 'left', 'left'],
+    },
+    { kind: 'list', items: rulesOf(sheet) },
+  ];
+}
+
+/** Words that a narrow column of the sheet may not part. */
+const together = (text: string): string => text.replaceAll(' ', '\u00a0');
+
+/** Minutes from the shift's start as a clock time. */
+export const clockIn =
+  ({ start }: { start: string }) =>
+  (minutes: number): string =>
+    clockOfMinutes(minutesOfClock(start) + minutes);
+
+const postAt = (person: SheetPerson, time: number): SheetStep[] =>
+  person.posts.findLast((post) => post.from <= Math.max(time, person.from))?.steps ?? [];
+
+const stepWords = (step: SheetStep): string =>
+  `${step.name}${step.level === 1 ? ' (in training)' : step.level === 2 ? ' (with help)' : ''}`;
+
+export const postWords = (steps: SheetStep[]): string =>
+  steps.length === 0
+    ? 'no post'
+    : steps.length === 1
+      ? stepWords(steps[0]!)
+      : steps.map((step, at) => together(`${at + 1}. `) + stepWords(step)).join(', ');
+
+const allPosts = (person: SheetPerson, clock: (minutes: number) => string): string =>
+  person.posts
+    .map((post, at) => `${at === 0 ? '' : `from ${clock(post.from)}: `}${postWords(post.steps)}`)
+    .join('; ');
+
+function nameWords(person: SheetPerson, sheet: CrewSheet): string {
+  const clock = clockIn(sheet);
+  const notes = [
+    ...(person.chance < 1 ? [`comes with ${percent(person.chance)} chance`] : []),
+    ...(person.late === null || person.late.chance === 0
+      ? []
+      : [
+          Number.isNaN(person.late.minutes)
+            ? 'late'
+            : `${person.late.chance < 1 ? 'perhaps ' : ''}${person.late.minutes} min late`,
+        ]),
+    ...(person.from !== 0 || person.to !== sheet.length
+      ? [`${clock(person.from)} to ${clock(person.to)}`]
+      : []),
+    ...(person.away.length === 0
+      ? []
+      : [
+          `away ${person.away.map((one) => together(`${clock(one.from)} to ${clock(one.from + one.minutes)}`)).join(', ')}`,
+        ]),
+  ];
+  return notes.length === 0 ? person.name : `${person.name} (${notes.join('; ')})`;
+}
+
+const breakWords = (person: SheetPerson, clock: (minutes: number) => string): string =>
+  person.breaks.length === 0
+    ? '-'
+    : person.breaks.map((one) => together(`${clock(one.from)} (${one.minutes} min)`)).join(', ');
+
+function rulesOf(sheet: CrewSheet): string[] {
+  const clock = clockIn(sheet);
+  const here = sheet.people.filter((person) => person.chance > 0);
+  const out = sheet.people.filter((person) => person.chance === 0).map((person) => person.name);
+  const oldest = here
+    .filter((person) => person.rule === 'oldest' && person.posts.some((post) => post.steps.length > 1))
+    .map((person) => person.name);
+  const moved = here.filter((person) => person.breaks.some((one) => one.moved)).map((person) => person.name);
+  return [
+    ...(out.length === 0 ? [] : [`Out: ${listed(out)}.`]),
+    'Free? Take the first step of your list that can begin; finish what is in your hands before you change.',
+    ...(oldest.length === 0
+      ? []
+      : [`${listed(oldest)}: take the piece that has waited longest at your steps instead.`]),
+    ...(moved.length === 0 ? [] : [`Breaks later than usual: ${listed(moved)}.`]),
+    ...sheet.lastStarts.map((one) => `No ${one.name} is begun after ${clock(one.at)}.`),
+    ...(sheet.overtime === null
+      ? []
+      : [
+          `Overtime until ${sheet.overtime.until === 'target' ? 'the target is made' : 'the cell is empty'}, for those it is written against, ${sheet.overtime.cap} min at most.`,
+        ]),
+  ];
+}
+
+/** Rows of the sheet for a spreadsheet, the head first: one row a post, break, time away and overtime. */
+export function sheetRows(sheet: CrewSheet): Cell[][] {
+  const clock = clockIn(sheet);
+  return [
+    ['person', 'what', 'from', 'to', 'steps in order', 'note'],
+    ...sheet.people.flatMap((person): Cell[][] => [
+      ...(person.chance === 0 ? [[person.name, 'out', null, null, null, null]] : []),
+      ...person.posts.map((post): Cell[] => [
+        person.name,
+        'post',
+        clock(post.from),
+        clock(post.to),
+        post.steps.map(stepWords).join(', '),
+        person.rule === 'oldest' && post.steps.length > 1 ? 'longest waiting first' : null,
+      ]),
+      ...person.breaks.map((one): Cell[] => [
+        person.name,
+        'break',
+        clock(one.from),
+        clock(one.from + one.minutes),
+        null,
+        `${one.name}${one.paid ? '' : ', unpaid'}${one.moved ? ', moved' : ''}`,
+      ]),
+      ...person.away.map((one): Cell[] => [
+        person.name,
+        'on another line',
+        clock(one.from),
+        clock(one.from + one.minutes),
+        null,
+        null,
+      ]),
+      ...(person.overtime > 0
+        ? [[person.name, 'overtime', clock(person.to), clock(person.to + person.overtime), null, 'at most']]
+        : []),
+    ]),
+  ];
+}

@@ -1,0 +1,124 @@
+/**
+ * It is 10:40: do we still make it, and what should I move? The answer in words, from the rest of the shift
+ * as it was run.
+ */
+import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
+import { cautionsFor } from '../scenario/cautions.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import type { Forecast } from '../today/forecast.ts';
+import type { MoveGain } from '../today/moves.ts';
+import type { Block, Page } from '../document/document.ts';
+import { chanceSentence, promisesSentence } from '../words/sentences.ts';
+import { counted, duration, fixed, percent, rangeText } from '../words/words.ts';
+
+/** "12 good by 10:40. Nine shifts in ten end at 20 …; the chance of 22 is 41 %." */
+export function nowSentences(forecast: Forecast): string[] {
+  const { now, soFar, ends, target, overtime } = forecast;
+  const sentences = [`${counted(soFar, 'good unit')} by ${now.at}.`, promisesSentence(ends)];
+  if (target !== null) {
+    sentences.push(
+      soFar >= target.units
+        ? `The ${target.units} due are made.`
+        : chanceSentence(target.units, {
+            made: Math.round(target.chance.estimate * target.chance.count),
+            count: target.chance.count,
+            low: target.chance.low,
+            high: target.chance.high,
+          }),
+    );
+  }
+  if (overtime.estimate >= 1)
+    sentences.push(
+      `The rest takes ${duration(Math.round(overtime.estimate))} of overtime on average, all people together.`,
+    );
+  return sentences;
+}
+
+/** Moves that surely help, in words; the best first. */
+export function helpfulMoves(moves: MoveGain[]): MoveGain[] {
+  return moves.filter(({ gain }) => gain.low > 0);
+}
+
+export function moveSentence({ move, gain, chance }: MoveGain): string {
+  const { estimate, low, high } = gain;
+  const size = rangeText({ estimate, low, high });
+  const makes = chance === null ? '' : `; the chance is then ${percent(chance.estimate)}`;
+  return `${move.name}: ${estimate >= 0 ? '+' : ''}${size.estimate} units${size.range === '' ? '' : ` (${size.range})`}${makes}.`;
+}
+
+export interface NowTold {
+  scenario: Scenario;
+  forecast: Forecast;
+  moves: MoveGain[] | null;
+}
+
+export function nowPage({ scenario, forecast, moves }: NowTold): Page {
+  const [first, ...others] = nowSentences(forecast);
+  const start = minutesOfClock(scenario.shift?.start ?? '06:00');
+  const blocks: Block[] = [
+    { kind: 'heading', level: 1, text: `${scenario.name} at ${forecast.now.at}: ${inWords(forecast)}` },
+    { kind: 'paragraph', text: [first, ...others].join(' ') },
+    ...moveBlocks(moves),
+    { kind: 'heading', level: 2, text: 'Plan and fact by the hour' },
+    {
+      kind: 'table',
+      head: ['By', 'Planned', 'Made', 'Nine in ten', 'Half', 'One in ten'],
+      rows: hourRows(forecast, start),
+      caption: 'Good units so far; from now on what nine shifts in ten, half, and one in ten have by then.',
+      align: ['left', 'right', 'right', 'right', 'right', 'right'],
+    },
+    { kind: 'heading', level: 2, text: 'Cautions' },
+    { kind: 'list', items: cautionsFor(scenario).map((caution) => caution.text) },
+  ];
+  return { title: `${scenario.name} at ${forecast.now.at}`, blocks };
+}
+
+function inWords({ target, soFar }: Forecast): string {
+  if (target === null) return 'where the shift may end';
+  if (soFar >= target.units) return 'the number is made';
+  const { low, high } = target.chance;
+  if (low >= 0.8) return `${target.units} is likely`;
+  if (high <= 0.2) return `${target.units} is unlikely as things stand`;
+  return `${target.units} is open`;
+}
+
+function moveBlocks(moves: MoveGain[] | null): Block[] {
+  if (moves === null) return [];
+  const help = helpfulMoves(moves);
+  const harm = moves.filter(({ gain }) => gain.high < 0).length;
+  const open = moves.length - help.length - harm;
+  const said =
+    help.length === 0
+      ? `Of ${counted(moves.length, 'move')} tried none surely helps.`
+      : `Tried on the same luck: ${counted(help.length, 'move')} ${help.length === 1 ? 'surely helps' : 'surely help'}.`;
+  const rest = `${said}${open > 0 ? ` ${open} more make no difference these runs can see.` : ''}${harm > 0 ? ` ${harm} would cost units.` : ''}`;
+  const items = help.slice(0, 8).map(moveSentence);
+  return [
+    { kind: 'heading', level: 2, text: 'What to move' },
+    { kind: 'paragraph', text: rest },
+    ...(items.length === 0 ? [] : [{ kind: 'list' as const, items }]),
+    ...(help.some(({ move }) => move.kind === 'break' || move.kind === 'overtime')
+      ? [
+          {
+            kind: 'note' as const,
+            text: 'Breaks and overtime are moved only as local law and agreements allow.',
+          },
+        ]
+      : []),
+  ];
+}
+
+/** One row an hour: the plan's median, what was made, and from now on where the day goes. */
+function hourRows({ plan, fact, ahead }: Forecast, start: number): string[][] {
+  const rows = new Map<number, string[]>();
+  const row = (at: number): string[] => {
+    const known = rows.get(at) ?? [clockOfMinutes(start + at), '', '', '', '', ''];
+    rows.set(at, known);
+    return known;
+  };
+  for (const line of plan) row(line.at)[1] = fixed(line.middle, 0);
+  for (const line of fact.slice(1)) row(line.at)[2] = fixed(line.good, 0);
+  for (const line of ahead.slice(1))
+    row(line.at).splice(3, 3, fixed(line.low, 0), fixed(line.middle, 0), fixed(line.high, 0));
+  return [...rows.entries()].sort(([a], [b]) => a - b).map(([, cells]) => cells);
+}

@@ -1,0 +1,144 @@
+/** The answer of "compare": each choice against the cell as it is. */
+import type { Block, Page } from '../../document/document.ts';
+import { optionSubject, paybackWords } from '../../words/option-words.ts';
+import { differenceSentence } from '../../words/sentences.ts';
+import { differenceCell, progressOf, spreadCells } from '../../words/study-words.ts';
+import { holdsBackSentence, howSureSentence, soFar } from '../../words/verdicts.ts';
+import { fixed, money, plain, rangeText } from '../../words/words.ts';
+import type { Caution } from '../../scenario/cautions.ts';
+import { describeChanges } from '../../scenario/options.ts';
+import { differenceThatMatters, promiseShare } from '../../study/from-scenario.ts';
+import type { PairSummary, StudySummary } from '../../study/summary.ts';
+import type { Input } from '../input.ts';
+import { foot, openingWords, type Repeat } from './foot.ts';
+import { caseSentences } from './sentences.ts';
+
+export interface ComparePage {
+  input: Input;
+  /** In the order of the cases after the first. */
+  options: string[];
+  study: StudySummary;
+  /** What holds each back, things as they are first; null where it was not asked. */
+  why: HeldBack[] | null;
+  cautions: Caution[];
+  repeat: Repeat;
+}
+
+export interface HeldBack {
+  /** Of the choice. */
+  name: string;
+  constraint: string[];
+}
+
+export function comparePage({ input, options, study, why, cautions, repeat }: ComparePage): Page {
+  const { base } = input;
+  const title = `${base.name}: ${options.length === 1 ? 'one choice' : `${options.length} choices`} against things as they are`;
+  if (study.count === 0) {
+    return {
+      title,
+      blocks: [
+        { kind: 'heading', level: 1, text: title },
+        {
+          kind: 'paragraph',
+          text: 'PARTIAL: stopped by hand before a single shift was run; there is nothing to say yet.',
+        },
+      ],
+    };
+  }
+  const partial = study.kind !== 'final';
+  return {
+    title,
+    blocks: [
+      { kind: 'heading', level: 1, text: title },
+      ...(partial
+        ? [{ kind: 'paragraph' as const, text: 'PARTIAL: stopped by hand; what follows may still change.' }]
+        : []),
+      {
+        kind: 'paragraph',
+        text: `As it is: ${caseSentences(study.cases[0]!, promiseShare(base), false).join(' ')}`,
+      },
+      { kind: 'list', items: study.pairs.map((pair, i) => pairWords(input, pair, study, options[i]!)) },
+      {
+        kind: 'paragraph',
+        text: howSureSentence(
+          progressOf(study),
+          study.count,
+          Math.max(...study.pairs.map((pair) => pair.good.half)),
+          study.confidence,
+        ),
+      },
+      ...(why === null || why.length === 0
+        ? []
+        : [
+            {
+              kind: 'list' as const,
+              items: why.map(
+                ({ name, constraint }) =>
+                  `${name}: ${holdsBackSentence(constraint, differenceThatMatters(base))}`,
+              ),
+            },
+          ]),
+      { kind: 'paragraph', text: openingWords(input) },
+      table(base.money?.currency ?? '$', study),
+      { kind: 'heading', level: 2, text: 'What each choice changes' },
+      { kind: 'list', items: options.map((id) => changeWords(input, id)) },
+      ...foot(input, repeat, cautions),
+    ],
+  };
+}
+
+function pairWords({ base }: Input, pair: PairSummary, study: StudySummary, option: string): string {
+  const chosen = base.options![option]!;
+  const words = differenceSentence(
+    optionSubject(base, option, chosen),
+    pair.good,
+    { kind: 'units' },
+    differenceThatMatters(base),
+  );
+  return study.kind === 'final'
+    ? `${words} ${paybackWords(base, chosen.price, pair)}`.trim()
+    : soFar(words, study.count);
+}
+
+function changeWords({ base }: Input, id: string): string {
+  const option = base.options![id]!;
+  const changes = describeChanges(base, option.changes);
+  const note = option.note === undefined ? '' : ` ${option.note}`;
+  return `${option.name ?? id} (${id}): ${changes.length === 0 ? 'changes nothing' : changes.join('; ')}.${note}`;
+}
+
+function table(currency: string, study: StudySummary): Block {
+  const { target } = study.cases[0]!;
+  const targets = new Set(study.cases.map((one) => one.target?.units ?? null));
+  const chance =
+    target === null ? [] : [targets.size === 1 ? `Makes ${plain(target.units)}` : 'Makes its target'];
+  return {
+    kind: 'table',
+    caption:
+      'Good units: what nine shifts in ten, half, and one in ten make; the difference to things as they are, with its range; overtime minutes and labour cost.',
+    head: ['Choice', '9 in 10', 'Half', '1 in 10', ...chance, 'Difference', 'Overtime', 'A good unit'],
+    rows: study.cases.map((one, index) => {
+      const pair = study.pairs.find(({ after }) => after === one.id);
+      const cells = spreadCells(one);
+      return [
+        one.name,
+        ...(target === null ? cells.slice(0, 3) : [...cells.slice(0, 3), cells[3] ?? '-']),
+        index === 0 || pair === undefined
+          ? `makes ${rangeText(one.good).estimate}`
+          : differenceCell(pair.good),
+        fixed(one.overtime.estimate, 0),
+        Number.isFinite(one.costPerGood) ? money(one.costPerGood, currency, 2) : '-',
+      ];
+    }),
+    align: [
+      'left',
+      'right',
+      'right',
+      'right',
+      ...chance.map((): 'right' => 'right'),
+      'left',
+      'right',
+      'right',
+    ],
+  };
+}

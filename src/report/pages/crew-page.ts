@@ -1,0 +1,146 @@
+/** The answer of "crew": the sheet, what it makes and costs, what it leans on, and how it was found. */
+import {
+  absenceTable,
+  answerSentences,
+  exposureSentences,
+  leanSentences,
+  moneySentence,
+  overtimeTable,
+  runnerUpSentences,
+  searchSentences,
+  TRAINING_NOTE,
+  trainingTable,
+  triedSentences,
+  wouldDoTable,
+} from '../crew-words.ts';
+import { clockIn, sheetBlocks } from '../crew-sheet.ts';
+import type { Block, Page } from '../../document/document.ts';
+import { differenceSentence } from '../../words/sentences.ts';
+import { holdsBackSentence } from '../../words/verdicts.ts';
+import type { CrossTraining } from '../../staffing/cross-training.ts';
+import type { CrewPlan } from '../../staffing/plan-crew.ts';
+import type { TriedChange } from '../../staffing/try-change.ts';
+import type { Caution } from '../../scenario/cautions.ts';
+import { differenceThatMatters } from '../../study/from-scenario.ts';
+import type { Input } from '../input.ts';
+import { bestWords, eachTable } from './each.ts';
+import { foot, openingWords, type Repeat } from './foot.ts';
+
+export interface CrewPage {
+  input: Input;
+  plan: CrewPlan;
+  tried: Extract<TriedChange, { kind: 'tried' }> | null;
+  training: CrossTraining | null;
+  cautions: Caution[];
+  repeat: Repeat;
+}
+
+const text = (words: string): Block => ({ kind: 'paragraph', text: words });
+const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
+
+export function crewPage({ input, plan, tried, training, cautions, repeat }: CrewPage): Page {
+  const currency = input.scenario.money?.currency ?? '$';
+  const offered = plan.kind !== 'over the limit';
+  const title = `${plan.cell}: the crew`;
+  return {
+    title,
+    blocks: [
+      { kind: 'heading', level: 1, text: title },
+      text(answerSentences(plan).join(' ')),
+      ...(offered ? [text(moneySentence(plan, currency))] : []),
+      ...heldBack(input, plan),
+      text(openingWords(input)),
+      ...(tried === null ? [] : [part('Your change'), ...triedBlocks(input, plan, tried, currency)]),
+      part(offered ? 'The sheet' : 'The file’s posts: not a plan'),
+      ...sheetBlocks(plan.sheet),
+      ...overtimeTable(plan, currency),
+      ...againstFile(plan),
+      part('What it leans on'),
+      { kind: 'list', items: [...leanSentences(plan), ...exposureSentences(plan)] },
+      ...(plan.absences === null ? [] : [absenceTable(plan.absences, plan.target)]),
+      ...(plan.wouldDo === null || plan.target === null
+        ? []
+        : wouldDoTable(plan.wouldDo, plan.target, currency)),
+      ...(plan.constraint === null || plan.constraint.study.kind !== 'final'
+        ? []
+        : eachTable(
+            plan.constraint,
+            currency,
+            'One more of each thing, alone, with the plan’s posts: good units a shift.',
+          )),
+      ...(training === null
+        ? []
+        : [part('Second skills'), trainingTable(training, currency), text(TRAINING_NOTE)]),
+      part('How it was found'),
+      ...searchSentences(plan, currency).map(text),
+      ...(plan.runnerUp === null
+        ? [text(runnerUpSentences(plan, currency).join(' '))]
+        : runnerUpBlocks(plan, currency)),
+      ...foot(input, repeat, cautions),
+    ],
+  };
+}
+
+function heldBack({ scenario }: Input, { constraint }: CrewPlan): Block[] {
+  if (constraint === null || constraint.study.kind !== 'final') return [];
+  const matters = differenceThatMatters(scenario);
+  return [
+    text(
+      `${holdsBackSentence(constraint.constraint, matters)}${constraint.constraint.length === 0 ? '' : ` ${bestWords(constraint, matters)}`}`,
+    ),
+  ];
+}
+
+function triedBlocks(
+  { scenario }: Input,
+  plan: CrewPlan,
+  tried: NonNullable<CrewPage['tried']>,
+  currency: string,
+): Block[] {
+  const names = (id: string): string => scenario.people[id]?.name ?? scenario.steps[id]?.name ?? id;
+  return [
+    { kind: 'list', items: triedSentences(tried, differenceThatMatters(plan.scenario), currency, names) },
+  ];
+}
+
+/** What the plan gains over the file's own posts. */
+function againstFile({ study }: CrewPlan): Block[] {
+  const pair = study.pairs.find((one) => one.after === 'as-filed');
+  if (pair === undefined) return [];
+  const gain = {
+    estimate: -pair.good.estimate,
+    low: -pair.good.high,
+    high: -pair.good.low,
+    half: pair.good.half,
+    count: pair.good.count,
+  };
+  return [
+    text(
+      `Against the posts as the file has them, without overtime: ${differenceSentence({ kind: 'thing', words: 'the plan' }, gain)}`,
+    ),
+  ];
+}
+
+function runnerUpBlocks(plan: CrewPlan, currency: string): Block[] {
+  const { sheet } = plan.runnerUp!;
+  const clock = clockIn(sheet);
+  const mine = new Map(
+    plan.sheet.people.map((person) => [
+      person.id,
+      JSON.stringify([person.posts, person.breaks, person.overtime, person.rule]),
+    ]),
+  );
+  const differs = sheet.people.filter(
+    (person) =>
+      mine.get(person.id) !== JSON.stringify([person.posts, person.breaks, person.overtime, person.rule]),
+  );
+  const posts = differs.map(
+    (person) =>
+      `${person.name} ${person.posts.map((post, at) => `${at === 0 ? '' : `from ${clock(post.from)} `}${post.steps.map((step) => step.name).join(', ')}`).join('; ')}${person.overtime > 0 ? `, overtime up to ${person.overtime} min` : ''}`,
+  );
+  return [
+    text(
+      `The runner-up${posts.length === 0 ? ' has the same posts' : ` differs in ${posts.join(' | ')}`}. ${runnerUpSentences(plan, currency).join(' ')}`,
+    ),
+  ];
+}

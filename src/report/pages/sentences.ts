@@ -1,0 +1,58 @@
+/** Sentences about one case, put together from a summary. */
+import {
+  makesSentence,
+  promisesSentence,
+  promiseSentence,
+  sureEnoughSentence,
+} from '../../words/sentences.ts';
+import { chanceWords } from '../../words/study-words.ts';
+import { overtimeSentence } from '../../words/verdicts.ts';
+import { counted, fixed, percent, plain, roundUp } from '../../words/words.ts';
+import type { Interval } from '../../study/intervals/interval.ts';
+import type { CaseSummary, StudySummary } from '../../study/summary.ts';
+
+/** The sentences that answer "how many, and do we make the number". */
+export function caseSentences(one: CaseSummary, promise: number, overtimeAsked: boolean): string[] {
+  const chance = chanceWords(one);
+  return [
+    promisesSentence(one.spread),
+    ...(chance === null ? [] : [chance, sureEnoughSentence(one.target!.chance, promise)]),
+    makesSentence(one.good),
+    ...(overtimeAsked ? [overtimeWords(one)] : []),
+  ];
+}
+
+/** What can be promised: the most that so many shifts in ten still make. */
+export const promiseWords = (values: { value: number; shifts: number }[], share: number): string =>
+  promiseSentence(madeBy(values, share), share);
+
+/** The most units that at least `share` of the shifts make. */
+export function madeBy(counts: { value: number; shifts: number }[], share: number): number {
+  const all = counts.reduce((sum, one) => sum + one.shifts, 0);
+  let left = all;
+  let made = 0;
+  for (const { value, shifts } of counts) {
+    if (left / all >= share - 1e-12) made = value;
+    left -= shifts;
+  }
+  return made;
+}
+
+function overtimeWords(one: CaseSummary): string {
+  const { estimate, count } = one.overtimeChance;
+  return overtimeSentence({ shifts: Math.round(estimate * count), count, minutes: one.overtime });
+}
+
+/** How sure the mean of a single choice is. */
+export function meanSureSentence(study: StudySummary, mean: Interval): string {
+  const within = Number.isFinite(mean.half)
+    ? `the mean is known to within ${fixed(roundUp(mean.half, 2), 2)} units a shift`
+    : 'the mean is not known at all yet';
+  const shifts = counted(study.count, 'shift');
+  if (study.kind === 'partial')
+    return `PARTIAL: stopped by hand after ${plain(study.count)} of ${counted(study.needed, 'shift')}; ${within}. This may still change.`;
+  const capped = study.capped
+    ? `, not to the ${plain(study.precision)} asked for: that is the most it may run`
+    : '';
+  return `From ${shifts}: ${within}, ${percent(study.confidence, 'down')} sure${capped}.`;
+}

@@ -1,0 +1,42 @@
+/** Cases side by side: the spread of single shifts, where the mean lies, what each makes more. */
+import type { CaseSummary, StudySummary } from '../../study/summary.ts';
+import { comparisonPicture, twentyShifts } from '../../charts/index.ts';
+import { rangeText } from '../../words/words.ts';
+import { PICTURE_WIDTH } from './staircase.ts';
+import type { PictureBlock } from './told.ts';
+
+/** @param differences what is said of each case after the first. @param names left out: the cases' own. */
+export function casesPicture(
+  study: StudySummary,
+  title: string,
+  differences: string[],
+  names = study.cases.map(({ name }) => name),
+): PictureBlock {
+  const said = (one: CaseSummary, i: number): string =>
+    i === 0 ? `${rangeText(one.good).estimate} on average` : differences[i - 1]!;
+  const rows = study.cases.map((one, i) => ({
+    name: names[i]!,
+    values: valuesOf(one.spread.counts),
+    mean: one.good.estimate,
+    low: one.good.low,
+    high: one.good.high,
+    words: said(one, i),
+  }));
+  const description = `Good units a shift: ${study.cases.map((one, i) => `${names[i]} ${i === 0 ? said(one, i) : `${rangeText(one.good).estimate}, ${said(one, i)}`}`).join('; ')}.`;
+  // A day of several shifts makes its target where each of them does: no line across their sum says that.
+  const target = study.cases[0]!.shifts.length > 1 ? null : (study.cases[0]!.target?.units ?? null);
+  const foot = { shifts: study.count, seed: study.seed, unit: 'good units a shift' };
+  return {
+    kind: 'picture',
+    file: 'choices.svg',
+    description,
+    svg: comparisonPicture(
+      { title, description, rows, target, foot },
+      { width: PICTURE_WIDTH, id: 'choices' },
+    ),
+  };
+}
+
+/** Twenty shifts that stand for all of them. */
+export const valuesOf = (counts: { value: number; shifts: number }[]): number[] =>
+  twentyShifts(counts.flatMap(({ value, shifts }) => new Array<number>(shifts).fill(value)));

@@ -1,0 +1,31 @@
+/** From the planner's answer to the question of a brief. */
+import type { CrewPlan as Planned } from '../../staffing/plan-crew.ts';
+import { sheetBlocks } from '../crew-sheet.ts';
+import { answerSentences, leanSentences, runnerUpSentences } from '../crew-words.ts';
+import type { BriefQuestion } from './data.ts';
+
+/** So many of the things a plan leans on find room on the page. */
+const LEANS = 2;
+
+export function crewQuestionOf(planned: Planned): Extract<BriefQuestion, { kind: 'crew' }> {
+  const { scenario, study, confidence, sheet, kind } = planned;
+  const table = sheetBlocks(sheet).find((block) => block.kind === 'table');
+  const raced =
+    kind === 'over the limit'
+      ? []
+      : runnerUpSentences(planned, scenario.money?.currency ?? '$').map((words) =>
+          planned.runnerUp === null ? words : `The runner-up: ${words}`,
+        );
+  return {
+    kind: 'crew',
+    plan: {
+      scenario,
+      answer: answerSentences(planned),
+      sheet: { head: table?.head ?? [], rows: table?.rows ?? [] },
+      result: study.cases[0]!,
+      asked: confidence,
+      confidence: study.confidence,
+      remarks: [...leanSentences(planned).slice(0, LEANS), ...raced],
+    },
+  };
+}

@@ -1,0 +1,26 @@
+/** Whether a shift is the same every time. */
+import { compileTime } from '../../duration/compile.ts';
+import type { ResolvedShift } from '../../scenario/resolve.ts';
+import type { Time } from '../../scenario/schema.ts';
+
+/**
+ * Every time is fixed, nothing is left to chance: rework, scrap, attendance, failures, random arrivals, a mix
+ * of products.
+ */
+export function cellIsFixed(shift: ResolvedShift): boolean {
+  const fixed = (time: Time | null): boolean => time === null || compileTime(time).standardDeviation === 0;
+  return (
+    shift.products.length <= 1 &&
+    shift.products.every((product) => Object.values(product.times).every(fixed)) &&
+    shift.steps.every(
+      (step) =>
+        fixed(step.time) &&
+        fixed(step.repeatTime) &&
+        step.scrap === 0 &&
+        step.rework.every((branch) => branch.share === 0),
+    ) &&
+    shift.people.every((person) => (person.chance === 0 || person.chance === 1) && person.lateChance === 0) &&
+    shift.gear.every((gear) => gear.fails === null) &&
+    shift.intake.kind !== 'random'
+  );
+}

@@ -1,0 +1,108 @@
+/** A crew plan as the page tells it. */
+import type { Scenario } from '../../scenario/schema.ts';
+import { comparisonPicture } from '../../charts/index.ts';
+import { chanceSentence, makesSentence, promisesSentence } from '../../words/sentences.ts';
+import { overtimeSentence } from '../../words/verdicts.ts';
+import { counted, fixed, money, moneyRange, percent, plain, rangeText, roundUp } from '../../words/words.ts';
+import type { CrewPlan } from './data.ts';
+import { PICTURE_WIDTH } from './staircase.ts';
+import { valuesOf } from './cases-picture.ts';
+import type { Told } from './told.ts';
+
+export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
+  const { result, sheet, answer, remarks } = plan;
+  const target = result.target?.units ?? null;
+  return {
+    question:
+      target === null
+        ? `Who stands where at ${scenario.name}, and what can be promised?`
+        : `Do we make ${plain(target)} at ${scenario.name}, and who stands where?`,
+    headline: answer.slice(0, 1),
+    says: [...answer.slice(1), ...remarks],
+    figures: [
+      picture(scenario, plan),
+      { kind: 'table', caption: 'Who stands where', head: sheet.head, rows: sheet.rows },
+    ],
+    instead: null,
+    wide: true,
+    leads: null,
+    bought: null,
+    costs: costsOf(scenario, plan),
+    then: [],
+    sure: sureOf(plan),
+    gain: null,
+    cells: [plan.scenario],
+  };
+}
+
+function costsOf(scenario: Scenario, { result }: CrewPlan): Told['costs'] {
+  const { estimate, range } = moneyRange(result.cost, scenario.money?.currency ?? '$');
+  const paid = result.cost.high > 0;
+  const each =
+    result.good.estimate > 0
+      ? `, ${money(result.cost.estimate / result.good.estimate, scenario.money?.currency ?? '$', 2)} a good unit`
+      : '';
+  const { overtimeChance } = result;
+  return [
+    {
+      name: 'Wages',
+      value: paid
+        ? `${estimate} a shift${range === '' ? '' : ` (${range})`}${each}.`
+        : 'The file names no pay.',
+    },
+    {
+      name: 'Overtime',
+      value: overtimeSentence({
+        shifts: Math.round(overtimeChance.estimate * overtimeChance.count),
+        count: overtimeChance.count,
+        minutes: result.overtime,
+      }),
+    },
+  ];
+}
+
+function sureOf({ result, confidence }: CrewPlan): string {
+  const half = Number.isFinite(result.good.half)
+    ? `the mean is known to within ${fixed(roundUp(result.good.half, 2), 2)} units a shift, ${percent(confidence, 'down')} sure`
+    : 'the mean is not known yet';
+  return `From ${counted(result.count, 'shift')} of this plan: ${half}. ${makesSentence(result.good)}`;
+}
+
+function picture(scenario: Scenario, { result }: CrewPlan): Told['figures'][number] {
+  const target = result.target?.units ?? null;
+  const words =
+    target === null
+      ? `${rangeText(result.good).estimate} on average`
+      : chanceSentence(target, {
+          made: Math.round(result.target!.chance.estimate * result.target!.chance.count),
+          count: result.target!.chance.count,
+          low: result.target!.chance.low,
+          high: result.target!.chance.high,
+        });
+  const description = `Good units a shift with this crew: ${promisesSentence(result.spread)} ${words}`;
+  const rows = [
+    {
+      name: 'This crew',
+      values: valuesOf(result.spread.counts),
+      mean: result.good.estimate,
+      low: result.good.low,
+      high: result.good.high,
+      words,
+    },
+  ];
+  return {
+    kind: 'picture',
+    file: 'crew.svg',
+    description,
+    svg: comparisonPicture(
+      {
+        title: `The plan at ${scenario.name}`,
+        description,
+        rows,
+        target,
+        foot: { shifts: result.count, unit: 'good units a shift' },
+      },
+      { width: PICTURE_WIDTH, id: 'crew' },
+    ),
+  };
+}

@@ -1,0 +1,130 @@
+/** "What holds us back?" as the page tells it. */
+import type { Scenario } from '../../scenario/schema.ts';
+import { differenceThatMatters } from '../../study/from-scenario.ts';
+import { extrasOf, type OneMoreOfEach } from '../../study/one-more.ts';
+import { limitsPicture } from '../../charts/index.ts';
+import { differenceSentence } from '../../words/sentences.ts';
+import { differenceCell, progressOf } from '../../words/study-words.ts';
+import { holdsBackSentence, howSureSentence, soFar } from '../../words/verdicts.ts';
+import { money } from '../../words/words.ts';
+import { PICTURE_WIDTH } from './staircase.ts';
+import { NOTHING_RUN, type PictureBlock, type Told } from './told.ts';
+
+const ROWS = 5;
+
+export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
+  const { study, rows } = each;
+  const matters = differenceThatMatters(scenario);
+  const best = rows[0];
+  const pair = study.pairs.find((one) => one.after === best?.id);
+  const final = study.kind === 'final';
+  return {
+    question: `What holds us back at ${scenario.name}, and what would one more of each thing buy?`,
+    headline: headlineOf(each, matters),
+    says: [],
+    figures:
+      study.count === 0
+        ? []
+        : [
+            {
+              kind: 'table',
+              caption: 'One more of each thing, alone; the most first',
+              head: ['One more', 'Units a shift', 'Price'],
+              align: ['left', 'right', 'right'],
+              rows: rows
+                .slice(0, ROWS)
+                .map((row) => [
+                  row.name,
+                  differenceCell(row.gain),
+                  row.price === null || row.price === 0
+                    ? '-'
+                    : money(row.price, scenario.money?.currency ?? '$'),
+                ]),
+            },
+          ],
+    instead: study.count < 2 || best === undefined ? null : picture(scenario, each),
+    wide: false,
+    leads:
+      !final || best === undefined || best.gain.low <= 0
+        ? null
+        : {
+            word: `with ${best.name}`,
+            units: study.cases[0]!.good.estimate + best.gain.estimate,
+            gain: best.gain.estimate,
+          },
+    bought:
+      !final || best === undefined || pair === undefined || best.gain.low <= 0
+        ? null
+        : { price: best.price, pair, alone: false },
+    costs: [],
+    then: [],
+    sure: howSureSentence(
+      progressOf(study),
+      study.count,
+      Math.max(0, ...rows.map((row) => row.gain.half)),
+      study.confidence,
+    ),
+    gain:
+      !final || best === undefined
+        ? null
+        : { subject: { kind: 'thing', words: best.name }, range: best.gain, matters },
+    cells: [
+      scenario,
+      ...extrasOf(scenario).flatMap((extra) => (extra.id === best?.id ? [extra.scenario] : [])),
+    ],
+  };
+}
+
+function headlineOf({ study, rows, constraint }: OneMoreOfEach, matters: number): string[] {
+  const best = rows[0];
+  if (study.count === 0) return [NOTHING_RUN];
+  if (best === undefined) return ['There is nothing in this file to have one more of.'];
+  const gains = differenceSentence(
+    { kind: 'thing', words: best.name },
+    best.gain,
+    { kind: 'units' },
+    matters,
+  );
+  if (study.kind !== 'final')
+    return [
+      `PARTIAL: stopped by hand, so nothing is named as what holds you back. ${soFar(gains, study.count)}`,
+    ];
+  return [`${holdsBackSentence(constraint, matters)} ${gains}`];
+}
+
+function picture(scenario: Scenario, { study, rows }: OneMoreOfEach): PictureBlock {
+  const shown = rows.slice(0, ROWS).map((row) => ({
+    name: row.name,
+    gain: row.gain.estimate,
+    low: row.gain.low,
+    high: row.gain.high,
+    words: differenceCell(row.gain),
+  }));
+  const description = `What one more of each thing buys, good units a shift: ${shown.map(({ name, words }) => `${name} ${words}`).join('; ')}.`;
+  const data = {
+    title: `One more of each thing at ${scenario.name}`,
+    description,
+    rows: shown,
+    matters: differenceThatMatters(scenario),
+    foot: { shifts: study.count, seed: study.seed, unit: 'good units a shift' },
+  };
+  return {
+    kind: 'picture',
+    file: 'limits.svg',
+    description,
+    svg: limitsPicture(data, { width: PICTURE_WIDTH, id: 'limits' }),
+  };
+}
+
+/** What gains most then: "Another Orla, bench included, adds 2.0 units a shift (1.7 to 2.3)." */
+export function bestOf({ rows }: OneMoreOfEach, matters: number, begin = ''): string {
+  const [best] = rows;
+  return best === undefined
+    ? ''
+    : differenceSentence(
+        { kind: 'thing', words: `${begin} ${best.name}`.trim() },
+        best.gain,
+        { kind: 'units' },
+        matters,
+      );
+}

@@ -1,0 +1,133 @@
+/** Options of the file against the file as it is, as the page tells them. */
+import { applyOption, describeChanges } from '../../scenario/options.ts';
+import type { Scenario } from '../../scenario/schema.ts';
+import { BASE, differenceThatMatters } from '../../study/from-scenario.ts';
+import type { CaseSummary, StudySummary } from '../../study/summary.ts';
+import { optionSubject } from '../../words/option-words.ts';
+import { bestSentence, holdsBackSentence, howSureSentence, soFar } from '../../words/verdicts.ts';
+import { differenceSentence, promisesSentence, type Subject } from '../../words/sentences.ts';
+import { chanceWords, differenceCell, progressOf } from '../../words/study-words.ts';
+import { counted, money, plain } from '../../words/words.ts';
+import { between } from './between.ts';
+import type { BriefAnswer } from './data.ts';
+import { bestOf } from './tell-limits.ts';
+import { casesPicture } from './cases-picture.ts';
+import { lowered, NOTHING_RUN, type Told } from './told.ts';
+
+type Options = Extract<BriefAnswer, { kind: 'options' }>;
+
+export function tellOptions(scenario: Scenario, answer: Options): Told {
+  const { study, leading } = answer;
+  const matters = differenceThatMatters(scenario);
+  const ids = idsOf(study);
+  const pair = study.pairs.find(({ before, after }) => before === BASE && after === leading)!;
+  const subject = optionSubject(scenario, leading, scenario.options![leading]!);
+  const final = study.kind === 'final';
+  return {
+    question:
+      ids.length === 1
+        ? `What does ${nameOf(scenario, ids[0]!)} change at ${scenario.name}, and does it pay?`
+        : `Which of ${counted(ids.length, 'choice')} is best at ${scenario.name}, and does it pay?`,
+    headline: headlineOf(scenario, answer, subject, matters),
+    says: study.count === 0 ? [] : saysOf(scenario, answer),
+    figures:
+      study.count === 0
+        ? []
+        : [
+            casesPicture(
+              study,
+              `The choices at ${scenario.name}`,
+              study.cases.slice(1).map((one) => differenceCell(between(study.pairs, BASE, one.id))),
+            ),
+          ],
+    instead: null,
+    wide: false,
+    leads: null,
+    bought: final
+      ? { price: scenario.options?.[leading]?.price ?? null, pair, alone: study.pairs.length === 1 }
+      : null,
+    costs: [],
+    then: thenOf(answer, scenario, matters),
+    sure: howSureSentence(
+      progressOf(study),
+      study.count,
+      Math.max(...ids.map((id) => between(study.pairs, BASE, id).half)),
+      study.confidence,
+    ),
+    gain: final ? { subject, range: pair.good, matters } : null,
+    cells: [scenario, ...ids.map((id) => applyOption(scenario, id))],
+  };
+}
+
+const nameOf = (scenario: Scenario, id: string): string => `“${scenario.options?.[id]?.name ?? id}”`;
+
+const idsOf = (study: StudySummary): string[] => study.cases.slice(1).map(({ id }) => id);
+
+function headlineOf(
+  scenario: Scenario,
+  { study, leading }: Options,
+  subject: Subject,
+  matters: number,
+): string[] {
+  if (study.count === 0) return [NOTHING_RUN];
+  const ids = idsOf(study);
+  const gain = between(study.pairs, BASE, leading);
+  const gains = differenceSentence(subject, gain, { kind: 'units' }, matters);
+  if (study.kind !== 'final') return [`PARTIAL: stopped by hand. ${soFar(gains, study.count)}`];
+  if (ids.length === 1) return [gains];
+  if (gain.low < matters)
+    return [
+      `None of ${counted(ids.length, 'choice')} surely adds the ${plain(matters)} units a shift that matter. ${gains}`,
+    ];
+  return [gains, againstNext(scenario, study, leading, matters)];
+}
+
+/**
+ * The leading choice against the one that comes nearest; or against one that makes more, but not by what
+ * matters, and costs more.
+ */
+function againstNext(
+  scenario: Scenario,
+  { cases, pairs }: StudySummary,
+  leading: string,
+  matters: number,
+): string {
+  const others = cases.slice(1).filter(({ id }) => id !== leading);
+  const next = others.reduce((most, one) =>
+    between(pairs, BASE, one.id).estimate > between(pairs, BASE, most.id).estimate ? one : most,
+  ).id;
+  const more = between(pairs, leading, next);
+  if (more.estimate <= 0)
+    return bestSentence(nameOf(scenario, leading), nameOf(scenario, next), between(pairs, next, leading));
+  const instead = differenceSentence(
+    { kind: 'situation', words: `with ${nameOf(scenario, next)} instead` },
+    more,
+    { kind: 'units' },
+    matters,
+  );
+  const dearer = (scenario.options?.[next]?.price ?? NaN) - (scenario.options?.[leading]?.price ?? NaN);
+  return dearer > 0 ? `${instead} It costs ${money(dearer, scenario.money?.currency ?? '$')} more.` : instead;
+}
+
+function saysOf(scenario: Scenario, { study, leading }: Options): string[] {
+  const told = (one: CaseSummary): string =>
+    [lowered(promisesSentence(one.spread)), one.shifts.length > 1 ? '' : (chanceWords(one) ?? '')]
+      .join(' ')
+      .trim();
+  const best = study.cases.find(({ id }) => id === leading)!;
+  const changes = describeChanges(scenario, scenario.options![leading]!.changes);
+  return [
+    `As it is: ${told(study.cases[0]!)} With ${nameOf(scenario, leading)}: ${told(best)}`,
+    ...(changes.length === 0
+      ? [`${nameOf(scenario, leading)} changes nothing in the file.`]
+      : [`It changes: ${changes.join('; ')}.`]),
+  ];
+}
+
+function thenOf({ then, withLeading, leading }: Options, scenario: Scenario, matters: number): string[] {
+  if (then === null || then.study.kind !== 'final') return [];
+  const begin = withLeading ? `With ${nameOf(scenario, leading)},` : 'As it is,';
+  return [holdsBackSentence(then.constraint, matters, begin), bestOf(then, matters)].filter(
+    (words) => words !== '',
+  );
+}

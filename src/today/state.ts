@@ -1,0 +1,216 @@
+/** What is in the cell at a minute of the shift: counted in by hand, or read off a record of events. */
+import { clockOfMinutes, minutesAfter } from '../scenario/clock.ts';
+import type { CarryOver, Hold, Scenario } from '../scenario/schema.ts';
+import type { EventRow } from '../record/event-row.ts';
+import { meanLeft } from './mean-minutes.ts';
+import { toldOfUnits } from './told-of-units.ts';
+
+export interface NowState {
+  /** Clock time of the count, "HH:MM", within the shift or its overtime. */
+  at: string;
+  /** Good units so far this shift, by the hour from its start; the last entry may be a part of an hour. */
+  goodByHour: number[];
+  /** All of them, where nobody noted the hours. */
+  good?: number | undefined;
+  /**
+   * Everything in the cell, as a file's carry-over says it. `minutes` of a piece in hand are those already
+   * worked, at a cure those left.
+   */
+  inside: CarryOver[];
+  holds: Hold[];
+  /** Not here today, or gone: ids of people. */
+  out: string[];
+  /** Gear that is out of order for so many minutes more. */
+  broken: { gear: string; items: number; minutes: number }[];
+}
+
+export const goodSoFar = (now: NowState): number =>
+  now.good ?? now.goodByHour.reduce((sum, good) => sum + good, 0);
+
+/** Nothing counted yet: a cell at a time, as empty as it can be. */
+export const emptyNow = (at: string): NowState => ({
+  at,
+  goodByHour: [],
+  inside: [],
+  holds: [],
+  out: [],
+  broken: [],
+});
+
+interface Piece {
+  at: string;
+  state: NonNullable<CarryOver['state']> | 'outside';
+  product: string;
+  person: string;
+  /** The other of two. */
+  second: string;
+  /** Ms: when this stretch of work or cure began; worked before it. */
+  since: number;
+  worked: number;
+  to: string;
+  visits: Record<string, number>;
+  arrived: number;
+  order: number;
+}
+
+/**
+ * The state of a cell at `minute` of its first shift, from a record of that shift. Events of that very
+ * instant count as done. A cure's minutes left are the mean of those it may have; what a piece in hand has
+ * had is exact.
+ */
+export function stateAt(scenario: Scenario, events: readonly EventRow[], minute: number): NowState {
+  const start = scenario.shift?.start ?? '06:00';
+  const until = minute * 60_000;
+  const pieces = new Map<string, Piece>();
+  const gone = new Set<string>();
+  const came = new Set<string>();
+  const goodByHour: number[] = Array<number>(Math.ceil(minute / 60)).fill(0);
+  const told = toldOfUnits(scenario);
+  let order = 0;
+  for (const event of events) {
+    if (event.time > until) break;
+    if (event.event === 'comes') came.add(event.person);
+    if (event.event === 'goes') gone.add(event.person);
+    if (event.event === 'good') {
+      const hour = Math.min(goodByHour.length - 1, Math.floor(event.time / 3_600_000));
+      goodByHour[hour] = (goodByHour[hour] ?? 0) + 1;
+    }
+    if (event.unit !== '') follow(pieces, event, scenario, ++order);
+  }
+  const inside = [...pieces.entries()]
+    .sort(
+      ([, a], [, b]) => Number(a.state === 'outside') - Number(b.state === 'outside') || a.order - b.order,
+    )
+    .map(([name, piece]) => ({ ...carried(scenario, name, piece, until), ...told.get(name) }));
+  const out = Object.keys(scenario.people).filter(
+    (person) => gone.has(person) || (!came.has(person) && shouldBeHere(scenario, person, minute)),
+  );
+  return {
+    at: clockOfMinutes(minutesAfter('00:00', start) + minute),
+    goodByHour,
+    inside,
+    holds: (scenario.holds ?? []).filter((hold) => minutesAfter(start, hold.until) > minute),
+    out,
+    broken: [],
+  };
+}
+
+function shouldBeHere(scenario: Scenario, person: string, minute: number): boolean {
+  const from = scenario.people[person]?.from;
+  return from === undefined || minutesAfter(scenario.shift?.start ?? '06:00', from) <= minute;
+}
+
+function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario, order: number): void {
+  const known = pieces.get(event.unit);
+  const piece = known ?? {
+    at: Object.keys(scenario.steps)[0]!,
+    state: 'outside' as const,
+    product: event.product,
+    person: '',
+    second: '',
+    since: 0,
+    worked: 0,
+    to: '',
+    visits: {},
+    arrived: event.time,
+    order,
+  };
+  if (known === undefined) pieces.set(event.unit, piece);
+  const stands = (state: Piece['state'], step = event.step): void => {
+    piece.state = state;
+    piece.at = step;
+    piece.order = order;
+  };
+  switch (event.event) {
+    case 'joins line':
+      // Into a rack of no slots: it stays on the bench it was worked at, and is carried as blocked there.
+      if (scenario.steps[event.step]?.rack === 0 && piece.state === 'in hand') {
+        stands('blocked', piece.at);
+        piece.to = event.step;
+      } else {
+        stands('waiting');
+      }
+      break;
+    case 'stands aside':
+      stands('waiting');
+      break;
+    case 'begins':
+      stands('in hand');
+      Object.assign(piece, { person: event.person, second: event.second, since: event.time, worked: 0 });
+      piece.visits[event.step] = (piece.visits[event.step] ?? 0) + 1;
+      break;
+    case 'put down':
+      if (piece.state === 'in hand') piece.worked += event.time - piece.since;
+      stands('put down');
+      piece.person = event.person;
+      break;
+    case 'resumed':
+      stands('in hand');
+      Object.assign(piece, { person: event.person, second: event.second, since: event.time });
+      break;
+    case 'cure begins':
+      stands('curing');
+      piece.since = event.time;
+      piece.visits[event.step] = (piece.visits[event.step] ?? 0) + 1;
+      break;
+    case 'ends':
+    case 'cure ends':
+      piece.to = nextOf(scenario, piece.product, event.step);
+      break;
+    case 'rework':
+      piece.to = event.detail.split(':')[0]!;
+      break;
+    case 'blocked':
+      stands('blocked');
+      break;
+    case 'good':
+    case 'scrap':
+    case 'sent elsewhere':
+      pieces.delete(event.unit);
+      break;
+    default:
+      break;
+  }
+}
+
+function nextOf(scenario: Scenario, product: string, step: string): string {
+  const aside = scenario.steps[step]?.then;
+  if (aside !== undefined) return aside;
+  const skips = scenario.products?.[product]?.skips ?? [];
+  const path = Object.keys(scenario.steps).filter(
+    (id) => scenario.steps[id]!.aside !== true && (!skips.includes(id) || id === step),
+  );
+  return path[path.indexOf(step) + 1] ?? '';
+}
+
+function carried(scenario: Scenario, name: string, piece: Piece, now: number): CarryOver {
+  const entry: CarryOver = { at: piece.at, name, arrived: Math.max(0, (now - piece.arrived) / 60_000) };
+  if (piece.product !== '' && scenario.products !== undefined) entry.product = piece.product;
+  const visits = { ...piece.visits };
+  if (piece.state === 'outside') return entry;
+  entry.state = piece.state;
+  if (piece.state !== 'waiting' && piece.state !== 'blocked') visits[piece.at] = (visits[piece.at] ?? 1) - 1;
+  const asked = { at: piece.at, visits, ...(entry.product === undefined ? {} : { product: entry.product }) };
+  if (piece.state === 'in hand' || piece.state === 'put down') {
+    const worked = (piece.worked + (piece.state === 'in hand' ? now - piece.since : 0)) / 60_000;
+    if (scenario.steps[piece.at]?.people === 2 || piece.person === '') {
+      // A file lets a piece of two, or of nobody, be put down only: with what is left of it on average.
+      entry.state = 'put down';
+      entry.minutes = meanLeft(
+        scenario,
+        asked,
+        worked,
+        [piece.person, piece.second].filter((person) => person !== ''),
+      );
+    } else {
+      entry.state = 'in hand';
+      entry.minutes = worked;
+      entry.person = piece.person;
+    }
+  }
+  if (piece.state === 'curing') entry.minutes = meanLeft(scenario, asked, (now - piece.since) / 60_000);
+  if (piece.state === 'blocked' && piece.to !== '' && piece.to !== nextOf(scenario, piece.product, piece.at))
+    entry.to = piece.to;
+  if (Object.keys(visits).length > 0) entry.visits = visits;
+  return entry;
+}

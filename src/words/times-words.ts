@@ -1,0 +1,109 @@
+/** What observations say about the times, as sentences. */
+import type { Scenario } from '../scenario/schema.ts';
+import type { Drift } from '../timing/drift.ts';
+import type { TimesForecast } from '../timing/forecast-times.ts';
+import type { TimePlace } from '../timing/groups.ts';
+import type { PlaceStudy } from '../timing/study-times.ts';
+import { capitalized, counted, fixed, listed, percent } from './words.ts';
+
+/** "sand", "sand, again", "fit, bent chair". */
+export function placeName(scenario: Scenario, place: TimePlace): string {
+  const step = scenario.steps[place.step]?.name ?? place.step;
+  const product =
+    place.product === null ? '' : `, ${scenario.products?.[place.product]?.name ?? place.product}`;
+  return `${step}${product}${place.repeat ? ', again' : ''}`;
+}
+
+/**
+ * What is to be said of one place: the choice, how well it fits, how many more, what stands out, products and
+ * people, the file's own time.
+ */
+export function placeSentences(scenario: Scenario, { fit, effects, drift }: PlaceStudy): string[] {
+  return [
+    fit.why,
+    ...goodnessSentence(fit),
+    ...neededSentence(fit),
+    ...outlierSentence(fit),
+    ...effects.effects.map((effect) => named(scenario, effect.sentence, effect)),
+    ...(effects.leftOut > 0
+      ? [
+          `${counted(effects.leftOut, 'time')} without a product or person ${effects.leftOut === 1 ? 'is' : 'are'} left out of that comparison.`,
+        ]
+      : []),
+    driftSentence(scenario, drift, 'these times'),
+  ];
+}
+
+function goodnessSentence({ chosen }: PlaceStudy['fit']): string[] {
+  if (chosen?.goodness == null) return [];
+  const { p } = chosen.goodness;
+  const said = p < 0.05 ? 'so it is doubtful' : 'so it may stand';
+  return [
+    `If the curve were right, ${percent(p)} of lists would lie as far from it as these times, ${said} (Anderson and Darling’s distance).`,
+  ];
+}
+
+function neededSentence({ needed, mean }: PlaceStudy['fit']): string[] {
+  if (needed === null) return [];
+  const reached = `The mean of ${fixed(mean, 1)} min is known to within ${percent(needed.reached, 'up')} at ${percent(needed.confidence)}`;
+  if (needed.more === 0) return [`${reached}: enough for the ${percent(needed.precision)} asked for.`];
+  return [
+    `${reached}; for ${percent(needed.precision)} take ${counted(needed.more, 'more time')}, ${needed.inAll} in all.`,
+  ];
+}
+
+function outlierSentence({ outliers }: PlaceStudy['fit']): string[] {
+  if (outliers.length === 0) return [];
+  const shown = outliers.slice(0, 6).map((one) => `${fixed(one.minutes, 1)} min`);
+  const more = outliers.length > shown.length ? ` and ${outliers.length - shown.length} more` : '';
+  return [
+    `Far from the rest: ${listed(shown)}${more}. ${outliers.length === 1 ? 'It is' : 'They are'} kept; was that a mistake, or a hard piece?`,
+  ];
+}
+
+/** Ids in a sentence of an effect by the names people see. */
+function named(
+  scenario: Scenario,
+  sentence: string,
+  { kind, id, against }: { kind: 'product' | 'person'; id: string; against: string },
+): string {
+  const known = kind === 'product' ? scenario.products : scenario.people;
+  const name = (one: string): string => known?.[one]?.name ?? one;
+  const start = sentence.startsWith(id) ? `${name(id)}${sentence.slice(id.length)}` : sentence;
+  return capitalized(
+    start
+      .replace(` as ${against} `, ` as ${name(against)} `)
+      .replace(`against ${against}:`, `against ${name(against)}:`),
+  );
+}
+
+/** "sand: 1.21 times as long as the file has it (1.10 to 1.33), slower." */
+export function driftSentence(scenario: Scenario, drift: Drift, what = 'lately'): string {
+  const place = capitalized(placeName(scenario, drift));
+  if (!Number.isFinite(drift.ratio))
+    return `${place}: too few times to set against the file’s ${fixed(drift.model, 1)} min.`;
+  const size = `${fixed(drift.ratio, 2)} times the file’s ${fixed(drift.model, 1)} min (${fixed(drift.low, 2)} to ${fixed(drift.high, 2)})`;
+  if (drift.verdict === 'as before') return `${place}: ${what} as the file has it; ${size}.`;
+  if (drift.verdict === 'cannot tell')
+    return `${place}: whether ${what === 'lately' ? 'it lately differs' : `${what} differ`} from the file cannot be told; ${size}.`;
+  return `${place}: ${what} ${drift.verdict === 'slower' ? 'longer' : 'shorter'} than the file has it; ${size}.`;
+}
+
+/** Shift-to-shift luck and what is not known of the times, apart. */
+export function splitSentences({ split, target, chance }: TimesForecast): string[] {
+  if (split === null) return ['Too little was run to tell luck from what is not known of the times.'];
+  const { shifts, meanRange } = split;
+  const holds = Math.round(shifts.hold * 10);
+  return [
+    `With these times the shift makes ${fixed(split.mean, 1)} good units on average; the times leave that open from ${fixed(meanRange.low, 1)} to ${fixed(meanRange.high, 1)} (at ${percent(meanRange.confidence)}).`,
+    `From luck alone ${holds} shifts in ten end between ${fixed(shifts.luckOnly.low, 0)} and ${fixed(shifts.luckOnly.high, 0)}; with what is not known of the times, between ${fixed(shifts.widened.low, 0)} and ${fixed(shifts.widened.high, 0)}.`,
+    split.share < 0.005
+      ? 'More observations would hardly narrow that: it is the luck of the day.'
+      : `Of the spread (its variance) ${percent(split.share)} is what more observations could take away; the rest is the luck of the day.`,
+    ...(target === null || chance === null
+      ? []
+      : [
+          `The chance of ${target} is ${percent(chance.chance)}; by how the times may lie, ${percent(chance.low, 'down')} to ${percent(chance.high, 'up')}.`,
+        ]),
+  ];
+}
