@@ -8,7 +8,7 @@ import { compileTime } from '../../src/duration/compile.ts';
 
 export function scenarioOf(name: string): Scenario {
   const reading = readScenario(
-    readFileSync(new URL(`../../../scenarios/${name}.json`, import.meta.url), 'utf8'),
+    readFileSync(new URL(`../../scenarios/${name}.json`, import.meta.url), 'utf8'),
   );
   if (reading.kind === 'wrong') throw new Error(reading.faults.map((fault) => fault.text).join('\n'));
   const { nextShifts: _next, options: _options, ...scenario } = reading.scenario;
