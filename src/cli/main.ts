@@ -3,7 +3,6 @@
  * The command line: what was typed goes to its command; what goes wrong comes back as sentences and an exit
  * code.
  */
-import '../work/inlining.ts';
 import { Command, CommanderError } from 'commander';
 import { COMMANDS } from './commands.ts';
 import { COLUMNS, printTrouble } from './print.ts';

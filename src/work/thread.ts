@@ -1,7 +1,6 @@
 /**
  * The inside of a thread: runs jobs, and beats after every few replications so that it is known to be alive.
  */
-import './inlining.ts';
 import { parentPort, workerData } from 'node:worker_threads';
 import * as Comlink from 'comlink';
 import nodeEndpoint from 'comlink/dist/esm/node-adapter';

@@ -23,9 +23,6 @@ export interface Shifts {
   sandLine: number;
 }
 
-/** Asks of node what the command line asks of it. */
-export const asTheCommandLineDoes = (): Promise<unknown> => import('../../src/work/inlining.ts');
-
 const cell = (name: string): Scenario =>
   JSON.parse(readFileSync(`scenarios/${name}.json`, 'utf8')) as Scenario;
 

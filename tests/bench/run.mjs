@@ -1,8 +1,7 @@
 /**
  * `npm run bench`: how fast a run is, as ratios in one go. Cell K with three clamp sets against the same cell
  * on simpy, a general-purpose process library in Python, turn about; then memory, growth and threads. `npm
- * run bench -- --quick` for a short look, `--plain` without the wider merging of functions that the command
- * line asks node for (as a browser runs it).
+ * run bench -- --quick` for a short look.
  */
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
@@ -38,7 +37,6 @@ const middle = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.l
 const rate = (turn) => turn.shifts / turn.seconds;
 
 await withBundle('tests/bench/engine.ts', async (bench) => {
-  if (!process.argv.includes('--plain')) await bench.asTheCommandLineDoes();
   console.log('Cell K, three clamp sets, tallies only, one core: shifts a CPU second');
   const times = { accounts: [], count: [] };
   for (let turn = 0; turn < turns; turn++) {
