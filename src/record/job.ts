@@ -53,10 +53,15 @@ function prepare(shifts: ResolvedShift[]): Prepared {
 function prepareSpelt(shifts: ResolvedShift[]): Prepared {
   const key = JSON.stringify(shifts);
   const known = prepared.get(key);
-  if (known !== undefined) return known;
+  if (known !== undefined) {
+    // Back to the end: the one at the front is the one asked for longest ago.
+    prepared.delete(key);
+    prepared.set(key, known);
+    return known;
+  }
   const cells = shifts.map(compile);
   const made = { cells, run: new CellRun(cells), tallies: cells.map((cell) => new Tally(cell)) };
-  if (prepared.size >= MOST_PREPARED) prepared.clear();
+  if (prepared.size >= MOST_PREPARED) prepared.delete(prepared.keys().next().value!);
   prepared.set(key, made);
   return made;
 }
