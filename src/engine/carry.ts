@@ -63,6 +63,7 @@ const empty = (state: CellState): void => {
   for (let i = 0; i < steps.length; i++) {
     const step = steps[i]!;
     step.inSlots = 0;
+    step.outside = 0;
     clear(step.line);
     clear(step.left);
   }

@@ -1,8 +1,8 @@
 /** Draws of a run: keyed by what they are for, never by the order of events. */
-import { sample } from '../duration/compile.ts';
+import { FIXED, sample } from '../duration/compile.ts';
 import { counter, PURPOSE, type Purpose } from '../random/keys.ts';
 import { threefry, words } from '../random/threefry.ts';
-import type { CellState, Task, Unit } from './state.ts';
+import type { CellState, Step, Unit } from './state.ts';
 
 /** The first word of a draw; the second is in `secondWord()` until the next one. */
 export const draw = (
@@ -21,19 +21,17 @@ export const secondWord = (): number => words[1]!;
  * Draws this visit of a unit to a step: returns its whole ms, leaves in `unit.luck` what decides its outcome,
  * and counts the visit.
  */
-export const drawVisit = (
-  state: CellState,
-  unit: Unit,
-  task: Task,
-  index: number,
-  factor: number,
-): number => {
+export const drawVisit = (state: CellState, unit: Unit, step: Step, factor: number): number => {
+  const { index } = step;
+  const task = step.tasks[unit.product]!;
   const visit = unit.visits[index]!;
-  const word = threefry(state.key0, state.key1, unit.number, counter(PURPOSE.TASK, index, visit));
-  unit.luck = words[1]!;
   unit.visits[index] = visit + 1;
   unit.begun = true;
-  if (visit === 0) return Math.floor(sample(task.time, word) * task.scale * factor + 0.5);
-  unit.repeats++;
-  return Math.floor(sample(task.repeat, word) * task.scale * factor + 0.5);
+  if (visit > 0) unit.repeats++;
+  const time = visit === 0 ? task.time : task.repeat;
+  // A fixed time that always leads on leaves nothing to chance.
+  if (time.kind === FIXED && step.alwaysOn) return Math.floor(time.values[0]! * task.scale * factor + 0.5);
+  const word = threefry(state.key0, state.key1, unit.number, counter(PURPOSE.TASK, index, visit));
+  unit.luck = words[1]!;
+  return Math.floor(sample(time, word) * task.scale * factor + 0.5);
 };

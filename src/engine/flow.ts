@@ -113,7 +113,7 @@ const moveOnOtherwise = (state: CellState, unit: Unit, from: Step, to: Step): vo
 /** A wait starts at once, wherever the unit stands; `duration` where part of it is over already. */
 export const startWait = (state: CellState, unit: Unit, step: Step, duration = NONE): void => {
   const { index } = step;
-  const drawn = drawVisit(state, unit, step.tasks[unit.product]!, index, 1);
+  const drawn = drawVisit(state, unit, step, 1);
   const whole = duration === NONE ? drawn : duration;
   unit.where = IN_WAIT;
   unit.since = state.now;

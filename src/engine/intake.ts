@@ -2,11 +2,11 @@
 import { sample } from '../duration/compile.ts';
 import { draw } from './draws.ts';
 import { standsAside, startWait } from './flow.ts';
-import { firstOutside, hasSlot, joinLine, keepOutside, updateLineMask } from './lines.ts';
+import { firstOutside, hasSlot, joinLine, keepOutside, leaveOutside } from './lines.ts';
 import { uniform } from '../random/threefry.ts';
 import { PURPOSE } from '../random/keys.ts';
 import { ARRIVAL, RANK_ARRIVALS } from './ranks.ts';
-import { dropUnit, newUnit, NONE, remove, type CellState, type Step, type Unit } from './state.ts';
+import { dropUnit, newUnit, NONE, type CellState, type Step, type Unit } from './state.ts';
 import { minutesAfter } from '../scenario/clock.ts';
 import { toMilliseconds } from './compile.ts';
 import type { CompiledCell } from './tables.ts';
@@ -145,8 +145,7 @@ export const placeArrival = (state: CellState, unit: Unit, step: Step): void => 
 export const divertLeft = (state: CellState): void => {
   const { recorder } = state;
   for (let unit = state.outside.first; unit !== null; unit = state.outside.first) {
-    remove(state.outside, unit);
-    updateLineMask(state, unit.to!);
+    leaveOutside(state, unit);
     recorder.divert(state.now, unit.number);
     dropUnit(state, unit);
   }

@@ -68,6 +68,7 @@ export const keepOutside = (state: CellState, unit: Unit, step: Step): void => {
   unit.step = null;
   unit.to = step;
   unit.since = state.now;
+  step.outside++;
   // Outside, too, rush comes first.
   let place = state.outside.last;
   while (place !== null && unit.rush > place.rush) place = place.before;
@@ -76,10 +77,17 @@ export const keepOutside = (state: CellState, unit: Unit, step: Step): void => {
   state.recorder.keepOutside(state.now, unit.number, state.outside.length);
 };
 
-export const comeIn = (state: CellState, unit: Unit): void => {
+/** Out of those that wait outside; what becomes of it is the caller's. */
+export const leaveOutside = (state: CellState, unit: Unit): void => {
+  const step = unit.to!;
   remove(state.outside, unit);
+  step.outside--;
+  updateLineMask(state, step);
+};
+
+export const comeIn = (state: CellState, unit: Unit): void => {
+  leaveOutside(state, unit);
   state.inside++;
-  updateLineMask(state, unit.to!);
   state.recorder.enter(state.now, unit.number, state.outside.length);
 };
 

@@ -62,9 +62,10 @@ const findPlaces = (state: CellState): void => {
   }
 };
 
+/** Walks along those outside only as far as there is a slot for somebody among them. */
 const letIn = (state: CellState): void => {
   let unit = state.outside.first;
-  while (unit !== null) {
+  while (unit !== null && anyMayComeIn(state)) {
     const next = unit.after;
     const step = unit.to!;
     if (step.rack !== 0 && hasSlot(step)) {
@@ -73,4 +74,13 @@ const letIn = (state: CellState): void => {
     }
     unit = next;
   }
+};
+
+const anyMayComeIn = (state: CellState): boolean => {
+  const { steps } = state;
+  for (let i = 0; i < steps.length; i++) {
+    const step = steps[i]!;
+    if (step.outside > 0 && step.rack !== 0 && hasSlot(step)) return true;
+  }
+  return false;
 };

@@ -209,9 +209,8 @@ const start = (state: CellState, person: Person, step: Step, unit: Unit): void =
   if (unit.held > 0) changePlace(state, unit, step);
   else takePlace(state, unit, step);
   if (step.takes.length > 0) takeAlong(state, unit, step);
-  const task = step.tasks[unit.product]!;
   const visit = unit.visits[index]!;
-  const duration = drawVisit(state, unit, task, index, factorOf(person, second, step));
+  const duration = drawVisit(state, unit, step, factorOf(person, second, step));
   if (unit.firstStart !== unit.firstStart) unit.firstStart = now;
   state.recorder.start(
     now,

@@ -142,6 +142,8 @@ export class Step {
   readonly line = new UnitList();
   /** Units of the line that stand in slots. */
   inSlots = 0;
+  /** Units outside whose first step this is. */
+  outside = 0;
   /** Put-down pieces of nobody. */
   readonly left = new UnitList();
   /** Kinds of gear it needs of which none is free. */
