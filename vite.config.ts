@@ -3,6 +3,7 @@ import { viteSingleFile } from 'vite-plugin-singlefile';
 import { inlineWorkers } from './web/build/inline-workers.ts';
 import { offlineList } from './web/build/offline-list.ts';
 import { contentPolicy } from './web/build/content-policy.ts';
+import { withoutTransitions } from './web/build/without-transitions.ts';
 
 /**
  * `vite build` makes dist/web, to be served; `vite build --mode single` makes dist/clampwright.html, one file
@@ -32,12 +33,16 @@ export default defineConfig(({ mode }) => {
       },
     },
     // A page opened from a disk may start a classic worker from a blob, but not a module one.
-    worker: { format: single ? ('iife' as const) : ('es' as const) },
-    optimizeDeps: { include: ['lit', 'lit/decorators.js', 'idb', 'd3-array', 'd3-scale', 'd3-shape', 'zod'] },
+    worker: {
+      format: single ? ('iife' as const) : ('es' as const),
+      plugins: () => [withoutTransitions()],
+    },
+    optimizeDeps: { include: ['lit', 'lit/decorators.js', 'idb', 'd3', 'zod'] },
     plugins: [
       ...(single
         ? [inlineWorkers(), viteSingleFile({ outputFileName: 'clampwright.html' })]
         : [offlineList()]),
+      withoutTransitions(),
       contentPolicy({ single }),
     ],
   };

@@ -1,5 +1,5 @@
 /** Axes: a clock along the shift, and plain numbers. */
-import { scaleLinear, type ScaleLinear } from 'd3-scale';
+import { scaleLinear, type ScaleLinear } from 'd3';
 import { clockOfMinutes, minutesOfClock } from '../scenario/clock.ts';
 import { rule } from './frame.ts';
 import type { Markup } from './svg.ts';

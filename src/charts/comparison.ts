@@ -2,7 +2,7 @@
  * Options side by side, one row each: twenty dots are twenty shifts as they fall (filled where the target is
  * made), the firm bar below is where the mean lies, and the difference to the base stands beside it in words.
  */
-import { quantileSorted } from 'd3-array';
+import { quantileSorted } from 'd3';
 import { along, numbersBelow, type Scale } from './axis.ts';
 import { picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
 import { element, inked, type Markup } from './svg.ts';

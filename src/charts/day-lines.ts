@@ -2,8 +2,7 @@
  * Lines through the day: one small picture a step on one time axis, breaks shaded, the band eight shifts in
  * ten keep to, the median.
  */
-import { scaleLinear } from 'd3-scale';
-import { area, curveMonotoneX, line } from 'd3-shape';
+import { area, curveMonotoneX, line, scaleLinear } from 'd3';
 import { clockAt, hoursBelow, type Hours, type Scale } from './axis.ts';
 import { picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
 import { element, inked, type Markup } from './svg.ts';

@@ -1,6 +1,5 @@
 /** The rest of the shift as a fan: plan, what has come off so far, and where it may end. */
-import { scaleLinear } from 'd3-scale';
-import { area, line } from 'd3-shape';
+import { area, line, scaleLinear } from 'd3';
 import { clockAt, hoursBelow, type Hours, type Scale } from './axis.ts';
 import { rounded } from './day-lines.ts';
 import { picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';

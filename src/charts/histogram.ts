@@ -1,7 +1,5 @@
 /** Times taken at the bench as columns, with the curves laid over them. */
-import { bin, extent, max, type Bin } from 'd3-array';
-import { scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
+import { bin, extent, line, max, scaleLinear, type Bin } from 'd3';
 import { numbersBelow } from './axis.ts';
 import { rounded } from './day-lines.ts';
 import { picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';

@@ -1,7 +1,7 @@
 /**
  * Lanes a day wide: what each clamp set, person or rack is doing, as blocks that can be read across a room.
  */
-import { scaleLinear } from 'd3-scale';
+import { scaleLinear } from 'd3';
 import { clockAt, hoursBelow, type Hours, type Scale } from './axis.ts';
 import { hatchOf, picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
 import { key } from './key.ts';

@@ -1,5 +1,5 @@
 /** The loss picture: a staircase from the spreadsheet's number down to ours, a word on each tread. */
-import { scaleLinear } from 'd3-scale';
+import { scaleLinear } from 'd3';
 import { hatchOf, picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
 import { element, inked, place, type Markup } from './svg.ts';
 import { figure, lines, signed, SMALL, words, wrapped } from './words.ts';

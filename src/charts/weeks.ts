@@ -1,5 +1,5 @@
 /** Forecast against fact over the weeks: what each shift was given, and what came in. */
-import { scaleLinear } from 'd3-scale';
+import { scaleLinear } from 'd3';
 import { picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
 import { element, inked, type Markup } from './svg.ts';
 import { figure, SMALL, words } from './words.ts';

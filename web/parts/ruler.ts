@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { scaleLinear, type ScaleLinear } from 'd3-scale';
+import { scaleLinear, type ScaleLinear } from 'd3';
 import { tell } from './events.ts';
 
 const HEIGHT = 44;

@@ -2,7 +2,7 @@
  * The day of one shift on one time axis: clamp sets, people, and how full each rack was; any stretch of it,
  * drawn wide.
  */
-import { scaleLinear } from 'd3-scale';
+import { scaleLinear } from 'd3';
 import { hoursBelow, type Hours, type Scale } from '../../../src/charts/axis.ts';
 import { hatchOf, picture, rule, SIDE, type Size, type Table } from '../../../src/charts/frame.ts';
 import { MEANING_WORDS, MEANINGS } from '../../../src/charts/index.ts';
