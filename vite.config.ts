@@ -3,6 +3,7 @@ import { viteSingleFile } from 'vite-plugin-singlefile';
 import { inlineWorkers } from './web/build/inline-workers.ts';
 import { offlineList } from './web/build/offline-list.ts';
 import { contentPolicy } from './web/build/content-policy.ts';
+import { withoutEvaluation } from './web/build/without-evaluation.ts';
 import { withoutTransitions } from './web/build/without-transitions.ts';
 
 /**
@@ -35,13 +36,14 @@ export default defineConfig(({ mode }) => {
     // A page opened from a disk may start a classic worker from a blob, but not a module one.
     worker: {
       format: single ? ('iife' as const) : ('es' as const),
-      plugins: () => [withoutTransitions()],
+      plugins: () => [withoutEvaluation(), withoutTransitions()],
     },
     optimizeDeps: { include: ['lit', 'lit/decorators.js', 'idb', 'd3', 'zod'] },
     plugins: [
       ...(single
         ? [inlineWorkers(), viteSingleFile({ outputFileName: 'clampwright.html' })]
         : [offlineList()]),
+      withoutEvaluation(),
       withoutTransitions(),
       contentPolicy({ single }),
     ],
