@@ -1,6 +1,10 @@
 import { chmodSync } from 'node:fs';
 import { defineConfig } from 'vite';
 
+/** What the command line and its threads share is the engine above all; it is not named after one module. */
+const nameOf = ({ name }: { name: string }): string =>
+  name === 'rolldown-runtime' ? 'runtime.js' : 'engine.js';
+
 /**
  * The command line: dist/cli/clampwright.js and the entry of its threads, each with everything it needs
  * inside.
@@ -16,7 +20,7 @@ export default defineConfig({
     reportCompressedSize: false,
     rollupOptions: {
       input: { clampwright: 'src/cli/main.ts', thread: 'src/work/thread.ts' },
-      output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: '[name].js' },
+      output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: nameOf },
     },
   },
   ssr: { noExternal: true },

@@ -25,6 +25,11 @@ export default defineConfig(({ mode }) => {
       // Fonts stay files in the served build: a font as text is a third larger and is read on every start.
       assetsInlineLimit: single ? 100_000_000 : 0,
       rollupOptions: {
+        // A part that several pages share is not named after one module of the many inside it.
+        output: {
+          chunkFileNames: ({ facadeModuleId }) =>
+            facadeModuleId === null ? 'assets/shared-[hash].js' : 'assets/[name]-[hash].js',
+        },
         // What is met there is the policy of a brief to be saved, a text in a script; the page's own is
         // written last (content-policy.ts), and tested.
         onwarn: (warning, warn) => {
