@@ -11,7 +11,7 @@ const FLOORS = [
   ['random'],
   ['scenario'],
   ['duration'],
-  ['engine', 'money'],
+  ['engine', 'money', 'book'],
   ['record'],
   ['study'],
   ['staffing', 'timing'],

@@ -1,36 +1,23 @@
-/** The log: what was forecast before each shift, and what came. One plain file, also kept by the pages. */
+/**
+ * The log: what was forecast before each shift, and what came. It is a view of the book of days: of each day
+ * the newest entry of a kind.
+ */
+import { byAge, contentOf, type Entry } from '../book/entry.ts';
+import { DAY_WORDS, isDay } from '../book/calendar-day.ts';
+import { forecastSchema, timeTakenSchema, unitsSchema, type Content, type Kind } from '../book/kinds.ts';
 import { z } from '../scenario/zod.ts';
 import { coverageOfLog, type LogCoverage, type LogEntry } from './log-coverage.ts';
 import type { Observation } from './observation.ts';
 
-const date = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'write a date as YYYY-MM-DD, for example 2027-03-05');
-const units = z.number().min(0).max(1e6);
-
 export const logDaySchema = z.strictObject({
-  date,
-  /**
-   * Good units that one shift in ten stays under, half, and one in ten passes; chance of the target, 0 to 1.
-   */
-  forecast: z
-    .strictObject({ p10: units, p50: units, p90: units, chance: z.number().min(0).max(1).nullable() })
-    .optional(),
-  target: units.nullable().optional(),
-  good: units.optional(),
+  date: z.string().refine(isDay, `write ${DAY_WORDS}`),
+  forecast: forecastSchema.optional(),
+  target: unitsSchema.nullable().optional(),
+  good: unitsSchema.optional(),
   /** What went wrong, in words. */
   note: z.string().max(2000).optional(),
   /** Times read off the record of the day, allowance in them. */
-  times: z
-    .array(
-      z.strictObject({
-        step: z.string(),
-        product: z.string().nullable(),
-        person: z.string().nullable(),
-        minutes: z.number().gt(0).max(100_000),
-        repeat: z.boolean(),
-      }),
-    )
-    .max(20_000)
-    .optional(),
+  times: z.array(timeTakenSchema).max(20_000).optional(),
 });
 export const logBookSchema = z.strictObject({
   format: z.literal(1),
@@ -53,6 +40,50 @@ export function withDay(log: LogBook, day: LogDay): LogBook {
   return { ...log, days: days.sort((a, b) => (a.date < b.date ? -1 : 1)) };
 }
 
+/** What the book says of its days, the newest of a kind for each. */
+export function logOfBook(entries: readonly Entry[], cell: string): LogBook {
+  const days = new Map<string, LogDay>();
+  for (const entry of [...entries].sort(byAge)) {
+    const said = saidBy(entry);
+    if (said !== null) days.set(entry.day, { date: entry.day, ...days.get(entry.day), ...said });
+  }
+  return {
+    ...emptyLog(cell),
+    days: [...days.values()].sort((a, b) => (a.date < b.date ? -1 : 1)),
+  };
+}
+
+/** What an entry says for the log; null where its kind is none of the log's. */
+function saidBy(entry: Entry): Omit<LogDay, 'date'> | null {
+  const said =
+    contentOf(entry, 'forecast') ??
+    contentOf(entry, 'result') ??
+    contentOf(entry, 'target') ??
+    contentOf(entry, 'note') ??
+    contentOf(entry, 'times');
+  if (said === null) return null;
+  const { forecast, target, good, note, times } = said as Omit<LogDay, 'date'>;
+  return Object.fromEntries(
+    Object.entries({ forecast, target, good, note, times }).filter(([, value]) => value !== undefined),
+  );
+}
+
+/** A day as contents of entries: one of each kind that it says something of. */
+export function contentsOfDay(day: LogDay): { kind: Kind; content: Entry['content'] }[] {
+  const { forecast, target, good, note, times } = day;
+  const due = target === undefined ? {} : { target };
+  const all: { [K in Kind]: Content<K> | null } = {
+    forecast: forecast === undefined ? null : { forecast, ...due },
+    result: good === undefined ? null : { good, ...due },
+    target: target === undefined || forecast !== undefined || good !== undefined ? null : { target },
+    note: note === undefined ? null : { note },
+    times: times === undefined ? null : { times },
+  };
+  return (Object.keys(all) as Kind[]).flatMap((kind) =>
+    all[kind] === null ? [] : [{ kind, content: all[kind] }],
+  );
+}
+
 /** Days that have both a forecast and a number. */
 export function finishedDays(log: LogBook): LogEntry[] {
   return log.days.flatMap(({ date: on, forecast, good, target }): LogEntry[] =>
@@ -72,7 +103,7 @@ export function timesOfBook(log: LogBook, lastDays = 10): Observation[] {
 
 export const coverageOfBook = (log: LogBook): LogCoverage => coverageOfLog(finishedDays(log));
 
-/** Reads a log; what is wrong is said by place. */
+/** Reads a log of the older form, one JSON document; what is wrong is said by place. */
 export function readLog(text: string): { kind: 'fine'; log: LogBook } | { kind: 'wrong'; faults: string[] } {
   let value: unknown;
   try {
