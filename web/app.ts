@@ -14,12 +14,13 @@ import './shell/cells-dialog.ts';
 import { newCell } from './shell/new-cell.ts';
 import { route } from './shell/route.ts';
 import './shell/shell.ts';
-import { Cells, fileName, fileText, newId } from './store/cells.ts';
+import { NOT_KEPT, NOW_LASTING, openCells, sayAside } from './shell/open-cells.ts';
+import type { Cells } from './store/cells.ts';
 import type { Json } from './store/draft.ts';
-import { chooseFile, readFile, saveFile, type Chosen } from './store/files.ts';
+import { chooseFile, fileName, fileText, readFile, saveFile, type Chosen } from './store/files.ts';
 import type { Kept } from './store/keeper.ts';
 import { linkedId, readShare, shareHash } from './store/share.ts';
-import { openShelf } from './store/shelf.ts';
+import { newId } from './store/shelf.ts';
 import { Watch } from './store/value.ts';
 import { aTurn } from './work/turn.ts';
 
@@ -61,13 +62,9 @@ export class CwApp extends LitElement {
     // The first number a browser writes takes it some twenty milliseconds: better here, where it waits for
     // the store, than in the first answer.
     void aTurn().then(() => [0, 1, 2].forEach((decimals) => digits(decimals).format(0)));
-    const shelf = await openShelf();
-    this.cells = await Cells.open({ shelf, first: demo });
-    if (!shelf.lasting)
-      say(
-        'This browser keeps nothing for this page (a private window, perhaps). Save to a file what is to last.',
-        { kind: 'wrong' },
-      );
+    this.cells = await openCells(demo);
+    this.cells.onAside = (things) => sayAside(things);
+    this.cells.onLasting = () => say(NOW_LASTING);
     const { current, keeper, others } = this.cells;
     const follow = (): void => {
       for (const watch of this.watches) {
@@ -86,17 +83,9 @@ export class CwApp extends LitElement {
   /** Said once when keeping begins to fail, and once when it works again. */
   private sayKept(kept: Kept): void {
     if (kept.kind === 'keeping' || kept.kind === this.saidKept) return;
-    if (kept.kind === 'failed') {
-      say(
-        kept.full
-          ? 'This browser’s storage is full: changes are not being kept. Save to a file, or throw old cells away.'
-          : 'Changes cannot be kept just now. Save to a file to be sure.',
-        {
-          kind: 'wrong',
-          act: { label: 'save', run: () => this.save() },
-        },
-      );
-    } else if (this.saidKept === 'failed') say('Changes are being kept again.');
+    if (kept.kind === 'failed')
+      say(NOT_KEPT[kept.why], { kind: 'wrong', act: { label: 'save', run: () => this.save() } });
+    else if (this.saidKept === 'failed') say('Changes are being kept again.');
     this.saidKept = kept.kind;
   }
 

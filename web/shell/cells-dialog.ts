@@ -5,7 +5,9 @@ import { tell } from '../parts/events.ts';
 import { say } from '../parts/notice.ts';
 import { base } from '../parts/style.ts';
 import type { Cells } from '../store/cells.ts';
+import type { SetAside } from '../store/database.ts';
 import type { Json } from '../store/draft.ts';
+import { saveAside } from './open-cells.ts';
 import { Watch } from '../store/value.ts';
 
 /**
@@ -35,6 +37,13 @@ export class CwCells extends LitElement {
         border-bottom: 0;
         overflow-wrap: anywhere;
       }
+      section {
+        margin-top: var(--space-8);
+      }
+      .name {
+        flex: 1;
+        overflow-wrap: anywhere;
+      }
       .here {
         color: var(--muted);
         font-weight: 400;
@@ -56,7 +65,7 @@ export class CwCells extends LitElement {
 
   override connectedCallback(): void {
     super.connectedCallback();
-    this.watch ??= new Watch(this, this.cells.list, this.cells.current);
+    this.watch ??= new Watch(this, this.cells.list, this.cells.current, this.cells.aside);
   }
 
   protected override render(): TemplateResult {
@@ -92,7 +101,56 @@ export class CwCells extends LitElement {
         <button type="button" @click=${() => this.add(this.demo)}>a fresh demo shop</button>
         <button type="button" @click=${this.duplicate}>copy this one</button>
       </div>
+      ${this.setAside()}
     </cw-dialog>`;
+  }
+
+  /** What could not be read: nobody has to know why it happened to get it back. */
+  private setAside(): TemplateResult | typeof nothing {
+    const things = this.cells.aside.get();
+    if (things.length === 0) return nothing;
+    return html`<section aria-labelledby="aside">
+      <h3 id="aside">Set aside</h3>
+      <p class="muted">
+        These could not be used as they were found. Save one as text to read what is in it; it stays here
+        until you throw it away.
+      </p>
+      <ul>
+        ${things.map(
+          (thing) =>
+            html`<li>
+              <span class="name"
+                >${thing.name} <span class="here">${thing.at === 0 ? '' : when(thing.at)}</span></span
+              >
+              <button
+                type="button"
+                class="plain small"
+                aria-label=${`Save as text: ${thing.name}`}
+                @click=${() => saveAside(thing)}
+              >
+                save as text
+              </button>
+              <button
+                type="button"
+                class="plain small"
+                aria-label=${`Throw away ${thing.name}`}
+                @click=${() => this.discardAside(thing)}
+              >
+                throw away
+              </button>
+            </li>`,
+        )}
+      </ul>
+    </section>`;
+  }
+
+  private async discardAside(thing: SetAside): Promise<void> {
+    const yes = await ask({
+      heading: `Throw away ${thing.name}?`,
+      text: 'It cannot be brought back. Save it as text first if there may be something in it.',
+      yes: 'throw it away',
+    });
+    if (yes) await this.cells.dropAside(thing.id);
   }
 
   private done(): void {
@@ -117,7 +175,7 @@ export class CwCells extends LitElement {
   private async discard(id: string, name: string): Promise<void> {
     const yes = await ask({
       heading: `Throw away “${name}”?`,
-      text: 'It cannot be brought back, except from a file you saved.',
+      text: 'It goes with the log of its days. It cannot be brought back, except from files you saved.',
       yes: 'throw it away',
     });
     if (yes) await this.cells.remove(id, this.demo);

@@ -8,9 +8,11 @@ import {
   type Remark,
 } from '../../src/scenario/check.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
-import { changeOf, placeKey, valueAt, type Change, type Json, type Place } from './draft.ts';
+import { changeOf, nameIn, placeKey, valueAt, type Change, type Json, type Place } from './draft.ts';
 import { EMPTY, played, recorded, redone, undoing, undone, type Entry, type History } from './history.ts';
 import { inTurns } from '../work/turn.ts';
+import { Entries } from './entries.ts';
+import { MemoryShelf } from './shelf.ts';
 import { Value } from './value.ts';
 
 /** What is kept of a cell. */
@@ -32,11 +34,6 @@ function checkedNow(draft: Json): Checked {
   return { reading: checkScenario(draft, memory), memory };
 }
 
-export function nameOf(draft: Json): string {
-  const name = valueAt(draft, ['name']);
-  return typeof name === 'string' && name.trim() !== '' ? name : 'a cell without a name';
-}
-
 let made = 0;
 const newId = (): string =>
   `${Date.now().toString(36)}-${(made += 1).toString(36)}-${Math.random().toString(36).slice(2, 8)}`;
@@ -52,6 +49,8 @@ export class CellStore {
   readonly scenario: Value<Scenario | null>;
   /** Called with every change of the draft, those by undo and redo too: for keeping. */
   onEntry: (entry: Entry) => void = () => {};
+  /** The entries of its days, as this browser keeps them. */
+  entries: Entries;
 
   /**
    * A draft's parts are never changed in place, so options found fine stay so while they and the cell are the
@@ -68,6 +67,7 @@ export class CellStore {
     this.history = new Value(state.history);
     this.reading = new Value(reading);
     this.scenario = new Value(reading.kind === 'fine' ? reading.scenario : null);
+    this.entries = new Entries({ cell: id, shelf: new MemoryShelf() });
   }
 
   /** The same, the draft checked a few milliseconds at a time. */
@@ -88,7 +88,7 @@ export class CellStore {
   }
 
   get name(): string {
-    return nameOf(this.draft.get());
+    return nameIn(this.draft.get());
   }
 
   get faults(): Fault[] {

@@ -1,15 +1,22 @@
 /** All cells of this browser and the one at hand. */
 import { readScenario, type Fault } from '../../src/scenario/check.ts';
-import { CellStore, nameOf } from './cell-store.ts';
+import { CellStore } from './cell-store.ts';
+import type { SetAside } from './database.ts';
+import { thingOf, type OpenedShelf } from './database-shelf.ts';
 import type { Json } from './draft.ts';
-import { EMPTY } from './history.ts';
-import { livingTabs, showLife, takeJournals } from './journal.ts';
-import { Keeper, withEntries } from './keeper.ts';
-import type { CellCard, CellRecord, Shelf } from './shelf.ts';
+import { Entries } from './entries.ts';
+import { clearLeft, leftJournals, livingTabs, showLife, type LeftJournal } from './journal.ts';
+import { Keeper } from './keeper.ts';
+import { giveUpField } from './leaving.ts';
+import { lostThings, restoreWhole } from './restore.ts';
+import { recordOf, type CellRecord } from './record.ts';
+import { byNewest, cardOf, newId, type CellCard, type Shelf } from './shelf.ts';
 import { Tabs } from './tabs.ts';
 import { Value } from './value.ts';
 
 const LAST = 'clampwright-last';
+/** A tab that was closed the moment before may still count as living: what it left is looked for again. */
+const LOOK_AGAIN = [1000, 5000];
 
 export type Brought = { kind: 'fine' } | { kind: 'wrong'; faults: Fault[] };
 
@@ -17,33 +24,45 @@ export class Cells {
   readonly list = new Value<CellCard[]>([]);
   /** Also open in so many other tabs. */
   readonly others = new Value(0);
+  /** What could not be read, newest first. */
+  readonly aside = new Value<SetAside[]>([]);
   readonly current: Value<CellStore>;
   readonly keeper: Value<Keeper>;
-  private readonly shelf: Shelf;
+  /** Told of what was newly set aside, while the page is open. */
+  onAside: (things: SetAside[]) => void = () => {};
+  /** Told when the browser, silent at first, keeps things after all. */
+  onLasting: () => void = () => {};
+  private shelf: Shelf;
   private readonly tabs: Tabs;
 
-  private constructor(shelf: Shelf, tabs: Tabs, store: CellStore, revision: number) {
+  private constructor(shelf: Shelf, tabs: Tabs, store: CellStore, record: CellRecord) {
     this.shelf = shelf;
     this.tabs = tabs;
     this.current = new Value(store);
-    this.keeper = new Value(this.keeperOf(store, revision));
+    this.keeper = new Value(this.keeperOf(store, record));
   }
 
   /**
    * Opens the cell that was at hand last, or `first` where there is none. What a crash left unsaved is put
-   * back.
+   * back. Whatever is damaged, a cell comes to hand.
    */
-  static async open({ shelf, first }: { shelf: Shelf; first: Json }): Promise<Cells> {
+  static async open({ opened, first }: { opened: OpenedShelf; first: Json }): Promise<Cells> {
+    const { shelf, refusal } = opened;
     const tabs = new Tabs();
     showLife(tabs.own);
-    const list = await shelf.list();
-    const wanted = lastId();
-    const id = list.find((card) => card.id === wanted)?.id ?? list[0]?.id;
-    const kept = id === undefined ? undefined : await readWhole(shelf, id);
-    const record = kept ?? (await put(shelf, newRecord(first)));
-    const cells = new Cells(shelf, tabs, await CellStore.inTurns(record.id, record), record.revision);
+    const found: SetAside[] = [];
+    shelf.onAside = (things) => found.push(...things);
+    await restoreWhole(shelf);
+    const { store, record } =
+      (await lastAtHand(shelf)) ?? (await atHand(await put(shelf, recordOf(newId(), first))));
+    const cells = new Cells(shelf, tabs, store, record);
+    await cells.takeLeft();
     cells.watch();
     await cells.refresh();
+    // Whoever opened the cells hears of it in a moment, once there is something to hear with.
+    setTimeout(() => found.length > 0 && cells.onAside(found));
+    if (refusal?.kind === 'silent')
+      void refusal.later.then((late) => (late === null ? undefined : cells.moveTo(late)));
     return cells;
   }
 
@@ -52,57 +71,129 @@ export class Cells {
   }
 
   private watch(): void {
+    this.follow(this.shelf);
     this.tabs.onSaved = (id) => {
       void this.refresh();
       if (id === this.current.get().id) void this.keeper.get().look();
+    };
+    this.tabs.onEntries = (id) => {
+      if (id === this.current.get().id) void this.current.get().entries.look();
     };
     this.tabs.others.subscribe((count) => this.others.set(count));
     this.tabs.at(this.current.get().id);
     // A page may be frozen, or gone for good, any time after it is hidden.
     document.addEventListener('visibilitychange', () => {
-      if (document.visibilityState === 'hidden') void this.keeper.get().flush();
-      else void this.keeper.get().look();
+      if (document.visibilityState === 'hidden') this.leave();
+      else void this.takeLeft().then(() => this.keeper.get().look());
     });
     globalThis.addEventListener('pagehide', () => {
-      void this.keeper.get().flush();
+      this.leave();
       this.tabs.leave();
     });
     globalThis.addEventListener('pageshow', (event) => {
       if (event.persisted) this.tabs.at(this.current.get().id);
     });
+    for (const ms of LOOK_AGAIN) setTimeout(() => void this.takeLeft(), ms);
     remember(this.current.get().id);
   }
 
-  private keeperOf(store: CellStore, revision: number): Keeper {
+  private leave(): void {
+    giveUpField();
+    void this.keeper.get().flush();
+  }
+
+  private follow(shelf: Shelf): void {
+    shelf.onAside = (things) => {
+      this.aside.set([...things, ...this.aside.get()]);
+      this.onAside(things);
+    };
+  }
+
+  private keeperOf(store: CellStore, record: CellRecord): Keeper {
+    const { shelf, tabs } = this;
+    store.entries = new Entries({ cell: store.id, shelf, told: () => tabs.entries(store.id) });
     return new Keeper({
       store,
-      shelf: this.shelf,
-      tab: this.tabs.own,
-      revision,
-      saved: () => {
-        this.tabs.saved(store.id);
-        void this.refresh();
+      shelf,
+      tab: tabs.own,
+      record,
+      saved: (now) => {
+        tabs.saved(store.id);
+        this.list.set(byNewest([cardOf(now), ...this.list.get().filter((card) => card.id !== store.id)]));
       },
+      lost: (entries, now) => void this.putAside(lostThings(entries, now)),
     });
+  }
+
+  private async putAside(things: SetAside[]): Promise<boolean> {
+    return this.shelf.setAside(things).then(
+      () => this.shelf.lasting,
+      () => false,
+    );
+  }
+
+  /** What tabs that are no more left of the cell at hand comes in; what of it can't be read is set aside. */
+  private async takeLeft(): Promise<void> {
+    const store = this.current.get();
+    const left = leftJournals((await livingTabs()).add(this.tabs.own)).filter(
+      ({ cell }) => cell === store.id,
+    );
+    if (store !== this.current.get()) return;
+    await this.asideOf(left.filter(({ whole }) => !whole));
+    this.keeper.get().take(left.filter(({ journal }) => journal !== null));
+  }
+
+  private async asideOf(damaged: LeftJournal[]): Promise<void> {
+    if (damaged.length === 0) return;
+    const name = `“${this.current.get().name}”: the last changes before the page was left`;
+    if (await this.putAside(damaged.map(({ text }) => thingOf(name, text))))
+      clearLeft(damaged.filter(({ journal }) => journal === null));
   }
 
   private async refresh(): Promise<void> {
     this.list.set(await this.shelf.list().catch(() => this.list.get()));
+    this.aside.set(await this.shelf.aside().catch(() => this.aside.get()));
   }
 
   private async take(record: CellRecord): Promise<void> {
     const store = await CellStore.inTurns(record.id, record);
     await this.keeper.get().close();
-    this.keeper.set(this.keeperOf(store, record.revision));
+    this.keeper.set(this.keeperOf(store, record));
     this.current.set(store);
+    await this.takeLeft();
     this.tabs.at(store.id);
     remember(store.id);
     await this.refresh();
   }
 
+  /** The browser keeps things after all: what was done here meanwhile goes where the others are. */
+  private async moveTo(shelf: Shelf): Promise<void> {
+    const [memory, store] = [this.shelf, this.current.get()];
+    await this.keeper.get().close();
+    try {
+      for (const { id } of await memory.list()) {
+        const record = await memory.read(id);
+        if (record === undefined || !(record.id === store.id || record.history.past.length > 0)) continue;
+        await shelf.update(id, (now) => now ?? record);
+        await shelf.addEntries(id, await memory.entries(id));
+      }
+    } catch {
+      this.keeper.set(this.keeperOf(store, { ...recordOf(store.id, null), ...store.state }));
+      return;
+    }
+    this.shelf = shelf;
+    this.follow(shelf);
+    const now = await shelf.read(store.id);
+    this.keeper.set(this.keeperOf(store, now ?? { ...recordOf(store.id, null), ...store.state }));
+    // Somebody may have gone on typing meanwhile.
+    this.keeper.get().writeAgain();
+    await this.refresh();
+    this.onLasting();
+  }
+
   /** Another kept cell comes to hand; false where it is no more. */
   async turnTo(id: string): Promise<boolean> {
-    const record = await readWhole(this.shelf, id);
+    const record = await this.shelf.read(id).catch(() => undefined);
     if (record === undefined) return false;
     await this.take(record);
     return true;
@@ -110,7 +201,7 @@ export class Cells {
 
   /** A new cell of this draft, kept beside the others, at hand. */
   async add(draft: Json, id = newId()): Promise<void> {
-    await this.take(await put(this.shelf, newRecord(draft, id)));
+    await this.take(await put(this.shelf, recordOf(id, draft)));
   }
 
   async duplicate(name: string): Promise<void> {
@@ -130,6 +221,11 @@ export class Cells {
     await this.refresh();
   }
 
+  async dropAside(id: string): Promise<void> {
+    await this.shelf.dropAside(id);
+    this.aside.set(this.aside.get().filter((thing) => thing.id !== id));
+  }
+
   /**
    * A file or a shared cell: checked, and added where it is fine; where a cell of that `id` is kept already,
    * that one comes to hand.
@@ -143,50 +239,34 @@ export class Cells {
   }
 }
 
-/** The cell as a file, as the command line reads it. */
-export const fileText = (store: CellStore): string => `${JSON.stringify(store.draft.get(), null, 2)}\n`;
+interface AtHand {
+  store: CellStore;
+  record: CellRecord;
+}
 
-/** A file name of the cell's name. */
-export function fileName(store: CellStore): string {
-  const plain = store.name
-    .normalize('NFKD')
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '')
-    .toLowerCase()
-    .slice(0, 60);
-  return `${plain === '' ? 'cell' : plain}.json`;
+const atHand = async (record: CellRecord): Promise<AtHand> => ({
+  store: await CellStore.inTurns(record.id, record),
+  record,
+});
+
+/** The cell that was at hand last, else the newest that can be opened; null where there is none. */
+async function lastAtHand(shelf: Shelf): Promise<AtHand | null> {
+  const list = await shelf.list().catch((): CellCard[] => []);
+  const wanted = lastId();
+  for (const { id } of list.sort((a, b) => Number(b.id === wanted) - Number(a.id === wanted))) {
+    try {
+      const record = await shelf.read(id);
+      if (record !== undefined) return await atHand(record);
+    } catch {
+      // It stays where it is, and in the list.
+    }
+  }
+  return null;
 }
 
 /** Written, or held in the page alone where it cannot be; the keeper tries again with the first change. */
 const put = (shelf: Shelf, record: CellRecord): Promise<CellRecord> =>
   shelf.update(record.id, () => record).catch(() => record);
-
-export const newId = (): string => `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 10)}`;
-
-function newRecord(draft: Json, id = newId()): CellRecord {
-  return {
-    id,
-    name: nameOf(draft),
-    draft,
-    typed: {},
-    history: EMPTY,
-    revision: 0,
-    changedAt: Date.now(),
-    taken: [],
-  };
-}
-
-/** The record with what tabs that are no more had typed and not kept. */
-async function readWhole(shelf: Shelf, id: string): Promise<CellRecord | undefined> {
-  const record = await shelf.read(id).catch(() => undefined);
-  if (record === undefined) return undefined;
-  const journals = takeJournals(id, await livingTabs());
-  if (journals.length === 0) return record;
-  return shelf.update(id, (now) => {
-    const whole = journals.reduce(withEntries, now ?? record);
-    return { ...whole, revision: whole.revision + 1 };
-  });
-}
 
 function remember(id: string): void {
   try {

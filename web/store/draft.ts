@@ -39,6 +39,11 @@ function child(value: Json | undefined, key: string | number): Json | undefined 
 export const valueAt = (draft: Json, place: Place): Json | undefined =>
   place.reduce<Json | undefined>(child, draft);
 
+export function nameIn(draft: Json): string {
+  const name = valueAt(draft, ['name']);
+  return typeof name === 'string' && name.trim() !== '' ? name : 'a cell without a name';
+}
+
 /** The list or group with what stands at `key` replaced. */
 function withPart(value: Json, key: string | number, part: Json): Json {
   if (Array.isArray(value)) return value.map((one, i) => (i === key ? part : one));

@@ -1,4 +1,5 @@
 /** Files from and to the disk. */
+import type { CellStore } from './cell-store.ts';
 
 /** Files are read up to this; a scenario is far smaller, and readScenario refuses more than 10 MB. */
 const MOST = 20_000_000;
@@ -54,3 +55,18 @@ export function saveFile(name: string, text: string, type = 'application/json'):
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
+
+/** The cell as a file, as the command line reads it. */
+export const fileText = (store: CellStore): string => `${JSON.stringify(store.draft.get(), null, 2)}\n`;
+
+/** A file name of the cell's name. */
+export const fileName = (store: CellStore): string => `${plainName(store.name) || 'cell'}.json`;
+
+/** Letters and digits of any script, dashes between them: fit for a file name anywhere. */
+export const plainName = (name: string): string =>
+  name
+    .normalize('NFKD')
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .toLowerCase()
+    .slice(0, 60);

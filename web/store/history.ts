@@ -18,7 +18,7 @@ export interface History {
 }
 
 export const EMPTY: History = { past: [], future: [] };
-const MOST = 200;
+export const MOST = 200;
 const TOGETHER = 1500;
 
 /**

@@ -1,89 +1,56 @@
-/** Where cells are kept: the browser's database, or memory alone where it refuses. */
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
-import type { CellState } from './cell-store.ts';
-
-export interface CellRecord extends CellState {
-  id: string;
-  name: string;
-  /** Counts the times it was written. */
-  revision: number;
-  /** ms. */
-  changedAt: number;
-  /** The last entries that came in, so that none comes in twice after a crash. */
-  taken: string[];
-}
+/**
+ * Where cells and the entries of their days are kept: the browser's database (database-shelf.ts), or memory
+ * alone where it gives none. Everything that comes out has been read and is whole; what could not be read is
+ * set aside.
+ */
+import type { KeptEntry, SetAside } from './database.ts';
+import type { CellRecord } from './record.ts';
 
 export type CellCard = Pick<CellRecord, 'id' | 'name' | 'changedAt'>;
 
 export interface Shelf {
   /** False where cells are gone with the page. */
   lasting: boolean;
-  /** Newest first. */
+  /** Newest first. One that cannot be read hides no other. */
   list(): Promise<CellCard[]>;
   read(id: string): Promise<CellRecord | undefined>;
   /** Reads, changes and writes as one step that no other tab comes between. */
   update(id: string, change: (now: CellRecord | undefined) => CellRecord): Promise<CellRecord>;
+  /** The cell, and the entries of its days with it. */
   remove(id: string): Promise<void>;
+  entries(cell: string): Promise<KeptEntry[]>;
+  /** Adds those whose id is not there yet. Returns those that say something else than the one there. */
+  addEntries(cell: string, entries: KeptEntry[]): Promise<KeptEntry[]>;
+  /** What was set aside, newest first. */
+  aside(): Promise<SetAside[]>;
+  setAside(things: SetAside[]): Promise<void>;
+  dropAside(id: string): Promise<void>;
+  /** Told of what was newly set aside. */
+  onAside: (things: SetAside[]) => void;
   close(): void;
 }
 
-interface Cells extends DBSchema {
-  cells: { key: string; value: CellRecord };
-}
+export const byNewest = (cards: CellCard[]): CellCard[] => cards.sort((a, b) => b.changedAt - a.changedAt);
+export const cardOf = ({ id, name, changedAt }: CellRecord): CellCard => ({ id, name, changedAt });
 
-const byNewest = (cards: CellCard[]): CellCard[] => cards.sort((a, b) => b.changedAt - a.changedAt);
-const cardOf = ({ id, name, changedAt }: CellRecord): CellCard => ({ id, name, changedAt });
+export const newId = (): string => `${Date.now().toString(36)}-${Math.random().toString(36).slice(2, 10)}`;
 
-/** The database; memory where the browser gives none (some private windows, storage switched off). */
-export async function openShelf(name = 'clampwright'): Promise<Shelf> {
-  try {
-    return new DatabaseShelf(
-      await openDB<Cells>(name, 1, {
-        upgrade: (db) => void db.createObjectStore('cells', { keyPath: 'id' }),
-        // A newer page in another tab wants to change the database: let it.
-        blocking: (_now, _wanted, event) => (event.target as IDBDatabase).close(),
-      }),
-    );
-  } catch {
-    return new MemoryShelf();
-  }
-}
+export const sameEntry = (one: unknown, other: unknown): boolean => sorted(one) === sorted(other);
 
-class DatabaseShelf implements Shelf {
-  readonly lasting = true;
-  private readonly db: IDBPDatabase<Cells>;
-
-  constructor(db: IDBPDatabase<Cells>) {
-    this.db = db;
-  }
-
-  async list(): Promise<CellCard[]> {
-    return byNewest((await this.db.getAll('cells')).map(cardOf));
-  }
-
-  read(id: string): Promise<CellRecord | undefined> {
-    return this.db.get('cells', id);
-  }
-
-  async update(id: string, change: (now: CellRecord | undefined) => CellRecord): Promise<CellRecord> {
-    const step = this.db.transaction('cells', 'readwrite');
-    const record = change(await step.store.get(id));
-    await Promise.all([step.store.put(record), step.done]);
-    return record;
-  }
-
-  remove(id: string): Promise<void> {
-    return this.db.delete('cells', id);
-  }
-
-  close(): void {
-    this.db.close();
-  }
-}
+/** As text with the names of every group in order: two writings of one entry are the same entry. */
+const sorted = (value: unknown): string =>
+  JSON.stringify(value, (_, part: unknown) =>
+    typeof part === 'object' && part !== null && !Array.isArray(part)
+      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
+      : part,
+  );
 
 export class MemoryShelf implements Shelf {
   readonly lasting = false;
+  onAside: (things: SetAside[]) => void = () => {};
   private readonly records = new Map<string, CellRecord>();
+  private readonly days = new Map<string, Map<string, KeptEntry>>();
+  private things: SetAside[] = [];
 
   async list(): Promise<CellCard[]> {
     return byNewest([...this.records.values()].map(cardOf));
@@ -101,6 +68,32 @@ export class MemoryShelf implements Shelf {
 
   async remove(id: string): Promise<void> {
     this.records.delete(id);
+    this.days.delete(id);
+  }
+
+  async entries(cell: string): Promise<KeptEntry[]> {
+    return [...(this.days.get(cell)?.values() ?? [])];
+  }
+
+  async addEntries(cell: string, entries: KeptEntry[]): Promise<KeptEntry[]> {
+    const there = this.days.get(cell) ?? new Map<string, KeptEntry>();
+    this.days.set(cell, there);
+    const other = entries.filter((entry) => there.has(entry.id) && !sameEntry(there.get(entry.id), entry));
+    for (const entry of entries) if (!there.has(entry.id)) there.set(entry.id, entry);
+    return other;
+  }
+
+  async aside(): Promise<SetAside[]> {
+    return [...this.things].reverse();
+  }
+
+  async setAside(things: SetAside[]): Promise<void> {
+    this.things.push(...things);
+    this.onAside(things);
+  }
+
+  async dropAside(id: string): Promise<void> {
+    this.things = this.things.filter((thing) => thing.id !== id);
   }
 
   close(): void {}
