@@ -174,7 +174,8 @@ function begun(state: CellState, unit: Unit, step: Step, carried: CarryOver): vo
   unit.luck = secondWord();
   unit.visits[step.index] = visit + 1;
   if (unit.firstStart !== unit.firstStart) unit.firstStart = unit.arrival;
-  const scale = task.scale * (person === null ? 1 : person.factor[step.index]!);
+  const scale =
+    (visit === 0 ? task.scale : task.repeatScale) * (person === null ? 1 : person.factor[step.index]!);
   const time = visit === 0 ? task.time : task.repeat;
   const given = toMilliseconds(carried.minutes ?? 0);
   const putDown = carried.state === 'put down' && carried.minutes !== undefined;

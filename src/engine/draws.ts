@@ -29,9 +29,10 @@ export const drawVisit = (state: CellState, unit: Unit, step: Step, factor: numb
   unit.begun = true;
   if (visit > 0) unit.repeats++;
   const time = visit === 0 ? task.time : task.repeat;
+  const scale = visit === 0 ? task.scale : task.repeatScale;
   // A fixed time that always leads on leaves nothing to chance.
-  if (time.kind === FIXED && step.alwaysOn) return Math.floor(time.values[0]! * task.scale * factor + 0.5);
+  if (time.kind === FIXED && step.alwaysOn) return Math.floor(time.values[0]! * scale * factor + 0.5);
   const word = threefry(state.key0, state.key1, unit.number, counter(PURPOSE.TASK, index, visit));
   unit.luck = words[1]!;
-  return Math.floor(sample(time, word) * task.scale * factor + 0.5);
+  return Math.floor(sample(time, word) * scale * factor + 0.5);
 };

@@ -60,6 +60,7 @@ export function makeShift(state: CellState, cell: CompiledCell): ShiftThings {
   );
   return {
     cell,
+    rules,
     kinds,
     people,
     listed: listArrivals(cell),
@@ -120,6 +121,8 @@ function taskOf(state: CellState, cell: CompiledCell, product: number, step: num
     time: products.time[at]!,
     repeat: products.repeat[at]!,
     scale: products.scale[at]!,
+    repeatScale: products.scale[at]!,
+    plannedScale: products.scale[at]!,
     planned: products.planned[at]!,
     plannedRepeat: products.plannedRepeat[at]!,
     next: state.steps[products.next[at]!] ?? state.out,

@@ -74,9 +74,9 @@ const reaches = (
     const task = step.tasks[product]!;
     if (time >= cap) return false;
     if (!step.hands) {
-      time += Math.floor(task.planned * task.scale + 0.5);
+      time += Math.floor(task.planned * task.plannedScale + 0.5);
     } else if ((person.coverMask & step.bit) !== 0) {
-      const planned = task.planned * task.scale * person.factor[step.index]!;
+      const planned = task.planned * task.plannedScale * person.factor[step.index]!;
       if (time <= step.lastStart && (!step.whole || time + planned <= cap)) return true;
     }
     step = task.next;

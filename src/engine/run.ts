@@ -28,6 +28,8 @@ import { starts } from './starts.ts';
 import { LEFT, OFF, type CellState, type Person, type ShiftThings } from './state.ts';
 import { OVERTIME_EMPTY, type CompiledCell } from './tables.ts';
 import { makeShift, makeState } from './make-state.ts';
+import { settersOf } from './vary.ts';
+import type { InputPlace } from '../scenario/inputs.ts';
 
 /**
  * A scenario that never gets on: units go round without time passing, or there are more events than any shift
@@ -53,6 +55,19 @@ export class CellRun {
     this.state = makeState(cells);
     this.shifts = cells.map((cell) => makeShift(this.state, cell));
     this.seedKey = seedKey(cells[0]!.shift.seed);
+  }
+
+  /**
+   * What sets the given inputs of every shift, each to so many times what the file has, until it is set
+   * again: a time by its mean, a share or an attendance by its odds.
+   */
+  vary(places: readonly InputPlace[]): (factors: ArrayLike<number>, offset: number) => void {
+    const sets = places.map((place) => this.shifts.flatMap((shift) => settersOf(shift, place)));
+    return (factors, offset) => {
+      sets.forEach((set, i) => set.forEach((one) => one(factors[offset + i]!)));
+      // Steps are told anew what their shift says of them.
+      this.entered = null;
+    };
   }
 
   /** One replication, 0 to 2^32 - 1. The recorder of shift k is `recorders[k]`. Throws RunawayError. */

@@ -197,7 +197,7 @@ const factorOf = (person: Person, second: Person | null, step: Step): number => 
 const plannedTime = (person: Person, second: Person | null, step: Step, unit: Unit): number => {
   const task = step.tasks[unit.product]!;
   const base = unit.visits[step.index] === 0 ? task.planned : task.plannedRepeat;
-  return Math.floor(base * task.scale * factorOf(person, second, step) + 0.5);
+  return Math.floor(base * task.plannedScale * factorOf(person, second, step) + 0.5);
 };
 
 const start = (state: CellState, person: Person, step: Step, unit: Unit): void => {

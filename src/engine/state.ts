@@ -15,6 +15,7 @@ import {
   type GearKind,
   type Person,
   type Step,
+  type StepRules,
 } from './things.ts';
 
 export * from './things.ts';
@@ -22,6 +23,8 @@ export * from './things.ts';
 /** One shift of a day, ready to be run. */
 export interface ShiftThings {
   cell: CompiledCell;
+  /** By step. */
+  rules: StepRules[];
   people: Person[];
   kinds: GearKind[];
   /** The arrivals of a list, in order of time. */

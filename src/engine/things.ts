@@ -44,11 +44,13 @@ export class UnitList {
 export interface Task {
   time: CompiledTime;
   repeat: CompiledTime;
-  /** ms a minute of base time takes: product factor x allowance x 60 000. */
+  /** ms a minute of base time takes, first visits and repeats: product factor x allowance x 60 000. */
   scale: number;
-  /** Base minutes reckoned with. */
+  repeatScale: number;
+  /** Base minutes reckoned with, and the ms a minute of them takes: the file's, whatever is varied. */
   planned: number;
   plannedRepeat: number;
+  plannedScale: number;
   /** The step after; `CellState.out` for out. */
   next: Step;
 }

@@ -5,6 +5,7 @@
 import type { CompiledCell } from '../engine/tables.ts';
 import { compile } from '../engine/compile.ts';
 import { CellRun } from '../engine/run.ts';
+import type { InputPlace } from '../scenario/inputs.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { writeRow } from './row.ts';
 import { Tally } from './tally.ts';
@@ -14,6 +15,14 @@ export interface Job {
   shifts: ResolvedShift[];
   from: number;
   count: number;
+  /** Inputs that are other ones in every replication; default: all as the file has them. */
+  varied?: VariedInputs;
+}
+
+/** `factors` is [replications x places]: so many times the mean of a time, the odds of a share. */
+export interface VariedInputs {
+  places: InputPlace[];
+  factors: Float64Array;
 }
 
 /** `rows[shift]` holds `count` rows of that shift's layout, one after another. */
@@ -73,10 +82,18 @@ function prepareSpelt(shifts: ResolvedShift[]): Prepared {
 export function runJob(job: Job, after?: (done: number) => void): JobResult {
   const { run, tallies } = prepare(job.shifts);
   const rows = tallies.map((tally) => new Float64Array(job.count * tally.layout.size));
-  for (let i = 0; i < job.count; i++) {
-    run.run(job.from + i, tallies);
-    tallies.forEach((tally, shift) => writeRow(tally, rows[shift]!, i * tally.layout.size));
-    after?.(i + 1);
+  const { varied } = job;
+  const vary = varied === undefined ? null : run.vary(varied.places);
+  try {
+    for (let i = 0; i < job.count; i++) {
+      if (varied !== undefined) vary!(varied.factors, i * varied.places.length);
+      run.run(job.from + i, tallies);
+      tallies.forEach((tally, shift) => writeRow(tally, rows[shift]!, i * tally.layout.size));
+      after?.(i + 1);
+    }
+  } finally {
+    // The next job may be of the same cell as the file has it.
+    if (varied !== undefined) vary!(new Float64Array(varied.places.length).fill(1), 0);
   }
   return { from: job.from, count: job.count, rows };
 }

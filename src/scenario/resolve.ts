@@ -3,6 +3,7 @@
  * its start. Nothing is checked here: `check` (check.ts) has done so; what it refuses never gets here.
  */
 import { minutesAfter } from './clock.ts';
+import { inputsOf, type UncertainInput } from './inputs.ts';
 import { resolvePay, type PayRules } from './pay.ts';
 import type { CarryOver, Gear, Intake, Person, Scenario, Step, Time } from './schema.ts';
 
@@ -107,6 +108,8 @@ export interface ResolvedShift {
   outRack: { size: number; racks: number; back: number } | null;
   breaks: { from: number; minutes: number; name: string }[];
   pay: PayRules;
+  /** What is not known exactly of the numbers above; see inputs.ts. */
+  inputs: UncertainInput[];
 }
 
 export const DEFAULT_SEED = 'clampwright';
@@ -173,6 +176,7 @@ export function resolve(scenario: Scenario, startsAfter = 0): ResolvedShift {
       : null,
     breaks: breaks.map(({ from, minutes, name }) => ({ from, minutes, name })),
     pay: resolvePay(scenario),
+    inputs: inputsOf(scenario),
   };
 }
 

@@ -6,6 +6,7 @@
  * may be left out; the value that then holds is given in the field's description and filled in by `resolve`
  * (resolve.ts), never here, so that a small file stays small when it is saved again.
  */
+import { shareKnownSchema, timeKnownSchema } from './known.ts';
 import { z } from './zod.ts';
 
 const id = z
@@ -84,6 +85,10 @@ export const productSchema = z.strictObject({
     .optional()
     .describe("By step: this product's own time instead of the step's (a longer cure, say)."),
   timesFrom: z.record(id, origin).optional().describe("By step: where this product's own time comes from."),
+  known: z
+    .record(id, timeKnownSchema)
+    .optional()
+    .describe("By step: how well the mean of this product's own time is known."),
   skips: z.array(id).optional().describe('Steps this product does not go through.'),
   enters: id.optional().describe('The step it enters at. Default: the first step it does not skip.'),
 });
@@ -102,6 +107,14 @@ export const stepSchema = z.strictObject({
     .strictObject({ time: origin.optional(), repeatTime: origin.optional() })
     .optional()
     .describe('Where its times come from.'),
+  known: z
+    .strictObject({
+      time: timeKnownSchema.optional(),
+      repeatTime: timeKnownSchema.optional(),
+      scrap: shareKnownSchema.optional(),
+    })
+    .optional()
+    .describe('How well the means of its times and its scrap are known.'),
   people: z
     .union([z.literal(1), z.literal(2)])
     .optional()
@@ -140,7 +153,9 @@ export const stepSchema = z.strictObject({
     .describe(
       'Gear that is taken here and stays with the unit until the end of a later step (a clamp set, until unclamping).',
     ),
-  rework: z.array(z.strictObject({ to: id, percent, cause: label.optional() })).optional(),
+  rework: z
+    .array(z.strictObject({ to: id, percent, cause: label.optional(), known: shareKnownSchema.optional() }))
+    .optional(),
   scrap: percent.optional().describe('Per cent scrapped at the end of the step. Default 0.'),
   aside: z.boolean().optional().describe('Off the main path, reached by rework only. Default false.'),
   then: id.optional().describe('For a step aside: the step that follows it.'),
@@ -205,6 +220,7 @@ export const personSchema = z.strictObject({
       percent: percent.optional(),
       late: timeSchema.optional(),
       latePercent: percent.optional(),
+      known: shareKnownSchema.optional(),
     })
     .optional()
     .describe(
@@ -423,6 +439,28 @@ export const scenarioSchema = z.strictObject({
     .optional(),
   study: z
     .strictObject({
+      timesKnown: z
+        .boolean()
+        .optional()
+        .describe(
+          'Take every time, share and attendance as known exactly: ranges then say luck alone. Default false.',
+        ),
+      memory: z
+        .number()
+        .gt(0)
+        .max(90)
+        .optional()
+        .describe(
+          'How well a mean time from memory is known where nothing else is said: to so many per cent either way, 95 times in 100. Default 10.',
+        ),
+      counted: z
+        .int()
+        .min(1)
+        .max(1e9)
+        .optional()
+        .describe(
+          'A share of rework, scrap or attendance from memory is taken as if counted over so many pieces or days. Default 100.',
+        ),
       precision: z
         .number()
         .gt(0)

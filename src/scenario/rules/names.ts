@@ -67,6 +67,7 @@ function productNames(cell: Cell): void {
     keys(cell, [...at, 'factors'], product.factors, steps, 'step');
     keys(cell, [...at, 'times'], product.times, steps, 'step');
     keys(cell, [...at, 'timesFrom'], product.timesFrom, steps, 'step');
+    keys(cell, [...at, 'known'], product.known, steps, 'step');
     each(cell, [...at, 'skips'], product.skips ?? [], steps, 'step');
     if (product.enters !== undefined) known(cell, [...at, 'enters'], product.enters, steps, 'step');
   }

@@ -164,7 +164,7 @@ class Rewriting {
 
   private product(one: JsonGroup): Json {
     return mapped(this.drops(one, { enters: 'steps' }), (key, value) => {
-      if (key === 'factors' || key === 'times' || key === 'timesFrom')
+      if (key === 'factors' || key === 'times' || key === 'timesFrom' || key === 'known')
         return this.keys(value, 'steps', `the own time of “${nameOf(one, 'a product')}”`);
       return key === 'skips'
         ? this.names(value, 'steps', `“${nameOf(one, 'a product')}” skipping it`)
