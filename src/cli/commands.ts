@@ -6,6 +6,7 @@ import { compareCommand } from './commands/compare.ts';
 import { crewCommand } from './commands/crew.ts';
 import { limitsCommand } from './commands/limits.ts';
 import { logCommand } from './commands/log.ts';
+import { measuresCommand } from './commands/measures.ts';
 import { nowCommand } from './commands/now.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
 import { questionsCommand } from './commands/questions.ts';
@@ -29,5 +30,6 @@ export const COMMANDS: (() => Command)[] = [
   checkCommand,
   questionsCommand,
   schemaCommand,
+  measuresCommand,
   startCommand,
 ];

@@ -9,42 +9,7 @@ export const ON = 0;
 export const REWORK = 1;
 export const SCRAP = 2;
 
-/**
- * What a person is doing. From NO_GEAR on one code a gear, then one code a step (working at it): see
- * `personStates`.
- */
-export const NOT_IN = 0;
-export const GONE = 1;
-export const ON_BREAK = 2;
-export const AWAY = 3;
-export const TIDYING = 4;
-/** Idle: nothing in the line of the first step they cover. */
-export const NO_UNIT = 5;
-/** Idle: its bench is held by a piece that cannot move on. */
-export const NOWHERE = 6;
-/** Idle: it would not fit before the break, the end, or the step's last start. */
-export const NO_FIT = 7;
-/** Idle: it takes two. */
-export const NO_HELP = 8;
-/** At a two-person piece that is put down while the other is off. */
-export const WAITING_PARTNER = 9;
-/** Idle: covers nothing now. */
-export const NO_COVER = 10;
-/** Idle: none of gear g free (NO_GEAR + g). */
-export const NO_GEAR = 11;
-export const workingAt = (gears: number, step: number): number => NO_GEAR + gears + step;
-export const personStates = (gears: number, steps: number): number => NO_GEAR + gears + steps;
-
-/** What a piece of gear is doing. */
-export const FREE = 0;
-export const OUT_OF_ORDER = 1;
-/** With a unit that is worked at, or waits out its cure, at `step`. */
-export const gearAt = (step: number): number => 2 + 3 * step;
-/** With a unit that waits for `step` (the number of steps: for the out-rack). */
-export const gearBefore = (step: number): number => 3 + 3 * step;
-/** With a unit that is put down at `step`. */
-export const gearPutDown = (step: number): number => 4 + 3 * step;
-export const gearStates = (steps: number): number => 2 + 3 * (steps + 1);
+export * from './states.ts';
 
 export interface Recorder {
   /** A shift begins: every person is NOT_IN and every piece of gear FREE until said otherwise. */

@@ -67,13 +67,28 @@ const DAYS_BEFORE_SEVENTH = 6;
  * hours already paid as overtime by the day are not among them.
  */
 export function payFor(day: PaidDay, person: PaidPerson, rules: PayRules, into: Pay = emptyPay()): Pay {
+  return payDay(day, person.pay, person.hoursThisWeek * 60, person.daysThisWeek, rules, into);
+}
+
+/**
+ * The same at a rate an hour, with `counted` minutes of the week at the plain rate and `daysBefore` days in a
+ * row before this one.
+ */
+export function payDay(
+  day: PaidDay,
+  hourly: number,
+  counted: number,
+  daysBefore: number,
+  rules: PayRules,
+  into: Pay,
+): Pay {
   const here = day.within + day.after;
   const all = here + day.elsewhere;
-  splitDay(all, day.after, person.hoursThisWeek * 60, person.daysThisWeek, rules, into);
+  splitDay(all, day.after, counted, daysBefore, rules, into);
   const premiumMinutes = Math.min(into.overtimeMinutes + into.doubleMinutes, here);
   const double = Math.min(into.doubleMinutes, here);
   const overtime = premiumMinutes - double;
-  const rate = person.pay / 60;
+  const rate = hourly / 60;
   into.minutes = here;
   into.overtimeMinutes = overtime;
   into.doubleMinutes = double;

@@ -4,20 +4,29 @@ import {
   AWAY,
   FREE,
   GONE,
+  isCommonState,
+  NO_COVER,
+  NO_FIT,
   NO_GEAR,
+  NO_HELP,
+  NO_UNIT,
   NOT_IN,
+  NOWHERE,
   ON_BREAK,
   OUT_OF_ORDER,
-  REWORK,
+  PERSON_STATES,
+  personPresence,
   TIDYING,
-} from '../engine/recorder.ts';
+  WAITING_PARTNER,
+  type PersonState,
+} from '../engine/states.ts';
 import { listArrivals } from '../engine/intake.ts';
 import { CellRun } from '../engine/run.ts';
+import { REWORK } from '../engine/recorder.ts';
 import { SilentRecorder } from '../engine/silent.ts';
 import type { CompiledCell } from '../engine/tables.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { bareEvent, type EventName, type EventRow } from './event-row.ts';
-import { IDLE_WORDS } from './idle-words.ts';
 
 /**
  * Everything that happens in one replication (0 to 2^32 - 1), one list a shift, in the order in which the run
@@ -180,12 +189,12 @@ class EventRecord extends SilentRecorder {
     this.people[person] = state;
     if (state === before) return;
     const about = { person: this.who(person) };
-    const came = before === NOT_IN || before === GONE;
-    if (came && state !== NOT_IN && state !== GONE) this.tell(time, 'comes', -1, about);
-    if ((before === ON_BREAK || before === AWAY) && state !== GONE && state !== NOT_IN)
-      this.tell(time, 'back', -1, about);
-    const event = PERSON_EVENTS[state];
-    if (event !== undefined && !(came && state === GONE)) this.tell(time, event, -1, about);
+    const there = personPresence(state) !== 'gone';
+    const came = personPresence(before) === 'gone';
+    if (came && there) this.tell(time, 'comes', -1, about);
+    if (personPresence(before) === 'off' && there) this.tell(time, 'back', -1, about);
+    const event = isCommonState(state) ? PERSON_EVENTS[state] : null;
+    if (event !== null && !(came && !there)) this.tell(time, event, -1, about);
     const why = this.whyIdle(state);
     if (why !== null) this.tell(time, 'idle', -1, { ...about, detail: why });
   }
@@ -247,8 +256,12 @@ class EventRecord extends SilentRecorder {
   }
 
   private whyIdle(state: number): string | null {
+    if (isCommonState(state)) {
+      const { kind, words } = PERSON_STATES[state];
+      return kind === 'idle' ? words : null;
+    }
     const missing = this.cell.shift.gear[state - NO_GEAR];
-    return missing === undefined ? (IDLE_WORDS[state] ?? null) : `no ${missing.name} free`;
+    return missing === undefined ? null : `no ${missing.name} free`;
   }
 
   private step(step: number): string {
@@ -260,11 +273,19 @@ class EventRecord extends SilentRecorder {
   }
 }
 
-const PERSON_EVENTS: Record<number, EventName> = {
+/** What coming into a state is called; null where it is no event of its own. */
+const PERSON_EVENTS: Readonly<Record<PersonState, EventName | null>> = {
+  [NOT_IN]: null,
+  [GONE]: 'goes',
   [ON_BREAK]: 'break',
   [AWAY]: 'away',
-  [GONE]: 'goes',
   [TIDYING]: 'tidies up',
+  [NO_UNIT]: null,
+  [NOWHERE]: null,
+  [NO_FIT]: null,
+  [NO_HELP]: null,
+  [WAITING_PARTNER]: null,
+  [NO_COVER]: null,
 };
 
 /** Names of listed arrivals in order; of several alike, each gets a number. */

@@ -2,13 +2,11 @@
  * A stretch of replications to be run, wherever: in line, on a thread, in a browser's worker. The same
  * numbers come back.
  */
-import type { CompiledCell } from '../engine/tables.ts';
 import { compile } from '../engine/compile.ts';
 import { CellRun } from '../engine/run.ts';
 import type { InputPlace } from '../scenario/inputs.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { writeRow } from './row.ts';
-import { Tally } from './tally.ts';
+import { DayTally } from './row.ts';
 
 /** Replications `from` to `from + count - 1` of a day: its shifts in order. */
 export interface Job {
@@ -41,9 +39,8 @@ export interface Runner {
 }
 
 interface Prepared {
-  cells: CompiledCell[];
   run: CellRun;
-  tallies: Tally[];
+  day: DayTally;
 }
 
 const MOST_PREPARED = 40;
@@ -69,7 +66,7 @@ function prepareSpelt(shifts: ResolvedShift[]): Prepared {
     return known;
   }
   const cells = shifts.map(compile);
-  const made = { cells, run: new CellRun(cells), tallies: cells.map((cell) => new Tally(cell)) };
+  const made = { run: new CellRun(cells), day: new DayTally(cells) };
   if (prepared.size >= MOST_PREPARED) prepared.delete(prepared.keys().next().value!);
   prepared.set(key, made);
   return made;
@@ -80,15 +77,15 @@ function prepareSpelt(shifts: ResolvedShift[]): Prepared {
  * shift that never gets on.
  */
 export function runJob(job: Job, after?: (done: number) => void): JobResult {
-  const { run, tallies } = prepare(job.shifts);
-  const rows = tallies.map((tally) => new Float64Array(job.count * tally.layout.size));
+  const { run, day } = prepare(job.shifts);
+  const rows = day.tallies.map(({ layout }) => new Float64Array(job.count * layout.size));
   const { varied } = job;
   const vary = varied === undefined ? null : run.vary(varied.places);
   try {
     for (let i = 0; i < job.count; i++) {
       if (varied !== undefined) vary!(varied.factors, i * varied.places.length);
-      run.run(job.from + i, tallies);
-      tallies.forEach((tally, shift) => writeRow(tally, rows[shift]!, i * tally.layout.size));
+      run.run(job.from + i, day.tallies);
+      day.write(rows, i);
       after?.(i + 1);
     }
   } finally {

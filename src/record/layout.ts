@@ -2,7 +2,9 @@
 import type { CompiledCell } from '../engine/tables.ts';
 import { gearStates, personStates } from '../engine/recorder.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { SCALARS, type ReportLayout } from './report.ts';
+import { sizeOf } from './measure.ts';
+import { LIST_MEASURES, SCALARS } from './measures.ts';
+import type { ReportLayout } from './report.ts';
 
 /** Width of the bins of the day, minutes. */
 export const BIN_MINUTES = 15;
@@ -23,27 +25,22 @@ export function layoutOfShift(shift: ResolvedShift): ReportLayout {
   );
   const hours = Math.ceil(shift.length / 60) + 1;
   const bins = Math.ceil(shift.length / BIN_MINUTES);
-  let size = 0;
-  const room = (count: number): number => {
-    const at = size;
-    size += count;
-    return at;
+  const sizes = {
+    hours,
+    causes: causes.length,
+    steps,
+    bins,
+    people,
+    personStates: personStates(gear, steps),
+    gear,
+    gearStates: gearStates(steps),
   };
-  const at = {
-    scalars: room(SCALARS.length),
-    goodByHour: room(hours),
-    rework: room(causes.length),
-    lineMean: room(steps),
-    lineMost: room(steps),
-    lineAt: room(steps * bins),
-    waited: room(steps),
-    starts: room(steps),
-    worked: room(steps),
-    personMinutes: room(people * personStates(gear, steps)),
-    personOvertime: room(people * personStates(gear, steps)),
-    personCost: room(people),
-    gearMinutes: room(gear * gearStates(steps)),
-  };
+  const at: Partial<ReportLayout['at']> = { scalars: 0 };
+  let size = SCALARS.length;
+  for (const measure of LIST_MEASURES) {
+    at[measure.name] = size;
+    size += sizeOf(measure, sizes);
+  }
   return {
     size,
     steps: idsOf(shift.steps),
@@ -53,9 +50,11 @@ export function layoutOfShift(shift: ResolvedShift): ReportLayout {
     binMinutes: BIN_MINUTES,
     bins,
     hours,
-    personStates: personStates(gear, steps),
-    gearStates: gearStates(steps),
-    at,
+    personStates: sizes.personStates,
+    gearStates: sizes.gearStates,
+    sizes,
+    // Every name is in the list.
+    at: at as ReportLayout['at'],
   };
 }
 

@@ -8,8 +8,15 @@
 import { FREE, NOT_IN, REWORK, personStates } from '../engine/recorder.ts';
 import { SilentRecorder } from '../engine/silent.ts';
 import type { CompiledCell } from '../engine/tables.ts';
+import type { ResolvedShift } from '../scenario/resolve.ts';
+import type { Accounts } from './accounts.ts';
+import { Counts } from './counts.ts';
+import { HEARING, letHear } from './hearing.ts';
 import { layoutOf } from './layout.ts';
+import type { Kept } from './measure.ts';
+import { MEASURES } from './measures.ts';
 import type { ReportLayout } from './report.ts';
+import { WageClerk, type Wages } from './wages.ts';
 
 const MINUTE = 60_000;
 const HOUR = 3_600_000;
@@ -26,28 +33,14 @@ class Stretches {
   }
 }
 
-export class Tally extends SilentRecorder {
-  readonly cell: CompiledCell;
+export class Tally extends SilentRecorder implements Accounts {
+  readonly shift: ResolvedShift;
   readonly layout: ReportLayout;
-  arrived = 0;
-  diverted = 0;
-  goods = 0;
-  scrapped = 0;
-  reworked = 0;
-  firstPass = 0;
-  leads = 0.5;
-  flows = 0.5;
-  targetAt = NaN;
-  closed = 0.5;
-  inside = 0;
-  outside = 0;
-  racks = 0;
-  fills = 0.5;
-  rackWaits = 0.5;
-  places = 0;
-  lapsed = 0.5;
-  outsideArea = 0.5;
-  outsideMost = 0;
+  counts = new Counts();
+  /** What each measure keeps, in their order: nothing, for most of them. */
+  readonly kept: Kept[] = MEASURES.map(() => ({}));
+  /** Reckons the wages before a row is written. */
+  readonly clerk: WageClerk;
   readonly goodByHour: Float64Array;
   readonly byCause: Float64Array;
   /** Made at the end of the shift. */
@@ -61,9 +54,6 @@ export class Tally extends SilentRecorder {
   readonly personTime: Float64Array;
   /** [gear][states], ms. */
   readonly gearTime: Float64Array;
-  /** Kept by `writeRow`: shares of pay of each person's breaks and times away. */
-  readonly offShares: { breaks: number; away: number }[] = [];
-
   /** All that is counted; the arrays above are stretches of it. */
   private readonly data: Float64Array;
   private readonly hourAt: number;
@@ -95,13 +85,14 @@ export class Tally extends SilentRecorder {
   private readonly itemNow: Int32Array;
   private readonly firstItem: Int32Array;
   private readonly branchFrom: Int32Array;
-  private outsideSince = 0.5;
-  private outsideNow = 0;
+  private readonly diverts: boolean;
 
   constructor(cell: CompiledCell) {
     super();
-    this.cell = cell;
+    this.shift = cell.shift;
     this.layout = layoutOf(cell);
+    this.clerk = new WageClerk(cell.shift);
+    this.diverts = cell.divert;
     const { layout } = this;
     const steps = cell.steps.count;
     const people = cell.people.count;
@@ -135,21 +126,16 @@ export class Tally extends SilentRecorder {
     this.itemNow = new Int32Array(cell.gear.itemCount);
     this.firstItem = cell.gear.firstItem;
     this.branchFrom = cell.steps.branchFrom;
+    letHear(this);
+  }
+
+  get wages(): Wages {
+    return this.clerk.wages;
   }
 
   override begin(): void {
-    this.arrived = this.diverted = this.goods = this.scrapped = this.reworked = this.firstPass = 0;
-    this.leads =
-      this.flows =
-      this.closed =
-      this.inside =
-      this.outside =
-      this.racks =
-      this.fills =
-      this.rackWaits =
-        0;
-    this.places = this.lapsed = this.outsideArea = this.outsideMost = this.outsideSince = this.outsideNow = 0;
-    this.targetAt = NaN;
+    this.counts = new Counts();
+    for (const { measure, heard } of HEARING) this.kept[measure] = { ...heard.keeps };
     this.data.fill(0);
     this.toBin(0);
     for (let step = 0; step < this.lineNow.length; step++) this.lineNow[step] = 0;
@@ -162,18 +148,19 @@ export class Tally extends SilentRecorder {
   }
 
   override arrive(): void {
-    this.arrived++;
+    this.counts.arrived++;
   }
 
   override divert(time: number): void {
-    this.diverted++;
+    const { counts } = this;
+    counts.diverted++;
     // Before a rack of 0 it was outside for this instant.
-    if (this.outsideNow > 0 && this.cell.divert) this.setOutside(time, this.outsideNow - 1);
+    if (counts.outsideNow > 0 && this.diverts) this.setOutside(time, counts.outsideNow - 1);
   }
 
   override keepOutside(time: number, _unit: number, outside: number): void {
     this.setOutside(time, outside);
-    if (outside > this.outsideMost) this.outsideMost = outside;
+    if (outside > this.counts.outsideMost) this.counts.outsideMost = outside;
   }
 
   override enter(time: number, _unit: number, outside: number): void {
@@ -181,9 +168,10 @@ export class Tally extends SilentRecorder {
   }
 
   private setOutside(time: number, outside: number): void {
-    this.outsideArea += this.outsideNow * (time - this.outsideSince);
-    this.outsideSince = time;
-    this.outsideNow = outside;
+    const { counts } = this;
+    counts.outsideArea += counts.outsideNow * (time - counts.outsideSince);
+    counts.outsideSince = time;
+    counts.outsideNow = outside;
   }
 
   override join(time: number, _unit: number, step: number, length: number): void {
@@ -255,30 +243,32 @@ export class Tally extends SilentRecorder {
   private countRework(step: number, branch: number): void {
     const at = this.causeAt + this.branchFrom[step]! + branch;
     this.data[at] = this.data[at]! + 1;
-    this.reworked++;
+    this.counts.reworked++;
   }
 
   override good(time: number, _unit: number, lead: number, flow: number, repeats: number): void {
-    this.goods++;
-    this.leads += lead;
-    this.flows += flow;
-    if (repeats === 0) this.firstPass++;
+    const { counts } = this;
+    counts.good++;
+    counts.lead += lead;
+    counts.flow += flow;
+    if (repeats === 0) counts.firstPass++;
     const at = this.hourAt + Math.min(this.hours - 1, Math.floor(time / HOUR));
     this.data[at] = this.data[at]! + 1;
   }
 
   override scrap(): void {
-    this.scrapped++;
+    this.counts.scrap++;
   }
 
   override rackSent(_time: number, fill: number, waited: number): void {
-    this.racks++;
-    this.fills += fill;
-    this.rackWaits += waited;
+    const { counts } = this;
+    counts.racks++;
+    counts.rackFill += fill;
+    counts.rackWait += waited;
   }
 
   override changePlaces(_time: number, units: number): void {
-    this.places += units;
+    this.counts.places += units;
   }
 
   override person(time: number, person: number, state: number, overtime: boolean): void {
@@ -301,19 +291,19 @@ export class Tally extends SilentRecorder {
   }
 
   override targetMet(time: number): void {
-    this.targetAt = time;
+    this.counts.targetAt = time;
   }
 
   override breakLapsed(_time: number, _person: number, milliseconds: number): void {
-    this.lapsed += milliseconds;
+    this.counts.lapsed += milliseconds;
   }
 
   override end(time: number, inside: number, outside: number): void {
-    const { data, personNow, itemNow } = this;
-    this.closed = time;
-    this.inside = inside;
-    this.outside = outside;
-    this.setOutside(time, this.outsideNow);
+    const { counts, data, personNow, itemNow } = this;
+    counts.closed = time;
+    counts.inside = inside;
+    counts.outside = outside;
+    this.setOutside(time, counts.outsideNow);
     for (let person = 0; person < personNow.length; person++)
       data[personNow[person]!] = data[personNow[person]!]! + time;
     for (let item = 0; item < itemNow.length; item++) data[itemNow[item]!] = data[itemNow[item]!]! + time;

@@ -1,7 +1,7 @@
 /**
  * Where the minutes of people and gear went, as strips for a picture: waiting for hands stands on its own.
  */
-import { AWAY, gearAt, GONE, NOT_IN, ON_BREAK, workingAt } from '../engine/recorder.ts';
+import { gearAt, personPresence, workingAt } from '../engine/states.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import type { ShiftSummary } from '../study/summary.ts';
 import type { Meaning, MinutesPart, MinutesStrip } from '../charts/index.ts';
@@ -37,9 +37,9 @@ export function peopleStrips(shift: ShiftSummary, resolved: ResolvedShift): Minu
         state,
         ...personStateWords(state, resolved),
       }))
-      .filter(({ state }) => state !== NOT_IN && state !== GONE);
+      .filter(({ state }) => personPresence(state) !== 'gone');
     const meaning = (state: number, kind: string): Meaning => {
-      if (state === ON_BREAK || state === AWAY) return 'off';
+      if (personPresence(state) === 'off') return 'off';
       return kind === 'work' ? (steps[state - workingAt(resolved.gear.length, 0)] ?? 'other') : 'free';
     };
     const parts = all.map(({ minutes, state, kind, words }) => ({

@@ -1,5 +1,5 @@
 /** Drafts tried out: what the planner needs of each shift run, kept so that no shift is run twice. */
-import { AWAY, GONE, NOT_IN, ON_BREAK, workingAt } from '../engine/recorder.ts';
+import { AWAY, ON_BREAK, personPresence, workingAt } from '../engine/states.ts';
 import type { Runner } from '../record/job.ts';
 import { layoutOfShift } from '../record/layout.ts';
 import { scalarAt, type ReportLayout } from '../record/report.ts';
@@ -178,8 +178,9 @@ export function workMinutes(
   const late = (state: number): number => rows[layout.at.personOvertime + place + state]!;
   let [within, after] = [0, 0];
   for (let state = 0; state < layout.personStates; state++) {
-    if (state === NOT_IN || state === GONE) continue;
-    if (state !== ON_BREAK && state !== AWAY) within += own(state);
+    const presence = personPresence(state);
+    if (presence === 'gone') continue;
+    if (presence === 'here') within += own(state);
     after += late(state);
   }
   return { within, after, breaks: own(ON_BREAK), away: own(AWAY) };

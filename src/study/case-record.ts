@@ -2,11 +2,12 @@
  * What a study keeps of one case: moments of every measure, the scalars of every replication, a few whole
  * rows.
  */
+import { combineShifts, perShift } from '../record/day.ts';
 import { layoutOfShift } from '../record/layout.ts';
 import type { JobResult } from '../record/job.ts';
 import { SCALARS, type ReportLayout } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { addRows, createMoments, type Moments } from './intervals/moments.ts';
+import { addRow, addRows, createMoments, type Moments } from './intervals/moments.ts';
 
 /** So many whole rows are kept, for bands through the day. */
 export const ROWS_KEPT = 400;
@@ -22,7 +23,7 @@ export interface CaseRecord {
   reckoned: number;
   /** By shift, the first ROWS_KEPT rows. */
   kept: Float64Array[];
-  /** [replications x SCALARS] of the day: sums of its shifts where a sum makes sense, see `dayScalars`. */
+  /** [replications x SCALARS] of the day, its shifts combined by the rule of each measure. */
   scalars: Float64Array;
   /** Only the last shift counts: those before it are there to load the cell. */
   lastOnly: boolean;
@@ -86,27 +87,7 @@ export function momentsOf(record: CaseRecord, shift: number): Moments {
   return record.moments[shift]!;
 }
 
-/** Scalars that a day has once, not once a shift: what its last shift says. */
-const OF_THE_LAST = new Set([
-  'inside',
-  'outside',
-  'leadMean',
-  'flowMean',
-  'firstPassYield',
-  'targetAt',
-  'outsideMean',
-  'rackFill',
-  'rackWait',
-]);
-const GOOD = SCALARS.indexOf('good');
-const COST = SCALARS.indexOf('cost');
-const COST_PER_GOOD = SCALARS.indexOf('costPerGood');
-const TARGET_MET = SCALARS.indexOf('targetMet');
-
-/**
- * The day's scalars of one replication; returns its good units. Shifts' counts, minutes and money add up; a
- * day meets its target where every shift does.
- */
+/** The day's scalars of one replication, by the rule of each; returns its good units. */
 function addScalars(record: CaseRecord, part: JobResult, row: number): number {
   const size = SCALARS.length;
   if ((record.count + 1) * size > record.scalars.length) {
@@ -115,21 +96,35 @@ function addScalars(record: CaseRecord, part: JobResult, row: number): number {
     record.scalars = wider;
   }
   const at = record.count * size;
-  const { scalars } = record;
   const first = record.lastOnly ? record.layouts.length - 1 : 0;
-  record.layouts.forEach((layout, shift) => {
-    if (shift < first) return;
-    const from = row * layout.size + layout.at.scalars;
-    for (let i = 0; i < size; i++) {
-      const value = part.rows[shift]![from + i]!;
-      if (shift === first || OF_THE_LAST.has(SCALARS[i]!)) scalars[at + i] = value;
-      else if (i === TARGET_MET) scalars[at + i] = Math.min(scalars[at + i]!, value);
-      else scalars[at + i] = scalars[at + i]! + value;
-    }
-  });
-  const good = scalars[at + GOOD]!;
-  scalars[at + COST_PER_GOOD] = good > 0 ? scalars[at + COST]! / good : NaN;
-  return good;
+  const counted = record.layouts.slice(first);
+  combineShifts(
+    part.rows.slice(first),
+    counted.map((layout) => row * layout.size + layout.at.scalars),
+    record.scalars,
+    at,
+  );
+  return record.scalars[at + GOOD]!;
+}
+
+const GOOD = SCALARS.indexOf('good');
+
+/** How many shifts count towards the day. */
+export const shiftsCounted = ({ layouts, lastOnly }: CaseRecord): number => (lastOnly ? 1 : layouts.length);
+
+/**
+ * Moments of the measures over the replications, all shifts that count together: a shift, where they add up.
+ */
+export function dayMoments(record: CaseRecord): Moments {
+  const size = SCALARS.length;
+  const shifts = shiftsCounted(record);
+  const moments = createMoments(size);
+  const row = new Float64Array(size);
+  for (let at = 0; at < record.count * size; at += size) {
+    for (let i = 0; i < size; i++) row[i] = perShift(i, record.scalars[at + i]!, shifts);
+    addRow(moments, row);
+  }
+  return moments;
 }
 
 /** One scalar of every replication. */

@@ -2,9 +2,11 @@
  * A study's answer as plain JSON: every number a page, a sentence or a table needs. Minutes are minutes,
  * shares 0 to 1.
  */
+import { personPresence } from '../engine/states.ts';
+import { MEASURE_WORDS, type MeasureWords } from '../record/describe.ts';
 import { SCALARS, scalarAt, type Scalar } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { momentsOf, scalarsOf, ROWS_KEPT, type CaseRecord } from './case-record.ts';
+import { dayMoments, momentsOf, scalarsOf, ROWS_KEPT, type CaseRecord } from './case-record.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
 import { around, type Interval } from './intervals/interval.ts';
 import { meanInterval } from './intervals/mean-interval.ts';
@@ -72,6 +74,8 @@ export interface CaseSummary {
   cost: Interval;
   /** Labour cost of all units over all good units. */
   costPerGood: number;
+  /** All shifts together, a shift where they add up: see the measure's rule. */
+  measures: Record<Scalar, Interval>;
   shifts: ShiftSummary[];
 }
 
@@ -93,6 +97,8 @@ export interface StudySummary {
   precision: number;
   confidence: number;
   seed: string;
+  /** What the names of `cases[].measures` and `cases[].shifts[].scalars` mean. */
+  measures: readonly MeasureWords[];
   cases: CaseSummary[];
   pairs: PairSummary[];
 }
@@ -112,10 +118,17 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
     precision,
     confidence,
     seed: request.cases[0]!.shifts[0]!.seed,
-    cases: state.records.map((record, index) => ({
-      ...summarizeCase(state, record, index),
-      shifts: inFull ? shiftsOfCase(state, index) : [],
-    })),
+    measures: MEASURE_WORDS,
+    cases: state.records.map((record, index) => {
+      const measures = once(() => namedIntervals(dayMoments(record), 0, confidence));
+      return {
+        ...summarizeCase(state, record, index),
+        get measures() {
+          return measures();
+        },
+        shifts: inFull ? shiftsOfCase(state, index) : [],
+      };
+    }),
     pairs: request.pairs.map(({ before, after }, pair) => ({
       before: request.cases[before]!.id,
       after: request.cases[after]!.id,
@@ -125,6 +138,13 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
     })),
   };
 }
+
+/** Of every measure by its name; in the rows they begin at `from`. */
+const namedIntervals = (moments: Moments, from: number, confidence: number): Record<Scalar, Interval> =>
+  Object.fromEntries(SCALARS.map((name, i) => [name, intervalOf(moments, from + i, confidence)])) as Record<
+    Scalar,
+    Interval
+  >;
 
 export function intervalOf(moments: Moments, column: number, confidence: number): Interval {
   const count = moments.count[column]!;
@@ -141,7 +161,11 @@ function shiftsOfCase({ request, records, stopping }: StudyState, index: number)
   );
 }
 
-function summarizeCase(state: StudyState, record: CaseRecord, index: number): Omit<CaseSummary, 'shifts'> {
+function summarizeCase(
+  state: StudyState,
+  record: CaseRecord,
+  index: number,
+): Omit<CaseSummary, 'measures' | 'shifts'> {
   const { request, stopping } = state;
   const { confidence } = stopping.settings;
   const one = request.cases[index]!;
@@ -231,9 +255,7 @@ function summarizeShift(
     name: resolved.name,
     start: resolved.start,
     length: resolved.length,
-    scalars: Object.fromEntries(
-      SCALARS.map((name) => [name, intervalOf(moments, scalarAt(layout, name), confidence)]),
-    ) as Record<Scalar, Interval>,
+    scalars: namedIntervals(moments, at.scalars, confidence),
     goodSpread: spreadOf(sortedColumn(record, shift, scalarAt(layout, 'good'))),
     goodByHour: means(at.goodByHour, layout.hours),
     goodSoFar: soFar,
@@ -303,9 +325,8 @@ function overtimeOf(record: CaseRecord, shift: number, person: number, confidenc
   const from = layout.at.personOvertime + person * layout.personStates;
   const values = Float64Array.from({ length: rows }, (_, row) => {
     let minutes = 0;
-    // From the second code on: 0 and 1 are not in and gone.
-    for (let state = 2; state < layout.personStates; state++)
-      minutes += record.kept[shift]![row * layout.size + from + state]!;
+    for (let state = 0; state < layout.personStates; state++)
+      if (personPresence(state) !== 'gone') minutes += record.kept[shift]![row * layout.size + from + state]!;
     return minutes;
   });
   return intervalOfValues(values, confidence);

@@ -43,10 +43,10 @@ function timed(scenario: Scenario, shifts: number, from = 0): Shifts {
   let line = 0;
   for (let i = 0; i < shifts; i++) {
     run.run(from + i, tallies);
-    const { goods, leads, lineArea, closed } = tallies[0]!;
-    good += goods;
-    lead += leads / Math.max(1, goods) / 60_000;
-    line += sand < 0 ? 0 : lineArea[sand]! / closed;
+    const { counts, lineArea } = tallies[0]!;
+    good += counts.good;
+    lead += counts.lead / Math.max(1, counts.good) / 60_000;
+    line += sand < 0 ? 0 : lineArea[sand]! / counts.closed;
   }
   const seconds = process.cpuUsage(began).user / 1e6;
   return { shifts, seconds, mean: good / shifts, lead: lead / shifts, sandLine: line / shifts };

@@ -3,8 +3,7 @@ import { compile } from '../../src/engine/compile.ts';
 import { CellRun } from '../../src/engine/run.ts';
 import type { CompiledCell } from '../../src/engine/tables.ts';
 import { scalarAt, type ReportLayout, type Scalar } from '../../src/record/report.ts';
-import { writeRow } from '../../src/record/row.ts';
-import { Tally } from '../../src/record/tally.ts';
+import { DayTally } from '../../src/record/row.ts';
 import { checkScenario } from '../../src/scenario/check.ts';
 import { resolve, type ResolvedShift } from '../../src/scenario/resolve.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
@@ -25,22 +24,21 @@ export interface Rows {
 export class Rerun {
   readonly cells: CompiledCell[];
   private readonly run: CellRun;
-  private readonly tallies: Tally[];
+  private readonly day: DayTally;
 
   constructor(shifts: ResolvedShift[]) {
     this.cells = shifts.map(compile);
     this.run = new CellRun(this.cells);
-    this.tallies = this.cells.map((cell) => new Tally(cell));
+    this.day = new DayTally(this.cells);
   }
 
   /** One row a shift. */
   rows(replication: number): Rows[] {
-    this.run.run(replication, this.tallies);
-    return this.tallies.map((tally) => {
-      const row = new Float64Array(tally.layout.size).fill(NaN);
-      writeRow(tally, row, 0);
-      return { layout: tally.layout, row };
-    });
+    const { tallies } = this.day;
+    this.run.run(replication, tallies);
+    const rows = tallies.map(({ layout }) => new Float64Array(layout.size).fill(NaN));
+    this.day.write(rows);
+    return tallies.map(({ layout }, shift) => ({ layout, row: rows[shift]! }));
   }
 }
 

@@ -8,6 +8,7 @@ import type { OneMoreOfEach } from '../../study/one-more.ts';
 import type { StudySummary } from '../../study/summary.ts';
 import type { Input } from '../input.ts';
 import { bestWords, eachTable } from './each.ts';
+import { figuresTable } from './figures.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
 import { caseSentences, meanSureSentence, promiseWords } from './sentences.ts';
 import { shiftTables } from './tables.ts';
@@ -69,6 +70,8 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
         },
         ...shiftTables(study.cases[0]!.shifts[index]!, shift),
       ]),
+      ...(shifts.length === 1 ? [] : [{ kind: 'heading' as const, level: 2 as const, text: 'All shifts' }]),
+      figuresTable(one, shifts.length, scenario.money?.currency ?? '$'),
       ...(each === null || each.study.kind !== 'final'
         ? []
         : eachTable(

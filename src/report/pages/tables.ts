@@ -1,5 +1,5 @@
 /** The tables under an answer: lines, people, gear, rework, of one shift of one case. */
-import { FREE, OUT_OF_ORDER, ON_BREAK, AWAY, NOT_IN, GONE, workingAt } from '../../engine/recorder.ts';
+import { FREE, OUT_OF_ORDER, personPresence, workingAt } from '../../engine/states.ts';
 import type { Block } from '../../document/document.ts';
 import { gearStateWords, personStateWords } from '../../words/states.ts';
 import { duration, fixed, percent } from '../../words/words.ts';
@@ -58,12 +58,11 @@ function peopleTable(shift: ShiftSummary, resolved: ResolvedShift): Block {
     }));
     const sum = (kind: 'work' | 'idle'): number =>
       states.filter((one) => one.kind === kind).reduce((total, one) => total + one.value, 0);
-    const off = states
-      .filter(({ state }) => state === ON_BREAK || state === AWAY)
-      .reduce((total, one) => total + one.value, 0);
-    const absent = states
-      .filter(({ state }) => state === NOT_IN || state === GONE)
-      .reduce((total, one) => total + one.value, 0);
+    const by = (presence: 'off' | 'gone'): number =>
+      states
+        .filter(({ state }) => personPresence(state) === presence)
+        .reduce((total, one) => total + one.value, 0);
+    const [off, absent] = [by('off'), by('gone')];
     const why = states
       .filter((one) => one.kind === 'idle' && one.value >= WORTH_SHOWING)
       .sort((a, b) => b.value - a.value);

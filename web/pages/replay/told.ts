@@ -6,16 +6,14 @@ import type { Meaning } from '../../../src/charts/index.ts';
 import { gearStateWords, personStateWords, type StateWords } from '../../../src/words/states.ts';
 import { counted, inSentence, listed } from '../../../src/words/words.ts';
 import {
-  AWAY,
-  GONE,
+  gearStateOf,
   NO_FIT,
   NO_GEAR,
   NO_UNIT,
-  NOT_IN,
   NOWHERE,
-  ON_BREAK,
   OUT_OF_ORDER,
-} from '../../../src/engine/recorder.ts';
+  personPresence,
+} from '../../../src/engine/states.ts';
 import type { EventRow } from '../../../src/record/event-row.ts';
 import type { ReplayShift, Stretch } from '../../../src/record/replay.ts';
 import { clockOfMinutes, minutesOfClock } from '../../../src/scenario/clock.ts';
@@ -93,7 +91,7 @@ export function tellOf(shift: ResolvedShift, replay: ReplayShift): Told {
 
 function personBlock({ from, to, state, unit }: Stretch, shift: ResolvedShift): ToldBlock {
   const told = personStateWords(state, shift);
-  const off = state === ON_BREAK || state === AWAY || state === NOT_IN || state === GONE;
+  const off = personPresence(state) !== 'here';
   return {
     from,
     to,
@@ -117,7 +115,7 @@ export function meaningOfStep(id: string, shift: ResolvedShift): Meaning {
 
 function gearBlock({ from, to, state, unit }: Stretch, gear: number, shift: ResolvedShift): ToldBlock {
   const told: StateWords = gearStateWords(state, gear, shift);
-  const step = shift.steps[Math.floor((state - 2) / 3)];
+  const step = stepOfGear(state, shift);
   const meaning: Meaning =
     told.kind === 'free'
       ? 'free'
@@ -129,6 +127,12 @@ function gearBlock({ from, to, state, unit }: Stretch, gear: number, shift: Reso
             ? 'other'
             : meaningOfStep(step.id, shift);
   return { from, to, meaning, words: `${told.words}${piece(unit)}`, idle: told.kind === 'idle' };
+}
+
+/** The step of the unit that holds a piece of gear; undefined without one, or where the out-rack is next. */
+function stepOfGear(state: number, { steps }: ResolvedShift): ResolvedShift['steps'][number] | undefined {
+  const told = gearStateOf(state);
+  return 'step' in told ? steps[told.step] : undefined;
 }
 
 export const clockAt = (shift: ResolvedShift, minutes: number): string =>
@@ -165,7 +169,7 @@ export function whyWords(told: Told, lane: ToldLane, block: ToldBlock): string {
 
 /** A clamp set waits for somebody at the next step: what those who stand there were at instead. */
 function whyGear(told: Told, { state, from }: Stretch): string {
-  const step = told.shift.steps[Math.floor((state - 2) / 3)];
+  const step = stepOfGear(state, told.shift);
   if (step === undefined) return 'The out-rack had no room.';
   const who = coverers(told, step.id, from);
   if (who.length === 0) return `Nobody stands at ${inSentence(step.name)} at this time.`;

@@ -1,0 +1,37 @@
+/**
+ * What the tally counts by itself, a field a count. A shift begins with a new one, so that whatever is
+ * declared here begins afresh and a reset cannot be forgotten. Times are milliseconds.
+ */
+export class Counts {
+  arrived = 0;
+  diverted = 0;
+  good = 0;
+  scrap = 0;
+  /** Units sent back. */
+  reworked = 0;
+  /** Good units without a repeat visit. */
+  firstPass = 0;
+  /** Sums over the good units: from arrival, and from the first start. */
+  lead = 0;
+  flow = 0;
+  /** When the target was met, NaN where it was not. */
+  targetAt = NaN;
+  /** When the report closed. */
+  closed = 0;
+  /** In the cell, and waiting outside, when the report closed. */
+  inside = 0;
+  outside = 0;
+  racks = 0;
+  /** Sums over the racks sent: time they took to fill, time units waited on them. */
+  rackFill = 0;
+  rackWait = 0;
+  /** Units that changed places out of a deadlock. */
+  places = 0;
+  /** Break time owed that lapsed. */
+  lapsed = 0;
+  /** Unit-ms outside, and most units outside at once. */
+  outsideArea = 0;
+  outsideMost = 0;
+  outsideNow = 0;
+  outsideSince = 0;
+}

@@ -1,0 +1,59 @@
+/** Time through the cell, the target, and the hours the report covers. */
+import { readMeasure } from '../measure.ts';
+import { MINUTE } from './copied.ts';
+import { good } from './units.ts';
+
+export const leadMean = readMeasure({
+  name: 'leadMean',
+  unit: 'minutes',
+  label: 'Arrival to good',
+  description: 'From arrival to the out-rack, the mean over the good units; nights do not count.',
+  day: { kind: 'mean', by: [good] },
+  read: ({ counts }) => (counts.good > 0 ? counts.lead / counts.good / MINUTE : NaN),
+});
+
+export const flowMean = readMeasure({
+  name: 'flowMean',
+  unit: 'minutes',
+  label: 'First start to good',
+  description: 'From the first start of a step to the out-rack, the mean over the good units.',
+  day: { kind: 'mean', by: [good] },
+  read: ({ counts }) => (counts.good > 0 ? counts.flow / counts.good / MINUTE : NaN),
+});
+
+export const targetMet = readMeasure({
+  name: 'targetMet',
+  unit: 'yes',
+  label: 'Makes the target',
+  description: 'Whether the target was met (of several shifts: in every one); unknown without a target.',
+  day: { kind: 'all' },
+  read: ({ counts, shift }) => (shift.target === null ? NaN : Number(counts.good >= shift.target)),
+});
+
+export const targetAt = readMeasure({
+  name: 'targetAt',
+  unit: 'minutes',
+  label: 'Target met after',
+  description: 'Minutes from the start to the unit that met the target; unknown where it was not met.',
+  day: { kind: 'last' },
+  read: ({ counts }) => counts.targetAt / MINUTE,
+});
+
+export const length = readMeasure({
+  name: 'length',
+  unit: 'minutes',
+  label: 'Length of the report',
+  description:
+    'From the start to the latest of the end, the last piece finished and the last person leaving.',
+  day: { kind: 'sum' },
+  read: ({ counts }) => counts.closed / MINUTE,
+});
+
+export const breakLapsed = readMeasure({
+  name: 'breakLapsed',
+  unit: 'minutes',
+  label: 'Breaks lost',
+  description: 'Break time that was still owed to people when they went home.',
+  day: { kind: 'sum' },
+  read: ({ counts }) => counts.lapsed / MINUTE,
+});
