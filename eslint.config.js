@@ -9,8 +9,8 @@ import tseslint from 'typescript-eslint';
  */
 const FLOORS = [
   ['random'],
-  ['scenario'],
   ['duration'],
+  ['scenario'],
   ['engine', 'money', 'book'],
   ['record'],
   ['study'],

@@ -1,6 +1,6 @@
 /** One entry of the book: said of a day, once; a mistake is put right by a further entry. */
 import { sameJson } from '../scenario/merge-patch.ts';
-import { z } from '../scenario/zod.ts';
+import { z } from '../zod.ts';
 import { DAY_WORDS, isDay, millisecondsOf } from './calendar-day.ts';
 import { CONTENT, type Content, type Kind } from './kinds.ts';
 

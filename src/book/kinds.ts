@@ -2,7 +2,7 @@
  * What an entry of each kind holds. One more kind is one line here. Fields that a later version adds are let
  * be, so that an older program which joins two books hands them on.
  */
-import { z } from '../scenario/zod.ts';
+import { z } from '../zod.ts';
 
 /** Good units; a forecast's middle may lie between two whole ones. */
 export const unitsSchema = z.number().min(0).max(1e6);

@@ -1,11 +1,10 @@
 /**
  * Times of the scenario file, made ready for drawing: moments, percentiles, and minutes for a random word.
  */
-import type { Time } from '../scenario/schema.ts';
 import { uniform } from '../random/threefry.ts';
-import type { AnyCurve, Moments } from './curve.ts';
-import { curveOf } from './curves.ts';
+import type { Distribution, Moments } from './distribution.ts';
 import { evaluate, fill, TABLE_LENGTH } from './table.ts';
+import { curveOf, type Time } from './time.ts';
 
 /** How `sample` works out a time. */
 export const FIXED = 0;
@@ -19,22 +18,29 @@ export class CompiledTime {
    * Of a table: the cubic pieces (table.ts). Of a list: the values, ascending. Of a fixed time: that time.
    */
   readonly values: Float64Array;
-  readonly curve: AnyCurve;
+  readonly distribution: Distribution;
   private known: Moments | null = null;
 
-  constructor(curve: AnyCurve) {
-    this.curve = curve;
-    this.kind = curve.kind === 'fixed' ? FIXED : curve.kind === 'curve' ? TABLE : LIST;
-    this.values = valuesOf(curve);
+  constructor(distribution: Distribution) {
+    this.distribution = distribution;
+    this.kind = KINDS[distribution.kind];
+    this.values = valuesOf(distribution);
   }
 
   get mean(): number {
-    return (this.known ??= momentsOf(this.curve)).mean;
+    return (this.known ??= momentsOf(this.distribution)).mean;
   }
 
   /** Minutes squared. */
   get variance(): number {
-    return (this.known ??= momentsOf(this.curve)).variance;
+    return (this.known ??= momentsOf(this.distribution)).variance;
+  }
+
+  /** The longest it can be, minutes; Infinity where it has no end. */
+  get longest(): number {
+    const { distribution } = this;
+    if (distribution.kind === 'constant') return distribution.mean;
+    return distribution.kind === 'continuous' ? distribution.longest : distribution.values.at(-1)!;
   }
 
   get standardDeviation(): number {
@@ -43,10 +49,11 @@ export class CompiledTime {
 
   /** The time that a share u of all times does not exceed, exactly; 0 < u < 1. */
   quantile(u: number): number {
-    const curve = this.curve;
-    if (curve.kind === 'fixed') return curve.mean;
-    if (curve.kind === 'curve') return curve.quantile(u);
-    return curve.values[Math.min(curve.values.length - 1, Math.floor(u * curve.values.length))]!;
+    const { distribution } = this;
+    if (distribution.kind === 'constant') return distribution.mean;
+    if (distribution.kind === 'continuous') return distribution.quantile(u);
+    const { values } = distribution;
+    return values[Math.min(values.length - 1, Math.floor(u * values.length))]!;
   }
 
   /** `percent` above 0 and below 100. */
@@ -70,20 +77,28 @@ export class CompiledTime {
   }
 }
 
-const valuesOf = (curve: AnyCurve): Float64Array => {
-  if (curve.kind === 'list') return curve.values;
-  return curve.kind === 'fixed' ? Float64Array.of(curve.mean) : new Float64Array(TABLE_LENGTH).fill(NaN);
+const KINDS = { constant: FIXED, continuous: TABLE, empirical: LIST } as const satisfies Record<
+  Distribution['kind'],
+  CompiledTime['kind']
+>;
+
+const valuesOf = (distribution: Distribution): Float64Array => {
+  if (distribution.kind === 'empirical') return distribution.values;
+  return distribution.kind === 'constant'
+    ? Float64Array.of(distribution.mean)
+    : new Float64Array(TABLE_LENGTH).fill(NaN);
 };
 
-const momentsOf = (curve: AnyCurve): Moments => {
-  if (curve.kind === 'fixed') return { mean: curve.mean, variance: 0 };
-  if (curve.kind === 'curve') return curve.moments();
+const momentsOf = (distribution: Distribution): Moments => {
+  if (distribution.kind === 'constant') return { mean: distribution.mean, variance: 0 };
+  if (distribution.kind === 'continuous') return distribution.moments();
+  const { values } = distribution;
   let sum = 0;
-  for (const value of curve.values) sum += value;
-  const mean = sum / curve.values.length;
+  for (const value of values) sum += value;
+  const mean = sum / values.length;
   let squares = 0;
-  for (const value of curve.values) squares += (value - mean) * (value - mean);
-  return { mean, variance: squares / curve.values.length };
+  for (const value of values) squares += (value - mean) * (value - mean);
+  return { mean, variance: squares / values.length };
 };
 
 /** Minutes for a random word (32 bits, signed): the hot path of a run. */
@@ -98,7 +113,9 @@ export const sample = (time: CompiledTime, word: number): number => {
 
 /** First word in its bin, or a bin that is left to the exact quantile. */
 const sampleSlowly = (time: CompiledTime, word: number): number => {
-  return time.curve.kind === 'curve' ? fill(time.values, time.curve, word) : time.quantile(uniform(word));
+  return time.distribution.kind === 'continuous'
+    ? fill(time.values, time.distribution, word)
+    : time.quantile(uniform(word));
 };
 
 /**
@@ -123,8 +140,14 @@ export const compileTime = (time: Time): CompiledTime => {
   const key = JSON.stringify(time);
   const known = kept.get(key);
   if (known !== undefined) return known;
-  const made = new CompiledTime(curveOf(time));
+  const made = new CompiledTime(curveOf(time).distribution(time));
   if (kept.size >= MOST_KEPT) kept.clear();
   kept.set(key, made);
   return made;
 };
+
+/** Mean of a time as the file gives it, minutes. */
+export const meanOf = (time: Time): number => compileTime(time).mean;
+
+/** Whether it is the same every time. */
+export const isFixed = (time: Time): boolean => compileTime(time).kind === FIXED;

@@ -17,7 +17,7 @@
  */
 import { normalQuantile } from '../random/exact.ts';
 import { uniform } from '../random/threefry.ts';
-import type { Curve } from './curve.ts';
+import type { Continuous } from './distribution.ts';
 
 const SUB_BITS = 3;
 const SUBS = 1 << SUB_BITS;
@@ -51,7 +51,7 @@ export const evaluate = (table: Float64Array, word: number): number => {
 };
 
 /** Fills the word's bin if it may be, and gives the word's value. */
-export const fill = (table: Float64Array, curve: Curve, word: number): number => {
+export const fill = (table: Float64Array, curve: Continuous, word: number): number => {
   const distance = word ^ (word >> 31);
   const row = Math.clz32(distance);
   const bin = binOf(word);

@@ -2,7 +2,7 @@
 import type { Scenario } from '../scenario/schema.ts';
 import type { TimesForecast } from '../timing/forecast-times.ts';
 import type { ReadAccount } from '../timing/read-observations.ts';
-import type { CandidateKind } from '../timing/step-fit.ts';
+import { candidateName } from '../timing/step-fit.ts';
 import type { PlaceStudy, TimesStudy } from '../timing/study-times.ts';
 import type { Block, Page } from '../document/document.ts';
 import { placeName, placeSentences, splitSentences } from '../words/times-words.ts';
@@ -15,15 +15,6 @@ export interface TimesTold {
   study: TimesStudy;
   forecast: TimesForecast | null;
 }
-
-const CURVES: Record<CandidateKind, string> = {
-  lognormal: 'lognormal',
-  gamma: 'gamma',
-  weibull: 'Weibull',
-  'quick-usual-slow': 'quick, usual, slow',
-  observed: 'as observed',
-  fixed: 'always the same',
-};
 
 export function timesPage({ scenario, read, study, forecast }: TimesTold): Page {
   const many = study.places.reduce((sum, place) => sum + place.fit.count, 0);
@@ -82,7 +73,7 @@ function table(scenario: Scenario, { places, precision }: TimesStudy): Block {
     String(fit.count),
     fixed(fit.mean, 1),
     fixed(drift.model, 1),
-    fit.chosen === null ? 'stays' : CURVES[fit.chosen.kind],
+    fit.chosen === null ? 'stays' : candidateName(fit.chosen.kind),
     fit.chosen === null ? '' : fixed(fit.chosen.percentiles.p10, 1),
     fit.chosen === null ? '' : fixed(fit.chosen.percentiles.p90, 1),
     fit.needed === null ? '?' : String(fit.needed.more),

@@ -1,7 +1,8 @@
 /** The changes of an option in words of the trade: "clamp sets 2 → 3", "Wren out", "cure 30 → 45 min". */
 import { mergePatch, sameJson } from './merge-patch.ts';
 import { listed, show } from './reading/fault.ts';
-import type { Gear, Intake, Person, Scenario, Step, Time } from './schema.ts';
+import { curveOf, type Time } from '../duration/time.ts';
+import type { Gear, Intake, Person, Scenario, Step } from './schema.ts';
 
 /**
  * One short phrase a change, in the order of the patch; changes that change nothing are left out.
@@ -148,24 +149,8 @@ const breakWords = (breaks: { from: string; minutes: number }[] | undefined): st
           'and',
         );
 
-function timeWords(time: Time | undefined): string {
-  if (time === undefined) return 'not set';
-  if (typeof time === 'number') return String(time);
-  if ('quick' in time) return `${time.quick}/${time.usual}/${time.slow}`;
-  if (!('curve' in time)) return time.cv === 0 ? String(time.mean) : `${time.mean} (spread ${time.cv})`;
-  switch (time.curve) {
-    case 'triangular':
-      return `${time.least} to ${time.most}, likeliest ${time.likeliest}`;
-    case 'uniform':
-      return `${time.least} to ${time.most}`;
-    case 'observed':
-      return `${time.values.length} timings`;
-    case 'weibull':
-      return `Weibull ${time.scale} (shape ${time.shape})`;
-    default:
-      return `${time.curve} ${time.mean}`;
-  }
-}
+const timeWords = (time: Time | undefined): string =>
+  time === undefined ? 'not set' : curveOf(time).words.short(time);
 
 function stepWords(base: Scenario, id: string, before: Step | undefined, after: Step | undefined): string[] {
   const name = after?.name ?? before?.name ?? id;

@@ -2,8 +2,10 @@
  * The inputs of a shift that are not known exactly, each with what is known of it: every mean time, share of
  * rework or scrap, and attendance that the run really uses.
  */
+import { isFixed } from '../duration/compile.ts';
+import { curveOf, type Time } from '../duration/time.ts';
 import { COUNTED_OVER, MEMORY_PERCENT, type ShareKnown, type TimeKnown } from './known.ts';
-import type { Person, Scenario, Step, Time } from './schema.ts';
+import type { Person, Scenario, Step } from './schema.ts';
 
 /** Which number of the resolved shift it is. */
 export type InputPlace =
@@ -79,7 +81,7 @@ function knowledgeOf(time: Time, known: TimeKnown | undefined, memory: number): 
       : { kind: 'times', count: known.times, mean: known.mean ?? null, spread: known.spread ?? null };
   }
   if (isFixed(time)) return null;
-  const timings = typeof time === 'object' && 'values' in time ? time.values : [];
+  const timings = curveOf(time).timings(time);
   if (timings.length < 2) return { kind: 'within', share: memory, assumed: true };
   const mean = timings.reduce((sum, value) => sum + value, 0) / timings.length;
   const squares = timings.reduce((sum, value) => sum + (value - mean) ** 2, 0);
@@ -89,15 +91,6 @@ function knowledgeOf(time: Time, known: TimeKnown | undefined, memory: number): 
     mean,
     spread: Math.sqrt(squares / (timings.length - 1)),
   };
-}
-
-/** Does it always take the same? */
-function isFixed(time: Time): boolean {
-  if (typeof time === 'number') return true;
-  if ('quick' in time) return time.quick === time.slow;
-  if (!('curve' in time)) return time.cv === 0 || time.mean === 0;
-  if ('values' in time) return time.values.every((value) => value === time.values[0]);
-  return 'least' in time && time.least === time.most;
 }
 
 function sharesOf(id: string, step: Step, counted: number): UncertainInput[] {

@@ -1,5 +1,5 @@
 /** The published JSON Schema of the scenario file, from the same source as its types and checks. */
-import { z } from './zod.ts';
+import { z } from '../zod.ts';
 import { scenarioSchema } from './schema.ts';
 
 /**

@@ -3,7 +3,7 @@
  * attendance is known. Written beside the number it speaks of; where nothing is written, what the number's
  * form deserves is assumed (`inputsOf` in inputs.ts).
  */
-import { z } from './zod.ts';
+import { z } from '../zod.ts';
 
 const by = z.string().max(120).optional().describe('Whose timings or count this is.');
 const on = z

@@ -5,7 +5,8 @@
 import { minutesAfter } from './clock.ts';
 import { inputsOf, type UncertainInput } from './inputs.ts';
 import { resolvePay, type PayRules } from './pay.ts';
-import type { CarryOver, Gear, Intake, Person, Scenario, Step, Time } from './schema.ts';
+import type { Time } from '../duration/time.ts';
+import type { CarryOver, Gear, Intake, Person, Scenario, Step } from './schema.ts';
 
 export interface ResolvedProduct {
   id: string;

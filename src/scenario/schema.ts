@@ -6,8 +6,10 @@
  * may be left out; the value that then holds is given in the field's description and filled in by `resolve`
  * (resolve.ts), never here, so that a small file stays small when it is saved again.
  */
+import { minutes, positiveMinutes } from '../duration/entries.ts';
+import { timeSchema } from '../duration/time.ts';
+import { z } from '../zod.ts';
 import { shareKnownSchema, timeKnownSchema } from './known.ts';
-import { z } from './zod.ts';
 
 const id = z
   .string()
@@ -18,8 +20,6 @@ const id = z
   .describe('A short name used inside the file: small letters, digits and hyphens.');
 const label = z.string().max(120).describe('The name people see.');
 const origin = z.string().max(500).describe('Where a time comes from, in words.');
-const minutes = z.number().min(0).max(100_000);
-const positiveMinutes = z.number().gt(0).max(100_000);
 const percent = z.number().min(0).max(100);
 const factor = z.number().gt(0).max(20);
 const money = z.number().min(0).max(1e9);
@@ -28,38 +28,6 @@ const clock = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'write a clock time as HH:MM, for example 06:00')
   .describe('Clock time, HH:MM, 24 hours.');
-
-/** How long something takes, in minutes: a plain number (always the same) or one of these curves. */
-export const timeSchema = z
-  .union([
-    minutes.describe('Always this many minutes.'),
-    z
-      .strictObject({ quick: minutes, usual: positiveMinutes, slow: positiveMinutes })
-      .describe(
-        'As people give times: one in ten is quicker than `quick`, half are under `usual`, one in ten is slower than `slow`.',
-      ),
-    z
-      .strictObject({ mean: minutes, cv: z.number().min(0).max(5) })
-      .describe('Lognormal by its mean and coefficient of variation (0: always the mean).'),
-    z.strictObject({
-      curve: z.literal('triangular'),
-      least: minutes,
-      likeliest: minutes,
-      most: positiveMinutes,
-    }),
-    z.strictObject({ curve: z.literal('gamma'), mean: positiveMinutes, cv: z.number().gt(0).max(5) }),
-    z.strictObject({
-      curve: z.literal('weibull'),
-      shape: z.number().min(0.1).max(100),
-      scale: positiveMinutes,
-    }),
-    z.strictObject({ curve: z.literal('exponential'), mean: positiveMinutes }),
-    z.strictObject({ curve: z.literal('uniform'), least: minutes, most: positiveMinutes }),
-    z
-      .strictObject({ curve: z.literal('observed'), values: z.array(minutes).min(1).max(100_000) })
-      .describe('The observations themselves, each as likely as the next.'),
-  ])
-  .describe('How long it takes, in minutes.');
 
 const breakSchema = z.strictObject({
   from: clock,
@@ -497,7 +465,6 @@ export const scenarioSchema = z.strictObject({
     .describe('Named changes to this cell.'),
 });
 
-export type Time = z.infer<typeof timeSchema>;
 export type Product = z.infer<typeof productSchema>;
 export type Step = z.infer<typeof stepSchema>;
 export type Gear = z.infer<typeof gearSchema>;

@@ -2,6 +2,7 @@
  * The crew sheet as plain data: each person by time of day, in the file's crew order and no other. Minutes
  * from the shift's start.
  */
+import { curveOf } from '../duration/time.ts';
 import { resolve, type ResolvedPerson, type ResolvedShift } from '../scenario/resolve.ts';
 import { minutesOfClock } from '../scenario/clock.ts';
 import type { Scenario } from '../scenario/schema.ts';
@@ -69,7 +70,7 @@ function personOf(shift: ResolvedShift, person: ResolvedPerson, day: Day): Sheet
   const stays =
     shift.overtime.until !== 'none' && person.overtime && (shift.overtime.who?.includes(person.id) ?? true);
   const late = day.scenario.people[person.id]?.attendance;
-  const usual = late?.late === undefined ? null : lateMinutes(late.late);
+  const usual = late?.late === undefined ? null : curveOf(late.late).typical(late.late);
   const out = person.chance === 0;
   return {
     id: person.id,
@@ -98,15 +99,6 @@ function personOf(shift: ResolvedShift, person: ResolvedPerson, day: Day): Sheet
     rule: person.rule,
     overtime: stays && !out ? shift.overtime.cap : 0,
   };
-}
-
-/** As many minutes as can be said of a lateness: the fixed number, or what is usual. */
-function lateMinutes(
-  time: NonNullable<NonNullable<Scenario['people'][string]['attendance']>['late']>,
-): number {
-  if (typeof time === 'number') return time;
-  if ('usual' in time) return time.usual;
-  return 'mean' in time ? time.mean : NaN;
 }
 
 function postsOf(shift: ResolvedShift, person: ResolvedPerson): SheetPerson['posts'] {

@@ -3,7 +3,8 @@
  * minutes of cure.
  */
 import { mergePatch } from '../scenario/merge-patch.ts';
-import type { Scenario, Step, Time } from '../scenario/schema.ts';
+import { curveOf, type Time } from '../duration/time.ts';
+import type { Scenario, Step } from '../scenario/schema.ts';
 import { extrasOf, type Extra } from './one-more.ts';
 
 /** One more of each thing, and everything else that can be loosened: what the limits are made of. */
@@ -129,24 +130,4 @@ function cureOf(scenario: Scenario, id: string, step: Step): Extra[] {
 }
 
 /** The same time so many minutes later; null where that is no time, or its kind cannot be moved so. */
-function moved(time: Time, minutes: number): Time | null {
-  if (typeof time === 'number') return time + minutes > 0 ? time + minutes : null;
-  if ('quick' in time)
-    return time.quick + minutes > 0
-      ? { quick: time.quick + minutes, usual: time.usual + minutes, slow: time.slow + minutes }
-      : null;
-  if ('least' in time && time.least + minutes < 0) return null;
-  if ('likeliest' in time)
-    return {
-      ...time,
-      least: time.least + minutes,
-      likeliest: time.likeliest + minutes,
-      most: time.most + minutes,
-    };
-  if ('least' in time) return { ...time, least: time.least + minutes, most: time.most + minutes };
-  if ('mean' in time && 'cv' in time) {
-    const mean = time.mean + minutes;
-    return mean > 0 ? { ...time, mean, cv: (time.cv * time.mean) / mean } : null;
-  }
-  return null;
-}
+const moved = (time: Time, minutes: number): Time | null => curveOf(time).later(time, minutes);

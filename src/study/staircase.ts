@@ -18,7 +18,7 @@
  */
 import { compileTime } from '../duration/compile.ts';
 import { benchOf, type ResolvedPerson, type ResolvedShift, type ResolvedStep } from '../scenario/resolve.ts';
-import type { Time } from '../scenario/schema.ts';
+import type { Time } from '../duration/time.ts';
 import type { Runner } from '../record/job.ts';
 import { spreadsheetNumber } from './ceilings/spreadsheet.ts';
 import { around, type Interval } from './intervals/interval.ts';

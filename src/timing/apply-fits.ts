@@ -1,5 +1,6 @@
 /** Fitted times into a scenario, each with where it came from. */
-import type { Scenario, Time } from '../scenario/schema.ts';
+import type { Time } from '../duration/time.ts';
+import type { Scenario } from '../scenario/schema.ts';
 import type { TimePlace } from './groups.ts';
 import type { StepFit } from './step-fit.ts';
 

@@ -1,6 +1,6 @@
 /** What a picture of observed times and curves shows, as plain numbers. */
 import { compileTime } from '../duration/compile.ts';
-import type { Time } from '../scenario/schema.ts';
+import type { Time } from '../duration/time.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 
 export interface Histogram {

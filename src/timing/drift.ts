@@ -1,7 +1,8 @@
 /** Has a step's time moved away from the one the scenario works with? */
 import { compileTime } from '../duration/compile.ts';
 import { exp, log } from '../random/exact.ts';
-import type { Scenario, Time } from '../scenario/schema.ts';
+import type { Time } from '../duration/time.ts';
+import type { Scenario } from '../scenario/schema.ts';
 import { shared } from '../study/intervals/interval.ts';
 import { studentQuantile } from '../study/intervals/student-quantile.ts';
 import { groupsOf, type BaseOptions, type Group, type TimePlace } from './groups.ts';

@@ -5,7 +5,7 @@
 import { byAge, contentOf, type Entry } from '../book/entry.ts';
 import { DAY_WORDS, isDay } from '../book/calendar-day.ts';
 import { forecastSchema, timeTakenSchema, unitsSchema, type Content, type Kind } from '../book/kinds.ts';
-import { z } from '../scenario/zod.ts';
+import { z } from '../zod.ts';
 import { coverageOfLog, type LogCoverage, type LogEntry } from './log-coverage.ts';
 import type { Observation } from './observation.ts';
 

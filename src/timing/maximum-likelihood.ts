@@ -9,7 +9,7 @@ import trigamma from '@stdlib/math-base-special-trigamma';
 import gammaCdf from '@stdlib/stats-base-dists-gamma-cdf';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import { exp, gammaFunction, gammaQuantile, log, normalQuantile, power } from '../random/exact.ts';
-import { timeSchema, type Time } from '../scenario/schema.ts';
+import { timeSchema, type Time, type TimeKind } from '../duration/time.ts';
 
 /** A curve in minutes by its natural parameters. */
 export type Fitted =
@@ -17,7 +17,8 @@ export type Fitted =
   | { curve: 'gamma'; shape: number; scale: number }
   | { curve: 'weibull'; shape: number; scale: number };
 export type FittedKind = Fitted['curve'];
-export const FITTED_KINDS: readonly FittedKind[] = ['lognormal', 'gamma', 'weibull'];
+export const FITTED_KINDS = ['lognormal', 'gamma', 'weibull'] as const satisfies readonly (FittedKind &
+  TimeKind)[];
 
 const HALF_LOG_TWO_PI = log(2 * Math.PI) / 2;
 const MOST_STEPS = 200;

@@ -3,7 +3,8 @@
  * observations. Run each of them and give the results to `splitUncertainty`.
  */
 import { exp, log, normalQuantile } from '../random/exact.ts';
-import type { Scenario, Time } from '../scenario/schema.ts';
+import type { Time } from '../duration/time.ts';
+import type { Scenario } from '../scenario/schema.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import { studentQuantile } from '../study/intervals/student-quantile.ts';
 import { withTime } from './apply-fits.ts';

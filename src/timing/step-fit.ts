@@ -3,7 +3,7 @@
  * from.
  */
 import { compileTime } from '../duration/compile.ts';
-import { timeSchema, type Time } from '../scenario/schema.ts';
+import { curveNamed, timeSchema, type Time, type TimeKind } from '../duration/time.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import { goodnessOf, normalOfLogs, type Goodness, type NormalOfLogs } from './goodness.ts';
 import type { Group, TimePlace } from './groups.ts';
@@ -34,7 +34,14 @@ export const MOST_OBSERVED = 1000;
 /** Under this p a curve is said not to fit. */
 const DOUBTFUL = 0.05;
 
-export type CandidateKind = FittedKind | 'quick-usual-slow' | 'observed' | 'fixed';
+/** The curves that observations can become. */
+export const CANDIDATE_KINDS = [
+  ...FITTED_KINDS,
+  'quick-usual-slow',
+  'observed',
+  'fixed',
+] as const satisfies readonly TimeKind[];
+export type CandidateKind = (typeof CANDIDATE_KINDS)[number];
 
 export interface Candidate {
   kind: CandidateKind;
@@ -181,14 +188,8 @@ function plain(kind: CandidateKind, time: Time): Candidate {
   };
 }
 
-const WORDS: Record<CandidateKind, string> = {
-  lognormal: 'lognormal',
-  gamma: 'gamma',
-  weibull: 'Weibull',
-  'quick-usual-slow': 'quick, usual, slow',
-  observed: 'the times themselves',
-  fixed: 'always the same',
-};
+/** "Weibull", "the times themselves". */
+export const candidateName = (kind: CandidateKind): string => curveNamed(kind).words.name;
 
 /** The choice and its reason. */
 function choose(
@@ -203,7 +204,7 @@ function choose(
       null,
       `${count === 0 ? 'No times' : count === 1 ? 'One time' : `${count} times`}: too few to go by, so the file’s own time stays.`,
     ];
-  if (use !== undefined && of(use) !== undefined) return [of(use)!, `Chosen by hand: ${WORDS[use]}.`];
+  if (use !== undefined && of(use) !== undefined) return [of(use)!, `Chosen by hand: ${candidateName(use)}.`];
   const fixed = of('fixed');
   if (fixed !== undefined) return [fixed, `All ${count} times are alike.`];
   const observed = of('observed');
@@ -225,13 +226,16 @@ function choose(
       `${count} times cannot tell one curve from another; lognormal is taken, as hand work mostly is.`,
     ];
   }
-  const close = fitted.filter((one) => one !== best && one.behind! < 2).map((one) => WORDS[one.kind]);
+  const close = fitted.filter((one) => one !== best && one.behind! < 2).map((one) => candidateName(one.kind));
   const near = close.length === 0 ? '' : ` (${close.join(' and ')} nearly as well)`;
   const doubt =
     best.goodness !== null && best.goodness.p < DOUBTFUL
       ? ' Even so it does not fit well: look for two kinds of piece in one list.'
       : '';
-  return [best, `Of the curves compared, ${WORDS[best.kind]} fits these ${count} times best${near}.${doubt}`];
+  return [
+    best,
+    `Of the curves compared, ${candidateName(best.kind)} fits these ${count} times best${near}.${doubt}`,
+  ];
 }
 
 /** Where it comes from: how many, when, by whom, which curve. */
@@ -241,5 +245,5 @@ function noteOf(group: Group, chosen: Candidate): string {
   const [first, last] = [dates[0], dates[dates.length - 1]];
   const when = first === undefined ? '' : first === last ? `, ${first}` : `, ${first} to ${last}`;
   const who = people.size === 0 ? '' : people.size === 1 ? ', one person' : `, ${people.size} people`;
-  return `${group.minutes.length} times taken${when}${who}: ${WORDS[chosen.kind]}, mean ${chosen.mean.toFixed(2)} min, cv ${chosen.cv.toFixed(2)}.`;
+  return `${group.minutes.length} times taken${when}${who}: ${candidateName(chosen.kind)}, mean ${chosen.mean.toFixed(2)} min, cv ${chosen.cv.toFixed(2)}.`;
 }

@@ -1,5 +1,5 @@
 /** Is this count of the cell possible? What the scenario's own check finds is said of the count. */
-import { z } from '../scenario/zod.ts';
+import { z } from '../zod.ts';
 import { checkScenario } from '../scenario/check.ts';
 import { carrySchema, holdSchema, type Scenario } from '../scenario/schema.ts';
 import { remainder } from './remainder.ts';

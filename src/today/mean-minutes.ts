@@ -1,7 +1,8 @@
 /** Mean minutes of a piece at its step, and what is left of them once it has had some. */
 import { compileTime } from '../duration/compile.ts';
 import { resolve } from '../scenario/resolve.ts';
-import type { CarryOver, Scenario, Time } from '../scenario/schema.ts';
+import type { Time } from '../duration/time.ts';
+import type { CarryOver, Scenario } from '../scenario/schema.ts';
 
 type Piece = Pick<CarryOver, 'at' | 'product' | 'visits'>;
 

@@ -1,10 +1,9 @@
 /** What a random time costs: `npx vitest bench tests/bench/draws.bench.ts`; each round is 1,000 draws. */
 import { bench, describe } from 'vitest';
 import { compileTime, CompiledTime, sample } from '../../src/duration/compile.ts';
-import { curveOf } from '../../src/duration/curves.ts';
+import { curveOf, type Time } from '../../src/duration/time.ts';
 import { counter, PURPOSE } from '../../src/random/keys.ts';
 import { threefry, words } from '../../src/random/threefry.ts';
-import type { Time } from '../../src/scenario/schema.ts';
 
 const DRAWS = 1000;
 const times: Time[] = [
@@ -31,7 +30,7 @@ describe('1,000 draws', () => {
   });
   for (const time of times) {
     bench(`a time from a table not yet filled, ${JSON.stringify(time)}`, () => {
-      const fresh = new CompiledTime(curveOf(time));
+      const fresh = new CompiledTime(curveOf(time).distribution(time));
       replication++;
       for (let unit = 0; unit < DRAWS; unit++)
         kept += sample(fresh, threefry(7, replication, unit, counter(PURPOSE.TASK, 3, 0)));

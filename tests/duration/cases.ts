@@ -1,4 +1,4 @@
-import type { Time } from '../../src/scenario/schema.ts';
+import type { Time } from '../../src/duration/time.ts';
 
 /**
  * Times of every curve, usual and awkward, with tails that 32-bit words can reach (coefficient of variation

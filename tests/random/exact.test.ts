@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { exp, gammaFunction, gammaQuantile, log, normalQuantile, power } from '../../src/random/exact.ts';
 import { compileTime, sample, sampleBeyond } from '../../src/duration/compile.ts';
-import type { Time } from '../../src/scenario/schema.ts';
+import type { Time } from '../../src/duration/time.ts';
 
 describe('exp and log', () => {
   it('give the nearest doubles to values reckoned with 30 digits', () => {

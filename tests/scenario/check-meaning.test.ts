@@ -452,6 +452,18 @@ describe('times', () => {
       /one side of "usual" 70 times as long as the other; allowed: at most 20 times/,
     ],
     [
+      'refuses a spread too small to reckon with, and says what to write instead',
+      { steps: { fit: { time: { mean: 13, cv: 1e-200 } } } },
+      'steps.fit.time.cv',
+      /found 1e-200; allowed: 0, or 0.001 to 5; write 0 where the time is always the same/,
+    ],
+    [
+      'refuses it of a gamma curve, which cannot be always the same',
+      { products: { stool: { times: { fit: { curve: 'gamma', mean: 13, cv: 1e-200 } } } } },
+      'products.stool.times.fit.cv',
+      /found 1e-200; allowed: 0.001 or more/,
+    ],
+    [
       'asks for least, likeliest and most in order',
       { products: { stool: { times: { fit: { curve: 'triangular', least: 5, likeliest: 4, most: 9 } } } } },
       'products.stool.times.fit.likeliest',

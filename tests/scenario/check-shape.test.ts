@@ -32,7 +32,7 @@ describe('the shape of a file, in words', () => {
     ],
     [
       { steps: { fit: { time: { mean: null, cv: null, curve: 'trianglar', least: 3 } } } },
-      'steps.fit.time.curve: found "trianglar"; allowed: "triangular", "gamma", "weibull", "exponential", "uniform" or "observed"; did you mean "triangular"?',
+      'steps.fit.time.curve: found "trianglar"; allowed: "triangular", "uniform", "gamma", "weibull", "exponential" or "observed"; did you mean "triangular"?',
     ],
     [
       { steps: { fit: { time: { quick: 3 } } } },

@@ -5,7 +5,8 @@
  */
 import fc from 'fast-check';
 import { checkScenario } from '../../src/scenario/check.ts';
-import type { CarryOver, Gear, Person, Scenario, Step, Time } from '../../src/scenario/schema.ts';
+import type { Time } from '../../src/duration/time.ts';
+import type { CarryOver, Gear, Person, Scenario, Step } from '../../src/scenario/schema.ts';
 
 /** Minutes in which ties are frequent. */
 const evenMinutes = fc.constantFrom(0, 1, 2, 3, 4, 5, 5, 10, 10, 15);

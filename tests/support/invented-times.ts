@@ -5,7 +5,8 @@
  */
 import { compileTime } from '../../src/duration/compile.ts';
 import { resolve } from '../../src/scenario/resolve.ts';
-import type { Scenario, Time } from '../../src/scenario/schema.ts';
+import type { Time } from '../../src/duration/time.ts';
+import type { Scenario } from '../../src/scenario/schema.ts';
 import { luckOf } from '../../src/timing/luck.ts';
 
 const FIRST_DAY = Date.UTC(2025, 2, 3);

@@ -3,7 +3,8 @@ import { recordEvents } from '../../src/record/event-record.ts';
 import type { EventRow } from '../../src/record/event-row.ts';
 import { checkScenario, readScenario } from '../../src/scenario/check.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
-import type { Scenario, Time } from '../../src/scenario/schema.ts';
+import type { Time } from '../../src/duration/time.ts';
+import type { Scenario } from '../../src/scenario/schema.ts';
 import { compileTime } from '../../src/duration/compile.ts';
 
 export function scenarioOf(name: string): Scenario {

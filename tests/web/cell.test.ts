@@ -129,7 +129,7 @@ describe('the page Cell', () => {
       .waitFor();
     await panel()
       .locator('cw-time-curve')
-      .getByText(/have to rise/)
+      .getByText(/Slow: found .*put them in order/)
       .first()
       .waitFor();
     await page.locator('cw-flow .hit[data-spot="steps/sand"]').click();

@@ -129,7 +129,9 @@ describe('other parts', () => {
     await time.getByRole('textbox', { name: 'Slow' }).fill('5');
     await time.getByRole('textbox', { name: 'Slow' }).press('Enter');
     expect(await last()).toContain('"slow":5');
-    expect(await time.locator('p.wrong[role=status]').textContent()).toContain('have to rise');
+    expect(await time.locator('p.wrong[role=status]').textContent()).toContain(
+      'Slow: found 5; allowed: more than "usual"',
+    );
   });
 
   test('a question in front of the page answers by button and by Escape, and gives the focus back', async () => {

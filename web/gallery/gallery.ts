@@ -5,7 +5,7 @@
 import { css, html, LitElement, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import * as pictures from '../../src/charts/index.ts';
-import type { Time } from '../../src/scenario/schema.ts';
+import type { Time } from '../../src/duration/time.ts';
 import '../parts/choice.ts';
 import '../parts/clock.ts';
 import { ask } from '../parts/dialog.ts';

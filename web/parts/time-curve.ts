@@ -1,26 +1,21 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { timeSchema, type Time } from '../../src/scenario/schema.ts';
+import type { Curve, Field, ListField, NumberField } from '../../src/duration/curve.ts';
+import { fixed } from '../../src/duration/curves/fixed.ts';
+import { quickUsualSlow } from '../../src/duration/curves/quick-usual-slow.ts';
+import { curveOf, timeChoices, type Time, type TimeKind } from '../../src/duration/time.ts';
 import './choice.ts';
 import { tell, type PartEvent } from './events.ts';
 import './number.ts';
 import { readNumber } from './reading.ts';
 import { base } from './style.ts';
 import './text.ts';
-import {
-  asKind,
-  asPeopleSay,
-  kindOf,
-  TIME_FIELDS,
-  TIME_KINDS,
-  timeInWords,
-  type Quick,
-  type TimeKind,
-} from './time-words.ts';
+import { asKind, asPeopleSay, faultOf } from './time-words.ts';
 
 /**
  * `<cw-time-curve label="Fitting" .value=${time}>`: how long something takes. Quick, usual and slow come
- * first; "always the same" and the curves of a statistician stand behind "another way". Properties: label,
+ * first; "always the same" and the curves of a statistician stand behind "another way". What is asked for
+ * each comes from the curve itself (src/duration). Properties: label,
  * value (a Time of the scenario file), hint, wrong. Events: cw-try, cw-change with a Time (also one that is
  * wrong, slow under quick: keep it, the check of the file says so too); cw-wrong where the list of observed
  * times cannot be read.
@@ -69,22 +64,22 @@ export class CwTimeCurve extends LitElement {
   }
 
   protected override render(): TemplateResult {
-    const kind = kindOf(this.value);
+    const curve = curveOf(this.value);
     const said = this.message || this.wrong;
     return html`<fieldset>
       <legend>${this.label}</legend>
-      ${kind === 'fixed' ? this.fixed(this.value as number) : this.three()}
-      <details ?open=${kind !== 'people' && kind !== 'fixed'}>
-        <summary>${kind === 'fixed' ? 'it varies, or another way' : 'say it another way'}</summary>
+      ${curve.everyday ? this.lead(curve.fields, this.value) : this.about(curve)}
+      <details ?open=${!curve.everyday}>
+        <summary>${fixed.is(this.value) ? 'it varies, or another way' : 'say it another way'}</summary>
         <div class="other">
           <cw-choice
             label="Given as"
             list
-            .choices=${[...TIME_KINDS]}
-            value=${kind}
+            .choices=${timeChoices()}
+            value=${curve.kind}
             @cw-change=${this.otherKind}
           ></cw-choice>
-          ${kind === 'observed' ? this.observed() : this.fields(kind)}
+          ${curve.everyday ? nothing : curve.fields.map((field) => this.field(field, this.value))}
         </div>
       </details>
       ${this.hint === '' ? nothing : html`<p class="hint">${this.hint}</p>`}
@@ -92,77 +87,58 @@ export class CwTimeCurve extends LitElement {
     </fieldset>`;
   }
 
-  private three(): TemplateResult {
-    const quick = asPeopleSay(this.value);
-    const field = (key: keyof Quick, label: string, hint: string): TemplateResult =>
-      html`<cw-number
-        bare
-        label=${label}
-        hint=${hint}
-        unit="min"
-        least="0"
-        most="100000"
-        step="0.5"
-        .value=${quick[key]}
-        @cw-try=${(event: PartEvent<'cw-try', number>) => this.people(event, key, false)}
-        @cw-change=${(event: PartEvent<'cw-change', number>) => this.people(event, key, true)}
-      ></cw-number>`;
-    return html`<div class="three">
-        ${field('quick', 'Quick', 'one in ten is quicker')}${field('usual', 'Usual', 'half are under it')}${field('slow', 'Slow', 'one in ten is slower')}
-      </div>
-      ${kindOf(this.value) === 'people' ? nothing : html`<p class="hint">About what “${TIME_KINDS.find((one) => one.value === kindOf(this.value))!.label}” below comes to. Change one here and these three are what holds.</p>`}`;
+  /** The fields of a curve that is said in everyday terms; one alone has room for its rule. */
+  private lead<T extends Time>(fields: readonly Field<T>[], time: T): TemplateResult {
+    return fields.length === 1
+      ? this.field(fields[0]!, time, false)
+      : html`<div class="three">${fields.map((field) => this.field(field, time))}</div>`;
   }
 
-  private fixed(value: number): TemplateResult {
+  /** What a statistician's curve comes to, for changing it in everyday terms. */
+  private about({ words }: Curve<TimeKind, Time>): TemplateResult {
+    return html`${this.lead(quickUsualSlow.fields, asPeopleSay(this.value))}
+      <p class="hint">
+        About what “${words.choice}” below comes to. Change one here and these three are what holds.
+      </p>`;
+  }
+
+  private field<T extends Time>(field: Field<T>, time: T, bare = true): TemplateResult {
+    return field.kind === 'number' ? this.number(field, time, bare) : this.list(field, time);
+  }
+
+  private number<T extends Time>(field: NumberField<T>, time: T, bare: boolean): TemplateResult {
+    const set = (event: PartEvent<'cw-try' | 'cw-change', number>, keep: boolean): void =>
+      this.pass(event, field.set(time, event.detail.value), keep);
     return html`<cw-number
-      label="Always"
-      unit="min"
-      least="0"
-      most="100000"
-      step="0.5"
-      .value=${value}
-      @cw-try=${(event: PartEvent<'cw-try', number>) => this.pass(event, event.detail.value, false)}
-      @cw-change=${(event: PartEvent<'cw-change', number>) => this.pass(event, event.detail.value, true)}
+      ?bare=${bare}
+      label=${field.label}
+      hint=${field.hint}
+      unit=${field.unit}
+      .least=${field.least}
+      .most=${field.most}
+      .step=${field.step}
+      .value=${field.get(time)}
+      @cw-try=${(event: PartEvent<'cw-try', number>) => set(event, false)}
+      @cw-change=${(event: PartEvent<'cw-change', number>) => set(event, true)}
     ></cw-number>`;
   }
 
-  private fields(kind: TimeKind): (TemplateResult | typeof nothing)[] {
-    return (TIME_FIELDS[kind] ?? []).map(({ key, label, unit, least, most, share }) => {
-      const times = share === true ? 100 : 1;
-      const now = (this.value as Record<string, number>)[key]!;
-      const set = (event: PartEvent<'cw-change', number>, keep: boolean): void =>
-        this.pass(
-          event,
-          { ...(this.value as object), [key]: Math.round((event.detail.value / times) * 1e6) / 1e6 } as Time,
-          keep,
-        );
-      return html`<cw-number
-        bare
-        label=${label}
-        unit=${unit}
-        .least=${least}
-        .most=${most}
-        step=${share === true ? 1 : 0.5}
-        .value=${now * times}
-        @cw-try=${(event: PartEvent<'cw-try', number>) => set(event, false)}
-        @cw-change=${(event: PartEvent<'cw-change', number>) => set(event, true)}
-      ></cw-number>`;
-    });
-  }
-
-  private observed(): TemplateResult {
-    const values = (this.value as { values: number[] }).values;
+  private list<T extends Time>(field: ListField<T>, time: T): TemplateResult {
     return html`<cw-text
       tall
-      label="Times taken, minutes"
-      hint="One a line, or with spaces between."
-      .value=${values.join('\n')}
+      label=${field.label}
+      hint=${field.hint}
+      .value=${field.get(time).join('\n')}
       @cw-try=${(event: Event) => event.stopPropagation()}
-      @cw-change=${this.readObserved}
+      @cw-change=${(event: PartEvent<'cw-change', string>) => this.readList(event, field, time)}
     ></cw-text>`;
   }
 
-  private readonly readObserved = (event: PartEvent<'cw-change', string>): void => {
+  private readList<T extends Time>(
+    event: PartEvent<'cw-change', string>,
+    field: ListField<T>,
+    time: T,
+  ): void {
     event.stopPropagation();
     const reads = event.detail.value
       .split(/[\s;]+/)
@@ -175,14 +151,8 @@ export class CwTimeCurve extends LitElement {
       tell(this, 'cw-wrong', { text: event.detail.value, message: this.message });
       return;
     }
-    this.settle(
-      { curve: 'observed', values: reads.map(({ read }) => (read.kind === 'fine' ? read.value! : 0)) },
-      true,
-    );
-  };
-
-  private people(event: Event & { detail: { value: number } }, key: keyof Quick, keep: boolean): void {
-    this.pass(event, { ...asPeopleSay(this.value), [key]: event.detail.value }, keep);
+    const values = reads.map(({ read }) => (read.kind === 'fine' ? read.value! : 0));
+    this.settle(field.set(time, values), true);
   }
 
   private readonly otherKind = (event: PartEvent<'cw-change', TimeKind>): void =>
@@ -203,22 +173,6 @@ export class CwTimeCurve extends LitElement {
     }
     tell(this, keep ? 'cw-change' : 'cw-try', { value: time });
   }
-}
-
-/** Why these numbers make no time together; empty where they do. */
-function faultOf(time: Time): string {
-  if (typeof time === 'object' && 'quick' in time && !(time.quick < time.usual && time.usual < time.slow)) {
-    return `Quick, usual and slow have to rise: ${time.quick}, ${time.usual}, ${time.slow} do not.`;
-  }
-  if (typeof time === 'object' && 'least' in time) {
-    const rising =
-      time.curve === 'triangular'
-        ? time.least <= time.likeliest && time.likeliest <= time.most
-        : time.least <= time.most;
-    if (!rising) return `From least to most these numbers have to rise.`;
-  }
-  const read = timeSchema.safeParse(time);
-  return read.success ? '' : `This makes no time yet: ${timeInWords(time)}.`;
 }
 
 declare global {

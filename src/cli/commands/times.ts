@@ -8,7 +8,7 @@ import { placeKey } from '../../timing/groups.ts';
 import type { Role } from '../../timing/header-words.ts';
 import { guessMapping, type Mapping } from '../../timing/mapping.ts';
 import { accountOf, readObservations } from '../../timing/read-observations.ts';
-import { FEWEST, type CandidateKind } from '../../timing/step-fit.ts';
+import { CANDIDATE_KINDS, FEWEST, type CandidateKind } from '../../timing/step-fit.ts';
 import { studyTimes } from '../../timing/study-times.ts';
 import { readTable, type Table } from '../../timing/table.ts';
 import { readInput, type Changes } from '../input.ts';
@@ -37,13 +37,8 @@ const ROLES: readonly Role[] = [
   'rating',
   'repeat',
 ];
-const KINDS: Record<string, CandidateKind> = {
-  lognormal: 'lognormal',
-  gamma: 'gamma',
-  weibull: 'weibull',
-  'quick-usual-slow': 'quick-usual-slow',
-  observed: 'observed',
-};
+/** Times that are all alike become fixed by themselves; nobody has to ask for it. */
+const KINDS: readonly CandidateKind[] = CANDIDATE_KINDS.filter((kind) => kind !== 'fixed');
 
 interface Words extends Changes {
   map?: string[];
@@ -113,7 +108,7 @@ export function timesCommand(): Command {
     .addOption(
       new Option(
         '--use <step=curve...>',
-        `choose a curve yourself: sand=gamma; curves: ${Object.keys(KINDS).join(', ')}`,
+        `choose a curve yourself: sand=gamma; curves: ${KINDS.join(', ')}`,
       ).argParser(collect),
     )
     .addOption(
@@ -240,9 +235,9 @@ function usesOf(words: Words, scenario: Scenario): Record<string, CandidateKind>
     (words.use ?? []).flatMap((one) => {
       const [step, curve] = splitAtLast(one, '--use');
       stepOf(scenario, step, '--use');
-      const kind = KINDS[curve];
+      const kind = KINDS.find((one) => one === curve);
       if (kind === undefined)
-        throw commandWrong(`--use knows no curve "${curve}"; it knows ${Object.keys(KINDS).join(', ')}.`);
+        throw commandWrong(`--use knows no curve "${curve}"; it knows ${KINDS.join(', ')}.`);
       const products = [null, ...Object.keys(scenario.products ?? {})];
       return [
         ...products.map((product) => ({ step, product, repeat: false })),

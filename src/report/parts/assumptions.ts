@@ -1,8 +1,8 @@
 /** What the numbers take for granted, in words: read off the scenario, never written by hand. */
+import { isFixed, meanOf } from '../../duration/compile.ts';
 import { clockOfMinutes, minutesOfClock } from '../../scenario/clock.ts';
 import { resolve, type ResolvedPerson, type ResolvedShift } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
-import { meanOf } from '../../study/sensitivity/times.ts';
 import { counted, inSentence, listed, money, percent, plain, plural, singular } from '../../words/words.ts';
 import { termsOf, YEARS } from './money.ts';
 
@@ -108,7 +108,7 @@ function gearWords({ gear, steps }: ResolvedShift): string[] {
     .filter((step) => step.kind === 'wait')
     .map(
       (step) =>
-        `${inSentence(step.name)} ${plain(meanOf(step.time))} min${typeof step.time === 'number' ? '' : ' on average'}`,
+        `${inSentence(step.name)} ${plain(meanOf(step.time))} min${isFixed(step.time) ? '' : ' on average'}`,
     );
   return owned.length + waits.length === 0
     ? []

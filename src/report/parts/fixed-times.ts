@@ -1,14 +1,14 @@
 /** Whether a shift is the same every time. */
-import { compileTime } from '../../duration/compile.ts';
+import { isFixed } from '../../duration/compile.ts';
 import type { ResolvedShift } from '../../scenario/resolve.ts';
-import type { Time } from '../../scenario/schema.ts';
+import type { Time } from '../../duration/time.ts';
 
 /**
  * Every time is fixed, nothing is left to chance: rework, scrap, attendance, failures, random arrivals, a mix
  * of products.
  */
 export function cellIsFixed(shift: ResolvedShift): boolean {
-  const fixed = (time: Time | null): boolean => time === null || compileTime(time).standardDeviation === 0;
+  const fixed = (time: Time | null): boolean => time === null || isFixed(time);
   return (
     shift.products.length <= 1 &&
     shift.products.every((product) => Object.values(product.times).every(fixed)) &&

@@ -2,7 +2,7 @@
  * What the schema knows at a place: the keys of a group, found by walking the schema the way the place walks
  * the file.
  */
-import { z } from '../zod.ts';
+import { z } from '../../zod.ts';
 import type { Place } from './fault.ts';
 
 type Schema = z.core.$ZodType;

@@ -1,5 +1,5 @@
 /** The shape of a file: what the schema refuses, in words of the shop rather than of the schema library. */
-import type { z } from '../zod.ts';
+import type { z } from '../../zod.ts';
 import { scenarioSchema, type Scenario } from '../schema.ts';
 import { faultAt, listed, nearest, show, type Fault, type Place } from './fault.ts';
 import { keysAt } from './schema-keys.ts';

@@ -5,7 +5,6 @@ import { inMinutes, listed, type Place } from '../reading/fault.ts';
 import type { ResolvedStep } from '../resolve.ts';
 import type { CarryOver } from '../schema.ts';
 import { fault, stepOf, type Cell } from './cell.ts';
-import { longest } from './least-time.ts';
 import { holdings, holdingWay, mainWay, position, type Holding } from './ways.ts';
 
 type State = NonNullable<CarryOver['state']>;
@@ -126,11 +125,11 @@ function inHand(cell: Cell, { unit, state, step, units, place }: Carried): void 
     );
     return;
   }
-  const most = longest(timeHere(cell, unit, step));
+  const most = cell.compiled(timeHere(cell, unit, step)).longest;
   const factor =
     unit.product === undefined ? Infinity : (cell.scenario.products?.[unit.product]?.factors?.[step.id] ?? 1);
   const limit =
-    most === null
+    most === Infinity
       ? Infinity
       : most * (cell.scenario.products === undefined ? 1 : factor) * skill.factor * cell.shift.allowance;
   if (unit.minutes !== undefined && unit.minutes > limit) {

@@ -1,4 +1,6 @@
 /** What a rule is handed: the scenario, its defaults filled in, and where to put what it finds. */
+import { compileTime, type CompiledTime } from '../../duration/compile.ts';
+import type { Time } from '../../duration/time.ts';
 import { faultAt, listed, nearest, show, type Fault, type Place, type Remark } from '../reading/fault.ts';
 import { resolve, type ResolvedShift, type ResolvedStep } from '../resolve.ts';
 import type { Scenario } from '../schema.ts';
@@ -9,6 +11,11 @@ export interface Cell {
   shift: ResolvedShift;
   faults: Fault[];
   remarks: Remark[];
+  /**
+   * The curve of a time that has passed its own check, made once for each time of this file: a long list of
+   * observations is asked for by every unit that is at its step.
+   */
+  compiled(time: Time): CompiledTime;
 }
 
 /** One rule: looks at the cell and notes what it finds. */
@@ -19,7 +26,17 @@ export const cellOf = (scenario: Scenario): Cell => ({
   shift: resolve(scenario),
   faults: [],
   remarks: [],
+  compiled: compiledOnce(),
 });
+
+function compiledOnce(): Cell['compiled'] {
+  const known = new Map<Time, CompiledTime>();
+  return (time) => {
+    const made = known.get(time) ?? compileTime(time);
+    known.set(time, made);
+    return made;
+  };
+}
 
 /** Notes a fault: the file is refused. */
 export function fault(cell: Cell, place: Place, found: string, allowed: string, remedy: string): void {

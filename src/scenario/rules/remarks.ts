@@ -1,7 +1,6 @@
 /** What is pointed out in a cell that can run. */
 import { listed, inMinutes } from '../reading/fault.ts';
 import { remark, type Cell } from './cell.ts';
-import { leastMean } from './least-time.ts';
 import { reachedByAny } from './ways.ts';
 
 export function unusedThings(cell: Cell): void {
@@ -69,7 +68,7 @@ export function glue(cell: Cell): void {
   cell.shift.steps.forEach((step, i) => {
     if (step.kind !== 'wait') return;
     const shortest = Math.min(
-      ...cell.shift.products.map((product) => leastMean(product.times[step.id] ?? step.time)),
+      ...cell.shift.products.map((product) => cell.compiled(product.times[step.id] ?? step.time).mean),
     );
     const inClamps = cell.shift.steps.some((by) => by.takes.length > 0 && cell.shift.steps.indexOf(by) < i);
     if (inClamps && shortest < SHORT_CURE && !/rest/i.test(`${step.id} ${step.name}`)) {
@@ -94,7 +93,7 @@ function restBeforeSanding(cell: Cell): void {
   const sand = main.findIndex(isSanding);
   const waits = main
     .slice(0, Math.max(sand, 0))
-    .filter((step) => step.kind === 'wait' && leastMean(step.time) > 0);
+    .filter((step) => step.kind === 'wait' && cell.compiled(step.time).mean > 0);
   if (sand === -1 || waits.length !== 1) return;
   remark(
     cell,

@@ -2,21 +2,24 @@
 import { inMinutes } from '../reading/fault.ts';
 import type { ResolvedPerson, ResolvedStep } from '../resolve.ts';
 import { fault, type Cell } from './cell.ts';
-import { leastPlanned } from './least-time.ts';
 import { covers } from './people.ts';
 import { reachedByAny } from './ways.ts';
+
+/** A run counts whole milliseconds: what is over by less than half of one still fits. Minutes. */
+const HALF_MILLISECOND = 0.5 / 60_000;
 
 export function whole(cell: Cell): void {
   for (const step of reachedByAny(cell)) {
     if (!step.whole) continue;
     const able = cell.shift.people.filter((person) => covers(person, step.id));
     if (able.length === 0) continue;
+    const least = leastPlanned(cell, step);
     const tries = able.map((person) => ({
       person,
-      needs: leastNeeded(cell, person, step),
+      needs: least * (person.skills[step.id]?.factor ?? 1) * cell.shift.allowance,
       has: stretch(cell, person, step),
     }));
-    if (tries.some((one) => one.needs <= one.has + 1e-9)) continue;
+    if (tries.some((one) => one.needs <= one.has + HALF_MILLISECOND)) continue;
     const best = tries.reduce((most, one) => (one.has > most.has ? one : most));
     fault(
       cell,
@@ -29,21 +32,17 @@ export function whole(cell: Cell): void {
 }
 
 const planned = (step: ResolvedStep): string =>
-  step.plannedAt === 'mean'
-    ? 'the least its mean can be'
-    : `the least its ${step.plannedAt}th percentile can be`;
+  step.plannedAt === 'mean' ? 'its mean' : `its ${step.plannedAt}th percentile`;
 
-/**
- * The planned time of the product it takes least for; a lower bound, so a step is only refused where it can
- * never begin.
- */
-function leastNeeded(cell: Cell, person: ResolvedPerson, step: ResolvedStep): number {
+/** Planned minutes of the product it takes least for, by the curve the run plans with. */
+function leastPlanned(cell: Cell, step: ResolvedStep): number {
   const products = cell.shift.products.filter((product) => !product.skips.includes(step.id));
-  const least = products.map(
-    (product) =>
-      leastPlanned(product.times[step.id] ?? step.time, step.plannedAt) * (product.factors[step.id] ?? 1),
-  );
-  return Math.min(...least) * (person.skills[step.id]?.factor ?? 1) * cell.shift.allowance;
+  const least = products.map((product) => {
+    const time = cell.compiled(product.times[step.id] ?? step.time);
+    const planned = step.plannedAt === 'mean' ? time.mean : time.percentile(step.plannedAt);
+    return planned * (product.factors[step.id] ?? 1);
+  });
+  return Math.min(...least);
 }
 
 /** The longest stretch in which this person could begin the step and finish it, minutes. */

@@ -5,7 +5,9 @@
  * cure 5 minutes either way, rework halved or doubled, three or four days of absence in 100, parts half an
  * hour late.
  */
-import type { Person, Scenario, Step, Time } from '../../scenario/schema.ts';
+import { meanOf } from '../../duration/compile.ts';
+import type { Time } from '../../duration/time.ts';
+import type { Person, Scenario, Step } from '../../scenario/schema.ts';
 import { studentQuantile } from '../intervals/student-quantile.ts';
 import { longerBy, spreadBy, timesBy } from './times.ts';
 
@@ -58,7 +60,7 @@ function handsInput(id: string, step: Step, known: readonly KnownTime[]): MovedI
     (factor: number) =>
     (scenario: Scenario): Scenario =>
       withTimes(scenario, id, (time) => timesBy(time, factor));
-  if (!(meanAny(step) > 0)) return { id: `time-${id}`, name: `the time at ${name}`, moves: [] };
+  if (!(meanOf(step.time) > 0)) return { id: `time-${id}`, name: `the time at ${name}`, moves: [] };
   return {
     id: `time-${id}`,
     name: `the time at ${name}`,
@@ -68,8 +70,6 @@ function handsInput(id: string, step: Step, known: readonly KnownTime[]): MovedI
     ],
   };
 }
-
-const meanAny = ({ time }: Step): number => (typeof time === 'number' ? time : 1);
 
 /**
  * How far the mean of a step may lie from what is taken for it, as a share: by its own timings where there

@@ -2,14 +2,15 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { checkScenario } from '../../../src/scenario/check.ts';
 import { moreGear } from '../../../src/study/one-more.ts';
-import type { Scenario, Time } from '../../../src/scenario/schema.ts';
+import type { Time } from '../../../src/duration/time.ts';
+import type { Scenario } from '../../../src/scenario/schema.ts';
 import { baseCase } from '../../../src/study/from-scenario.ts';
 import { inputsOf } from '../../../src/study/sensitivity/inputs.ts';
 import { runSensitivity } from '../../../src/study/sensitivity/sensitivity.ts';
-import { longerBy, meanOf, spreadBy, timesBy } from '../../../src/study/sensitivity/times.ts';
+import { longerBy, spreadBy, timesBy } from '../../../src/study/sensitivity/times.ts';
 import { runStudy } from '../../../src/study/study.ts';
 import { summarize } from '../../../src/study/summary.ts';
-import { compileTime } from '../../../src/duration/compile.ts';
+import { compileTime, meanOf } from '../../../src/duration/compile.ts';
 import { inLineRunner } from '../../../src/work/in-line.ts';
 
 const fileOf = (name: string): Scenario =>

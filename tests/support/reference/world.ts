@@ -13,7 +13,7 @@ import type {
   ResolvedShift,
   ResolvedStep,
 } from '../../../src/scenario/resolve.ts';
-import type { Time } from '../../../src/scenario/schema.ts';
+import type { Time } from '../../../src/duration/time.ts';
 
 export const milliseconds = (minutes: number): number => Math.floor(minutes * 60_000 + 0.5);
 

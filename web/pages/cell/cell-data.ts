@@ -1,7 +1,8 @@
 /** What the page reads off a draft. A draft may be wrong; here it only has to have the shape of a file. */
 import { compileTime } from '../../../src/duration/compile.ts';
 import type { Meaning } from '../../../src/charts/index.ts';
-import type { Product, Scenario, Step, Time } from '../../../src/scenario/schema.ts';
+import type { Time } from '../../../src/duration/time.ts';
+import type { Product, Scenario, Step } from '../../../src/scenario/schema.ts';
 import type { Json } from '../../store/draft.ts';
 
 const isGroup = (value: unknown): value is Record<string, unknown> =>

@@ -5,7 +5,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { cautionsFor, type CautionTopic } from '../../../src/scenario/cautions.ts';
-import type { Time } from '../../../src/scenario/schema.ts';
+import type { Time } from '../../../src/duration/time.ts';
 import { type Choice } from '../../parts/choice.ts';
 import '../../parts/clock.ts';
 import type { PartEvent } from '../../parts/events.ts';

@@ -1,4 +1,5 @@
 /** The options of a cell as the page changes them: plain functions from one list of options to the next. */
+import { isFixed } from '../../../src/duration/compile.ts';
 import { applyChanges, describeChanges, diffPatch, mergePatch } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { capitalized, inSentence, ordinal, singular, withArticle } from '../../../src/words/words.ts';
@@ -129,7 +130,7 @@ export function makersOf(scenario: Scenario): Maker[] {
         },
       })),
     ...steps
-      .filter(([, step]) => step.kind === 'wait' && typeof step.time === 'number')
+      .filter(([, step]) => step.kind === 'wait' && isFixed(step.time))
       .flatMap(([id, step]) =>
         [-10, 15]
           .map((by) => ({ by, to: meanOf(step.time) + by }))

@@ -1,7 +1,7 @@
 /**
  * What a lead says of tomorrow: kept in this browser by cell, and turned into the question a plan answers.
  */
-import { z } from '../../../src/scenario/zod.ts';
+import { z } from '../../../src/zod.ts';
 import type { Attendance, CrewQuestion } from '../../../src/staffing/question.ts';
 import { promiseShare } from '../../../src/study/from-scenario.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';

@@ -1,7 +1,8 @@
 /** The times as the cell has them now, step by step: what a list or the stopwatch is to put right. */
 import type { Block } from '../../../src/document/document.ts';
 import { fixed, inSentence } from '../../../src/words/words.ts';
-import type { Scenario, Time } from '../../../src/scenario/schema.ts';
+import type { Time } from '../../../src/duration/time.ts';
+import type { Scenario } from '../../../src/scenario/schema.ts';
 import { timeInWords } from '../../parts/time-words.ts';
 import { meanOf } from '../common/times.ts';
 

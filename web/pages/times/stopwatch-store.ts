@@ -2,7 +2,7 @@
  * Pieces being timed and times taken, kept in this browser at every touch: a tablet that sleeps or is closed
  * loses nothing.
  */
-import { z } from '../../../src/scenario/zod.ts';
+import { z } from '../../../src/zod.ts';
 import type { Observation } from '../../../src/timing/observation.ts';
 
 const timed = z.object({
