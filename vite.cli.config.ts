@@ -11,6 +11,8 @@ const nameOf = ({ name }: { name: string }): string =>
  */
 export default defineConfig({
   publicDir: false,
+  // write-file-atomic asks for its own address, which modules do not have, to name its temporary files.
+  define: { __filename: '"clampwright"' },
   build: {
     ssr: true,
     outDir: 'dist/cli',

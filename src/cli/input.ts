@@ -2,7 +2,6 @@
  * From the words of a command line to a checked scenario: the file, the options and changes asked for, the
  * seed.
  */
-import { readFile, stat } from 'node:fs/promises';
 import { relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { checkScenario, readScenario, type Remark } from '../scenario/check.ts';
@@ -12,6 +11,7 @@ import { MOST_TEXT } from '../scenario/reading/read-text.ts';
 import { DEFAULT_SEED } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Input } from '../report/input.ts';
+import { readText } from './disk/read-file.ts';
 import { commandWrong, scenarioWrong } from './trouble.ts';
 
 /** The demo shop that comes with the package; this file is built into dist/cli. */
@@ -44,25 +44,11 @@ export async function readInput(file: string | undefined, changes: Changes = {})
   };
 }
 
+/** Anything longer is refused anyway: a character takes four bytes at most. */
+const MOST_BYTES = 4 * MOST_TEXT;
+
 async function textOf(path: string): Promise<string> {
-  try {
-    const { size } = await stat(path);
-    // Anything longer is refused anyway; a character takes three bytes at most where the length is counted in
-    // 16-bit units.
-    if (size > 4 * MOST_TEXT)
-      throw commandWrong(
-        `${path} has ${Math.round(size / 1024 / 1024)} MB; a scenario has at most 10 MB. Is it the right file?`,
-      );
-    return await readFile(path, 'utf8');
-  } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === 'ENOENT')
-      throw commandWrong(`There is no file ${path}. Check the name, or leave it out to see the demo shop.`);
-    if (code === 'EISDIR') throw commandWrong(`${path} is a folder. Name a scenario file in it.`);
-    if (code === 'EACCES' || code === 'EPERM')
-      throw commandWrong(`${path} may not be read. Ask its owner for leave to read it.`);
-    throw error;
-  }
+  return readText(path, MOST_BYTES, 'a scenario');
 }
 
 /**

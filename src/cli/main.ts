@@ -6,7 +6,8 @@
 import { Command, CommanderError } from 'commander';
 import { COMMANDS } from './commands.ts';
 import { COLUMNS, printTrouble } from './print.ts';
-import { COMMAND_WRONG, FINE, PROGRAM_WRONG, Trouble } from './trouble.ts';
+import { diskTrouble, isOfDisk } from './disk/disk-trouble.ts';
+import { COMMAND_WRONG, DISK_WRONG, FINE, PROGRAM_WRONG, Trouble } from './trouble.ts';
 import { VERSION } from '../report/version.ts';
 
 const program = new Command('clampwright')
@@ -17,11 +18,15 @@ const program = new Command('clampwright')
   .helpCommand('help [command]', 'what a command understands')
   .addHelpText(
     'after',
-    '\nExit codes: 0 fine; 1 the scenario is wrong; 2 the command line is wrong; 3 the program is.',
+    [
+      '\nExit codes: 0 fine; 1 the scenario is wrong; 2 the command line is wrong; 3 the program is;',
+      '4 the disk or the output would not; 5 there is an answer, but not the whole of it.',
+    ].join('\n'),
   );
 
 for (const make of COMMANDS) program.addCommand(make());
-for (const command of [program, ...program.commands]) {
+const within = (command: Command): Command[] => [command, ...command.commands.flatMap(within)];
+for (const command of within(program)) {
   command
     .exitOverride()
     .showSuggestionAfterError()
@@ -30,23 +35,38 @@ for (const command of [program, ...program.commands]) {
     .configureOutput({ getOutHelpWidth: () => COLUMNS, getErrHelpWidth: () => COLUMNS });
 }
 
-// A reader that closes early ("| head") has seen what it wanted.
-process.stdout.on('error', (error: NodeJS.ErrnoException) =>
-  process.exit(error.code === 'EPIPE' ? FINE : COMMAND_WRONG),
-);
+// A reader that closes early ("| head") has seen what it wanted; a full disk has not taken the answer.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  process.exit(error.code === 'EPIPE' ? (process.exitCode ?? FINE) : tell(ofOutput(error)));
+});
+// Nobody is left to be told.
+process.stderr.on('error', () => undefined);
 
 try {
   await program.parseAsync();
 } catch (error) {
-  if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? FINE : COMMAND_WRONG;
-  else if (error instanceof Trouble) {
-    printTrouble(error, process.argv.includes('--json'));
-    process.exitCode = error.exitCode;
-  } else {
-    console.error(error);
-    console.error(
-      'This is a fault of the program and not yours. Please report it with the lines above, the command and the file.',
-    );
-    process.exitCode = PROGRAM_WRONG;
+  process.exitCode = tell(error);
+}
+
+/** Says what went wrong. @returns the exit code. */
+function tell(error: unknown): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? FINE : COMMAND_WRONG;
+  const trouble = error instanceof Trouble ? error : ofOutput(error);
+  if (trouble instanceof Trouble) {
+    printTrouble(trouble, process.argv.includes('--json') && trouble.exitCode !== DISK_WRONG);
+    return trouble.exitCode;
   }
+  console.error(error);
+  console.error(
+    'This is a fault of the program and not yours. Please report it with the lines above, the command and the file.',
+  );
+  return PROGRAM_WRONG;
+}
+
+/** What the disk did is nobody's fault here: an output that takes no more, a file that went away. */
+function ofOutput(error: unknown): unknown {
+  if (!isOfDisk(error)) return error;
+  if (typeof error.path === 'string') return diskTrouble(error, error.path, 'write');
+  const why = error.code === 'ENOSPC' ? 'there is no room for it' : error.code;
+  return new Trouble(DISK_WRONG, `The answer could not be written: ${why}.`);
 }

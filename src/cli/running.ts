@@ -5,7 +5,7 @@ import type { Runner } from '../record/job.ts';
 import type { StudyState } from '../study/study.ts';
 import { threadRunner } from '../work/threads.ts';
 import { say } from './print.ts';
-import { scenarioWrong } from './trouble.ts';
+import { PARTIAL, scenarioWrong } from './trouble.ts';
 import { faultAt } from '../scenario/reading/fault.ts';
 
 export interface Run {
@@ -28,6 +28,7 @@ export async function running<T>(threads: number, work: (run: Run) => Promise<T>
     if (stop.signal.aborted) process.exit(130);
     bar?.end();
     say('Stopping; the answer so far follows. Ctrl-C once more ends at once.');
+    process.exitCode = PARTIAL;
     stop.abort(new Error('stopped by hand'));
   };
   process.on('SIGINT', onInterrupt);

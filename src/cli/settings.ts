@@ -18,6 +18,9 @@ export const fileArgument = (): Argument =>
   new Argument('[file]', 'scenario file; left out: the demo shop that comes with the package');
 
 export const jsonOption = (): Option => new Option('--json', 'one JSON document instead of text');
+/** For commands that write files. */
+export const forceOption = (): Option =>
+  new Option('--force', 'overwrite a file that is there already, whatever it is');
 export const seedOption = (): Option =>
   new Option('--seed <text>', "any text; the same text gives the same shifts (default: the file's)");
 export const withOption = (): Option =>

@@ -6,6 +6,10 @@ export const FINE = 0;
 export const SCENARIO_WRONG = 1;
 export const COMMAND_WRONG = 2;
 export const PROGRAM_WRONG = 3;
+/** The disk, or whatever the answer is written to: full, out of reach, no leave. */
+export const DISK_WRONG = 4;
+/** There is an answer, but not the whole of it: stopped by hand, or not all could be read. */
+export const PARTIAL = 5;
 
 export class Trouble extends Error {
   override name = 'Trouble';

@@ -35,6 +35,7 @@ export function toHtml(page: Page, { paper, language = 'en' }: PrintOptions = {}
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="clampwright">
 <title>${text(page.title)}</title>
 <style>${styles(size, paper)}</style>
 </head>

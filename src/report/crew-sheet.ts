@@ -143,11 +143,13 @@ function rulesOf(sheet: CrewSheet): string[] {
   ];
 }
 
+export const SHEET_COLUMNS = ['person', 'what', 'from', 'to', 'steps in order', 'note'] as const;
+
 /** Rows of the sheet for a spreadsheet, the head first: one row a post, break, time away and overtime. */
 export function sheetRows(sheet: CrewSheet): Cell[][] {
   const clock = clockIn(sheet);
   return [
-    ['person', 'what', 'from', 'to', 'steps in order', 'note'],
+    [...SHEET_COLUMNS],
     ...sheet.people.flatMap((person): Cell[][] => [
       ...(person.chance === 0 ? [[person.name, 'out', null, null, null, null]] : []),
       ...person.posts.map((post): Cell[] => [

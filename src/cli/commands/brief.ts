@@ -1,4 +1,3 @@
-import { writeFile } from 'node:fs/promises';
 import { basename, extname, join, dirname } from 'node:path';
 import { Command, Option } from 'commander';
 import {
@@ -13,12 +12,21 @@ import { toHtml } from '../../document/document-html.ts';
 import { toMarkdown } from '../../document/document-markdown.ts';
 import { toText } from '../../document/document-text.ts';
 import type { Page } from '../../document/document.ts';
+import { mayReplace, replaceFile } from '../disk/replace-file.ts';
 import { readInput, optionIds, type Input } from '../input.ts';
 import { quoted } from '../../report/pages/foot.ts';
 import { COLUMNS, printJson, say } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
-import { addStudyWords, askedOf, collect, fileArgument, optionOption, type StudyWords } from '../settings.ts';
+import {
+  addStudyWords,
+  askedOf,
+  collect,
+  fileArgument,
+  forceOption,
+  optionOption,
+  type StudyWords,
+} from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 import { gearAsked } from './one-more.ts';
@@ -35,6 +43,7 @@ interface Words extends StudyWords {
   format: Format;
   paper?: 'A4' | 'Letter';
   out?: string;
+  force?: boolean;
 }
 
 /** One page to carry upstairs. */
@@ -72,7 +81,8 @@ export function briefCommand(): Command {
     )
     .addOption(
       new Option('--out <file>', 'write to a file; pictures of a markdown page, and svg, go beside it'),
-    );
+    )
+    .addOption(forceOption());
   return addStudyWords(command).action((file: string | undefined, words: Words) => brief(file, words));
 }
 
@@ -88,6 +98,7 @@ async function brief(file: string | undefined, words: Words): Promise<void> {
     throw commandWrong('Pictures are written beside a file: say which with --out, such as --out brief.svg');
   const input = await readInput(file, words);
   const question = questionOf(input, words);
+  if (words.format !== 'svg') await mayReplace(words.out, { kind: 'page', force: words.force === true });
   const data = await running(words.threads, ({ runner, signal, onLook }) => {
     let label = LABELS.question;
     return makeBrief(input.scenario, question, runner, {
@@ -147,7 +158,7 @@ function asked(question: BriefQuestion): string[] {
   }
 }
 
-async function handOut(page: Page, { format, paper, out }: Words): Promise<void> {
+async function handOut(page: Page, { format, paper, out, force }: Words): Promise<void> {
   const pictures = picturesOf(page);
   const texts: Record<Exclude<Format, 'svg'>, () => string> = {
     text: () => toText(page, COLUMNS),
@@ -170,18 +181,9 @@ async function handOut(page: Page, { format, paper, out }: Words): Promise<void>
   if (files.length === 0)
     throw commandWrong('This page has no picture: the runs were stopped before there was one.');
   for (const [path, text] of files) {
-    await write(path, text);
+    const kind = text.startsWith('<svg') ? 'picture' : 'page';
+    await replaceFile(path, text, { kind, force: force === true });
     say(`Written: ${path}`);
-  }
-}
-
-async function write(path: string, text: string): Promise<void> {
-  try {
-    await writeFile(path, text);
-  } catch (error) {
-    throw commandWrong(
-      `${path} cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown'}). Name a file in a folder that is there and may be written.`,
-    );
   }
 }
 

@@ -1,4 +1,3 @@
-import { writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
 import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../report/brief.ts';
 import { writeCsv } from '../../document/csv.ts';
@@ -13,6 +12,8 @@ import { personDays } from '../../staffing/sheet.ts';
 import { tryChange, type TriedChange } from '../../staffing/try-change.ts';
 import { cautionsFor } from '../../scenario/cautions.ts';
 import { crewQuestion, type CrewWords } from '../crew-question.ts';
+import { isDay } from '../../book/calendar-day.ts';
+import { mayReplace, replaceFile } from '../disk/replace-file.ts';
 import { patchOf, readInput } from '../input.ts';
 import { crewPage } from '../../report/pages/crew-page.ts';
 import { quoted } from '../../report/pages/foot.ts';
@@ -21,6 +22,7 @@ import { running, type Run } from '../running.ts';
 import {
   collect,
   fileArgument,
+  forceOption,
   jsonOption,
   optionOption,
   seedOption,
@@ -43,6 +45,7 @@ interface Words extends CrewWords {
   count: number;
   search: number;
   threads: number;
+  force?: boolean;
   json?: boolean;
 }
 
@@ -125,6 +128,7 @@ export function crewCommand(): Command {
         .default(CREW.search.shifts),
     )
     .addOption(threadsOption())
+    .addOption(forceOption())
     .addOption(jsonOption())
     .action((file: string | undefined, words: Words) => crew(file, words));
 }
@@ -134,6 +138,11 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
   const question = crewQuestion(input.scenario, words);
   const change = words.try === undefined ? null : patchOf(words.try, '--try');
   const day = words.day === undefined ? null : dayOf(words.day);
+  const force = words.force === true;
+  await mayReplace(words.sheet, { kind: 'sheet', force });
+  await mayReplace(words.wall, { kind: 'page', force });
+  await mayReplace(words.calendar, { kind: 'calendar', force });
+  await mayReplace(words.brief, { kind: 'page', force });
   const { plan, tried, training, brief } = await running(words.threads, (run) =>
     answer(question, words, change, run),
   );
@@ -154,7 +163,8 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
       seed: input.seed,
       command: again.map(quoted).join(' '),
     };
-    await writeOut(words.brief, toHtml(buildBrief({ scenario: input.scenario, data: brief, again: from })));
+    const page = buildBrief({ scenario: input.scenario, data: brief, again: from });
+    await replaceFile(words.brief, toHtml(page), { kind: 'page', force });
   }
   const cautions = cautionsFor(plan.scenario);
   if (words.json === true) {
@@ -266,12 +276,14 @@ async function writeFiles(
   words: Words,
   day: string | null,
 ): Promise<void> {
+  const force = words.force === true;
   if (plan.kind === 'over the limit') {
     if (words.wall !== undefined || words.sheet !== undefined || words.calendar !== undefined)
       say("No sheet is written: no plan keeps the file's limits.");
     return;
   }
-  if (words.sheet !== undefined) await writeOut(words.sheet, writeCsv(sheetRows(plan.sheet)));
+  if (words.sheet !== undefined)
+    await replaceFile(words.sheet, writeCsv(sheetRows(plan.sheet)), { kind: 'sheet', force });
   if (words.wall !== undefined) {
     const page = wallPage({
       sheet: plan.sheet,
@@ -279,7 +291,7 @@ async function writeFiles(
       answer: answerSentences(plan),
       cautions: cautionsFor(plan.scenario),
     });
-    await writeOut(words.wall, toHtml(page));
+    await replaceFile(words.wall, toHtml(page), { kind: 'page', force });
   }
   if (words.calendar !== undefined) {
     const on = day ?? tomorrow();
@@ -288,28 +300,15 @@ async function writeFiles(
       cell: openDay(question).shift.name,
       people: personDays(plan.sheet),
     });
-    await writeOut(words.calendar, calendarFile(events, { stamp: Date.now(), name: plan.cell }));
-  }
-}
-
-async function writeOut(path: string, content: string): Promise<void> {
-  try {
-    await writeFile(path, content);
-  } catch (error) {
-    throw commandWrong(
-      `${path} cannot be written (${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}). Name a file in a folder that is there.`,
-    );
+    await replaceFile(words.calendar, calendarFile(events, { stamp: Date.now(), name: plan.cell }), {
+      kind: 'calendar',
+      force,
+    });
   }
 }
 
 function dayOf(text: string): string {
-  const time = Date.parse(`${text}T00:00:00Z`);
-  if (
-    /^\d{4}-\d{2}-\d{2}$/.test(text) &&
-    Number.isFinite(time) &&
-    new Date(time).toISOString().startsWith(text)
-  )
-    return text;
+  if (isDay(text)) return text;
   throw commandWrong(`--day takes a date such as 2026-03-02, not ${text}.`);
 }
 

@@ -1,5 +1,8 @@
-import { readFile, writeFile } from 'node:fs/promises';
-import { Command, Option } from 'commander';
+import { randomUUID } from 'node:crypto';
+import { Command, InvalidArgumentError, Option } from 'commander';
+import { isDay } from '../../book/calendar-day.ts';
+import type { Entry } from '../../book/entry.ts';
+import { nextEntry } from '../../book/next-entry.ts';
 import { logPage, whyPage } from '../../report/log-page.ts';
 import { dayOfEvents } from '../../today/day-of-events.ts';
 import { whyMissed, type DayAsItWas } from '../../today/why-missed.ts';
@@ -12,16 +15,17 @@ import { driftsOf } from '../../timing/drift.ts';
 import { timesOfEvents } from '../../timing/event-times.ts';
 import { readEvents } from '../../timing/events-csv.ts';
 import {
+  contentsOfDay,
   coverageOfBook,
-  emptyLog,
   logBookSchema,
-  readLog,
+  logOfBook,
   timesOfBook,
-  withDay,
   type LogBook,
   type LogDay,
 } from '../../timing/log-book.ts';
 import { paceOfDay } from '../../timing/pace-of-day.ts';
+import { addToBook, readBookFile, type BookFile } from '../disk/book-file.ts';
+import { readText } from '../disk/read-file.ts';
 import { readInput, type Changes } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
@@ -35,7 +39,7 @@ import {
   wholeFrom,
   withOption,
 } from '../settings.ts';
-import { commandWrong, Trouble, SCENARIO_WRONG } from '../trouble.ts';
+import { commandWrong, PARTIAL } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 
 interface Words extends Changes {
@@ -56,10 +60,17 @@ interface Words extends Changes {
 }
 
 const MOST_UNITS = 1_000_000;
-const logOption = (): Option => new Option('--log <file>', 'the log').default('clampwright-log.json');
-const dateOption = (): Option => new Option('--date <day>', 'the day, YYYY-MM-DD').makeOptionMandatory();
+const MOST_EVENTS = 200 * 1024 * 1024;
+const logOption = (): Option => new Option('--log <file>', 'the log').default('clampwright-log.jsonl');
+const dateOption = (): Option =>
+  new Option('--date <day>', 'the day, YYYY-MM-DD').argParser(day).makeOptionMandatory();
 const eventsOption = (): Option =>
   new Option('--events <file>', 'the record of events of the day (CSV, as record writes it)');
+
+function day(text: string): string {
+  if (isDay(text)) return text;
+  throw new InvalidArgumentError('It takes a date as YYYY-MM-DD that the calendar has, such as 2027-03-05.');
+}
 
 /** Was the forecast right? */
 export function logCommand(): Command {
@@ -143,17 +154,21 @@ function sub(
 
 async function show(file: string | undefined, words: Words): Promise<void> {
   const { scenario } = await readInput(file);
-  const log = await logOf(words.log, scenario);
+  const book = await readBookFile(words.log);
+  const unread = tellUnread(book);
+  const log = logOfBook(book.entries, scenario.name);
   const recent = timesOfBook(log, words.days);
   const drifts = recent.length === 0 ? [] : driftsOf(scenario, recent, { withAllowance: true });
   if (words.json === true)
-    printJson({ command: 'log show', version: VERSION, log, coverage: coverageOfBook(log), drifts });
+    printJson({ command: 'log show', version: VERSION, log, unread, coverage: coverageOfBook(log), drifts });
   else printPage(logPage({ scenario, log, drifts }));
+  if (unread.length > 0) process.exitCode = PARTIAL;
 }
 
 async function forecast(file: string | undefined, words: Words): Promise<void> {
   const { scenario } = await readInput(file, words);
-  const log = await logOf(words.log, scenario);
+  // A log that cannot be written to is told before the shifts are run.
+  await readBookFile(words.log);
   const request = comparison({ ...scenario, nextShifts: [] }, []);
   const summary = await running(words.threads, async ({ runner, signal, onLook }) =>
     summarize(await runStudy({ ...request, count: words.count }, runner, onLook('forecast'), signal)),
@@ -169,43 +184,41 @@ async function forecast(file: string | undefined, words: Words): Promise<void> {
       chance: target?.chance.estimate ?? null,
     },
   };
-  await keep(words, log, day, scenario);
+  await keep(words, () => day, scenario);
 }
 
 async function add(file: string | undefined, words: Words): Promise<void> {
   const { scenario } = await readInput(file);
-  const log = await logOf(words.log, scenario);
   const events = await eventsOf(words.events, scenario);
   if (events === null && words.good === undefined)
     throw commandWrong('Say how many were good: --good 19, or --events with the record of the day.');
-  const day: LogDay = {
+  const said: LogDay = {
     date: words.date,
-    target:
-      words.target ??
-      log.days.find((one) => one.date === words.date)?.target ??
-      scenario.shift?.target ??
-      null,
     good: words.good ?? dayOfEvents(scenario, events ?? []).good,
     ...(words.note === undefined ? {} : { note: words.note }),
+    ...(events === null ? {} : { times: timesIn(events, words.date) }),
   };
-  if (events !== null) {
-    const { observations, unread } = timesOfEvents(events, words.date);
-    for (const row of unread.slice(0, 5)) say(`Event ${row.row} gave no time: ${row.why}.`);
-    day.times = observations.map(({ step, product, person, minutes, repeat }) => ({
-      step,
-      product,
-      person,
-      minutes,
-      repeat,
-    }));
-  }
-  await keep(words, log, day, scenario);
+  const due = (log: LogBook): number | null =>
+    words.target ?? log.days.find((one) => one.date === words.date)?.target ?? scenario.shift?.target ?? null;
+  await keep(words, (log) => ({ ...said, target: due(log) }), scenario);
+}
+
+function timesIn(events: EventRow[], date: string): NonNullable<LogDay['times']> {
+  const { observations, unread } = timesOfEvents(events, date);
+  for (const row of unread.slice(0, 5)) say(`Event ${row.row} gave no time: ${row.why}.`);
+  return observations.map(({ step, product, person, minutes, repeat }) => ({
+    step,
+    product,
+    person,
+    minutes,
+    repeat,
+  }));
 }
 
 async function why(file: string | undefined, words: Words): Promise<void> {
   const { scenario } = await readInput(file, words);
   const events = await eventsOf(words.events, scenario);
-  const log = await logOf(words.log, scenario);
+  const log = logOfBook((await readBookFile(words.log)).entries, scenario.name);
   const good = words.good ?? log.days.find((one) => one.date === words.date)?.good;
   const day = dayAsTold(scenario, words, events, good);
   const told = await running(words.threads, ({ runner, signal }) => whyMissed(scenario, day, runner, signal));
@@ -263,51 +276,67 @@ function figures(given: string[], flag: string, record: Record<string, unknown>)
 
 async function eventsOf(path: string | undefined, scenario: Scenario): Promise<EventRow[] | null> {
   if (path === undefined) return null;
-  const { events, unread } = readEvents(await textOf(path), scenario.shift?.start ?? '06:00');
+  const { events, unread } = readEvents(
+    await readText(path, MOST_EVENTS, 'a record of events'),
+    scenario.shift?.start ?? '06:00',
+  );
   for (const row of unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}.`);
   if (unread.length > 10) say(`${unread.length - 10} more rows were not read.`);
   return events;
 }
 
-async function textOf(path: string): Promise<string> {
-  try {
-    return await readFile(path, 'utf8');
-  } catch (error) {
-    throw commandWrong(`${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
-  }
+/** Says what could not be read; it stays where it is. */
+function tellUnread({ path, reading, older }: BookFile): string[] {
+  const said = [
+    ...reading.unread.map(({ line, why }) => `Line ${line} of ${path} was not read: ${why}.`),
+    ...(reading.tail === null ? [] : [`The last line of ${path} was cut off and not read.`]),
+    ...(older?.unread ?? []).map((one) => `${older!.path}: ${one}.`),
+  ];
+  said.slice(0, 10).forEach((sentence) => say(sentence));
+  if (said.length > 10) say(`${said.length - 10} more lines were not read.`);
+  if (said.length > 0) say('What was not read stays in the file; everything else was.');
+  return said;
 }
 
-/** The log of a file; an empty one where there is none yet. */
-async function logOf(path: string, scenario: Scenario): Promise<LogBook> {
-  let text: string;
-  try {
-    text = await readFile(path, 'utf8');
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return emptyLog(scenario.name);
-    throw commandWrong(`${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
-  }
-  const reading = readLog(text);
-  if (reading.kind === 'wrong')
-    throw new Trouble(SCENARIO_WRONG, `${path} is not a log that can be read.`, reading.faults);
-  return reading.log;
-}
-
-/** Checks, writes, and says what was kept. */
-async function keep(words: Words, log: LogBook, day: LogDay, scenario: Scenario): Promise<void> {
-  const made = withDay(log, day);
-  const checked = logBookSchema.safeParse(made);
-  if (!checked.success)
-    throw commandWrong(
-      `That cannot be kept: ${checked.error.issues.map((issue) => issue.message).join('; ')}.`,
+/** Checks, adds to the book, and says what was kept. */
+async function keep(words: Words, dayOf: (log: LogBook) => LogDay, scenario: Scenario): Promise<void> {
+  const cell = scenario.name;
+  const book = await addToBook(words.log, (found): Entry[] => {
+    const log = logOfBook(found.entries, cell);
+    const day = dayOf(log);
+    const checked = logBookSchema.safeParse({ ...log, days: [day] });
+    if (!checked.success)
+      throw commandWrong(
+        `That cannot be kept: ${checked.error.issues.map((issue) => issue.message).join('; ')}.`,
+      );
+    const now = Date.now();
+    return contentsOfDay(day).map((said) =>
+      nextEntry(found.entries, day.date, said, {
+        id: randomUUID(),
+        now,
+        offset: -new Date(now).getTimezoneOffset(),
+        by: `clampwright ${VERSION}`,
+        cell,
+      }),
     );
-  await writeFile(words.log, `${JSON.stringify(made, null, 1)}\n`);
-  say(`Kept in ${words.log}.`);
+  });
+  tellKept(words, book);
+  const log = logOfBook(book.entries, cell);
   if (words.json === true)
     printJson({
       command: 'log',
       version: VERSION,
-      day: made.days.find((one) => one.date === day.date),
-      coverage: coverageOfBook(made),
+      day: log.days.find((one) => one.date === words.date),
+      coverage: coverageOfBook(log),
     });
-  else printPage(logPage({ scenario, log: made, drifts: [] }));
+  else printPage(logPage({ scenario, log, drifts: [] }));
+}
+
+function tellKept(words: Words, book: BookFile): void {
+  tellUnread(book);
+  const from =
+    book.older === null
+      ? ''
+      : ` The days of ${book.older.path}, in the older form, are in it; that file is left as it is.`;
+  say(`Kept in ${book.path}.${from}`);
 }

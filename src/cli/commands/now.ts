@@ -1,4 +1,3 @@
-import { readFile, writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
 import { handoverPage } from '../../report/handover.ts';
 import { nowPage } from '../../report/now-page.ts';
@@ -7,15 +6,19 @@ import { forecastNow } from '../../today/forecast.ts';
 import { possibleMoves, tryMoves } from '../../today/moves.ts';
 import { stateAt, type NowState } from '../../today/state.ts';
 import { readEvents } from '../../timing/events-csv.ts';
+import { MOST_TEXT, readText as parseText } from '../../scenario/reading/read-text.ts';
 import { minutesAfter } from '../../scenario/clock.ts';
 import type { EventRow } from '../../record/event-row.ts';
 import type { CarryOver, Scenario } from '../../scenario/schema.ts';
+import { readText } from '../disk/read-file.ts';
+import { replaceFile } from '../disk/replace-file.ts';
 import { readInput, type Changes, type Input } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
 import {
   collect,
   fileArgument,
+  forceOption,
   jsonOption,
   seedOption,
   threadsOption,
@@ -41,8 +44,11 @@ interface Words extends Changes {
   note: string;
   count: number;
   threads: number;
+  force?: boolean;
   json?: boolean;
 }
+
+const MOST_EVENTS = 200 * 1024 * 1024;
 
 /** During the shift: do we still make it, and what to move; at its end the handover. */
 export function nowCommand(): Command {
@@ -98,6 +104,7 @@ export function nowCommand(): Command {
     .addOption(withOption())
     .addOption(seedOption())
     .addOption(threadsOption())
+    .addOption(forceOption())
     .addOption(jsonOption())
     .action((file: string | undefined, words: Words) => run(file, words));
 }
@@ -105,7 +112,10 @@ export function nowCommand(): Command {
 async function run(file: string | undefined, words: Words): Promise<void> {
   const input = await readInput(file, words);
   const { scenario } = input;
-  const events = words.events === undefined ? null : eventsOf(await readFile(words.events, 'utf8'), scenario);
+  const events =
+    words.events === undefined
+      ? null
+      : eventsOf(await readText(words.events, MOST_EVENTS, 'a record of events'), scenario);
   const count = await countOf(scenario, words, events);
   if (words.handover === true || words.tomorrow !== undefined) {
     await handOver(input, words, count, events);
@@ -136,7 +146,10 @@ async function handOver(
 ): Promise<void> {
   const { now, rest } = fine(checkHandover(scenario, count));
   if (words.tomorrow !== undefined) {
-    await writeFile(words.tomorrow, `${JSON.stringify(rest, null, 2)}\n`);
+    await replaceFile(words.tomorrow, `${JSON.stringify(rest, null, 2)}\n`, {
+      kind: 'scenario',
+      force: words.force === true,
+    });
     say(`Wrote ${words.tomorrow}: the same cell with what stands in it now as its opening stock.`);
   }
   const page = handoverPage({ scenario, now, promised: words.promised ?? null, events, note: words.note });
@@ -152,13 +165,14 @@ function eventsOf(text: string, scenario: Scenario): EventRow[] {
 
 async function countOf(scenario: Scenario, words: Words, events: EventRow[] | null): Promise<unknown> {
   if (words.state !== undefined) {
-    try {
-      return JSON.parse(await readFile(words.state, 'utf8')) as unknown;
-    } catch (error) {
-      throw commandWrong(
-        `${words.state} cannot be read as JSON: ${error instanceof Error ? error.message : String(error)}`,
-      );
-    }
+    const reading = parseText(await readText(words.state, MOST_TEXT, 'a count'));
+    if (reading.kind === 'value') return reading.value;
+    throw new Trouble(
+      SCENARIO_WRONG,
+      `${words.state} is no count of the cell.`,
+      reading.faults.map((fault) => fault.text),
+      reading.faults,
+    );
   }
   if (words.at === undefined)
     throw commandWrong('Say the time of the count: --at 10:40 (or --state with the whole count in a file).');

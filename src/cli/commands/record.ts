@@ -1,13 +1,20 @@
-import { writeFile } from 'node:fs/promises';
 import { Command, Option } from 'commander';
 import { recordEvents } from '../../record/event-record.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import { writeEvents } from '../../timing/events-csv.ts';
+import { replaceFile } from '../disk/replace-file.ts';
 import { readInput, type Input } from '../input.ts';
 import { cautionsOf, quoted } from '../../report/pages/foot.ts';
 import { printJson, say } from '../print.ts';
-import { fileArgument, jsonOption, optionOption, seedOption, wholeFrom, withOption } from '../settings.ts';
-import { commandWrong } from '../trouble.ts';
+import {
+  fileArgument,
+  forceOption,
+  jsonOption,
+  optionOption,
+  seedOption,
+  wholeFrom,
+  withOption,
+} from '../settings.ts';
 import { endless } from '../running.ts';
 import { VERSION } from '../../report/version.ts';
 
@@ -17,6 +24,7 @@ interface Words {
   option?: string[];
   with?: string;
   seed?: string;
+  force?: boolean;
   json?: boolean;
 }
 
@@ -36,6 +44,7 @@ export function recordCommand(): Command {
     .addOption(optionOption())
     .addOption(withOption())
     .addOption(seedOption())
+    .addOption(forceOption())
     .addOption(jsonOption())
     .action((file: string | undefined, words: Words) => record(file, words));
 }
@@ -61,11 +70,7 @@ async function record(file: string | undefined, words: Words): Promise<void> {
   const text = writeEvents(events.flat(), shifts[0]!.start);
   if (words.out === undefined) process.stdout.write(text);
   else {
-    await writeFile(words.out, text).catch((error: NodeJS.ErrnoException) => {
-      throw commandWrong(
-        `${words.out!} cannot be written (${error.code ?? error.message}). Name a file in a folder that is there and yours.`,
-      );
-    });
+    await replaceFile(words.out, text, { kind: 'events', force: words.force === true });
   }
   tell(input, words, events.flat().length);
 }

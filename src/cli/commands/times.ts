@@ -1,4 +1,3 @@
-import { readFile, writeFile } from 'node:fs/promises';
 import { Argument, Command, InvalidArgumentError, Option } from 'commander';
 import { timesPage } from '../../report/times-page.ts';
 import type { Scenario } from '../../scenario/schema.ts';
@@ -11,12 +10,15 @@ import { accountOf, readObservations } from '../../timing/read-observations.ts';
 import { CANDIDATE_KINDS, FEWEST, type CandidateKind } from '../../timing/step-fit.ts';
 import { studyTimes } from '../../timing/study-times.ts';
 import { readTable, type Table } from '../../timing/table.ts';
+import { readText } from '../disk/read-file.ts';
+import { replaceFile } from '../disk/replace-file.ts';
 import { readInput, type Changes } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
 import {
   collect,
   fileArgument,
+  forceOption,
   jsonOption,
   seedOption,
   threadsOption,
@@ -53,8 +55,11 @@ interface Words extends Changes {
   forecast?: true;
   resamples: number;
   threads: number;
+  force?: boolean;
   json?: boolean;
 }
+
+const MOST_LIST = 200 * 1024 * 1024;
 
 /** From a list of observed times to the times of the scenario. */
 export function timesCommand(): Command {
@@ -128,6 +133,7 @@ export function timesCommand(): Command {
     .addOption(withOption())
     .addOption(seedOption())
     .addOption(threadsOption())
+    .addOption(forceOption())
     .addOption(jsonOption())
     .action((list: string, file: string | undefined, words: Words) => run(list, file, words));
 }
@@ -141,7 +147,7 @@ function percentOver0(text: string): number {
 async function run(list: string, file: string | undefined, words: Words): Promise<void> {
   const input = await readInput(file, words);
   const { scenario } = input;
-  const table = readTable(await textOf(list));
+  const table = readTable(await readText(list, MOST_LIST, 'a list of times'));
   const mapping = mappingOf(table, scenario, words);
   const read = readObservations(table, mapping, scenario);
   const study = studyTimes(scenario, read.observations, {
@@ -153,7 +159,10 @@ async function run(list: string, file: string | undefined, words: Words): Promis
   const fits = study.places.map((place) => place.fit);
   const applied = applyFits(scenario, fits);
   if (words.apply !== undefined) {
-    await writeFile(words.apply, `${JSON.stringify(applied, null, 2)}\n`);
+    await replaceFile(words.apply, `${JSON.stringify(applied, null, 2)}\n`, {
+      kind: 'scenario',
+      force: words.force === true,
+    });
     say(
       `Wrote ${words.apply}: the file with ${fits.filter((fit) => fit.chosen !== null).length} times from the list, each with where it came from.`,
     );
@@ -185,14 +194,6 @@ async function run(list: string, file: string | undefined, words: Words): Promis
         .map(({ column, role }) => `${column}=${role}`)
         .join(', ')}. Correct them with --map.`,
     );
-}
-
-async function textOf(path: string): Promise<string> {
-  try {
-    return await readFile(path, 'utf8');
-  } catch (error) {
-    throw commandWrong(`${path} cannot be read: ${error instanceof Error ? error.message : String(error)}`);
-  }
 }
 
 function columnsTold(table: Table, { columns, stepColumns }: Mapping): { column: string; role: string }[] {
