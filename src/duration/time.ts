@@ -1,6 +1,6 @@
 /** A time of the scenario file: what it may look like, and the curve that knows the rest of it. */
 import { z } from '../zod.ts';
-import type { Curve, CurveFault } from './curve.ts';
+import type { Curve } from './curve.ts';
 import { CURVES } from './curves.ts';
 
 type Known = (typeof CURVES)[number];
@@ -35,5 +35,6 @@ export function curveNamed(kind: TimeKind): Curve<TimeKind, Time> {
 export const timeChoices = (): { value: TimeKind; label: string }[] =>
   SEEN.map(({ kind, words }) => ({ value: kind, label: words.choice }));
 
-/** What is wrong with a time of the right shape. */
-export const faultsOfTime = (time: Time): CurveFault[] => curveOf(time).faults(time);
+/** Whether a file may say so: the shape of a time, and nothing wrong with it. */
+export const isTime = (time: Time): boolean =>
+  timeSchema.safeParse(time).success && curveOf(time).faults(time).length === 0;

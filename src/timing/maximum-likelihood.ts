@@ -9,7 +9,7 @@ import trigamma from '@stdlib/math-base-special-trigamma';
 import gammaCdf from '@stdlib/stats-base-dists-gamma-cdf';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import { exp, gammaFunction, gammaQuantile, log, normalQuantile, power } from '../random/exact.ts';
-import { timeSchema, type Time, type TimeKind } from '../duration/time.ts';
+import { isTime, type Time, type TimeKind } from '../duration/time.ts';
 
 /** A curve in minutes by its natural parameters. */
 export type Fitted =
@@ -151,7 +151,7 @@ export function momentsOf(fitted: Fitted): { mean: number; cv: number } {
 
 /**
  * The curve as a time of the scenario file, to six figures; null where the file does not take it (a cv over
- * 5, say).
+ * 5 or under 0.001, say).
  */
 export function timeOf(fitted: Fitted): Time | null {
   const { mean, cv } = momentsOf(fitted);
@@ -161,7 +161,7 @@ export function timeOf(fitted: Fitted): Time | null {
       : fitted.curve === 'gamma'
         ? { curve: 'gamma' as const, mean: sixFigures(mean), cv: sixFigures(cv) }
         : { curve: 'weibull' as const, shape: sixFigures(fitted.shape), scale: sixFigures(fitted.scale) };
-  return timeSchema.safeParse(time).success ? time : null;
+  return isTime(time) ? time : null;
 }
 
 export const sixFigures = (value: number): number => Number(value.toPrecision(6));

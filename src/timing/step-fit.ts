@@ -3,7 +3,7 @@
  * from.
  */
 import { compileTime } from '../duration/compile.ts';
-import { curveNamed, timeSchema, type Time, type TimeKind } from '../duration/time.ts';
+import { curveNamed, isTime, type Time, type TimeKind } from '../duration/time.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import { goodnessOf, normalOfLogs, type Goodness, type NormalOfLogs } from './goodness.ts';
 import type { Group, TimePlace } from './groups.ts';
@@ -124,15 +124,12 @@ function candidatesOf(minutes: readonly number[], draws: number): Candidate[] {
   for (const one of fitted) one.behind = one.aic! - best;
   const sorted = sortedValues(minutes);
   const [quick, usual, slow] = [0.1, 0.5, 0.9].map((share) => sixFigures(percentile(sorted, share)));
-  const given = { quick: quick!, usual: usual!, slow: slow! };
+  const three = { quick: quick!, usual: usual!, slow: slow! };
   const threeTimes =
-    minutes.length >= ENOUGH_TO_COMPARE && quick! < usual! && usual! < slow!
-      ? [plain('quick-usual-slow', given)]
-      : [];
+    minutes.length >= ENOUGH_TO_COMPARE && isTime(three) ? [plain('quick-usual-slow', three)] : [];
   const values = observedValues(minutes);
-  const observed = timeSchema.safeParse({ curve: 'observed', values }).success
-    ? [plain('observed', { curve: 'observed', values })]
-    : [];
+  const themselves: Time = { curve: 'observed', values };
+  const observed = isTime(themselves) ? [plain('observed', themselves)] : [];
   return [...fitted, ...threeTimes, ...observed];
 }
 

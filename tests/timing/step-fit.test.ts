@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { scenarioSchema } from '../../src/scenario/schema.ts';
+import { isTime } from '../../src/duration/time.ts';
 import { applyFits, withTime } from '../../src/timing/apply-fits.ts';
 import { curveLine, histogramOf } from '../../src/timing/chart.ts';
 import { groupsOf, type Group } from '../../src/timing/groups.ts';
@@ -78,6 +79,19 @@ describe('the chosen time', () => {
   });
   it('is fixed where all times are alike', () =>
     expect(fitStep(group([7, 7, 7, 7])).chosen).toMatchObject({ kind: 'fixed', time: 7 }));
+  it('offers nothing that the file would refuse, however little or much the times vary', () => {
+    const lists = [
+      Array.from({ length: 20 }, (_, i) => 8 + i * 1e-6),
+      Array.from({ length: 20 }, (_, i) => 8 + (i < 19 ? i * 1e-9 : 1)),
+      Array.from({ length: 20 }, (_, i) => (i < 10 ? 0.01 : 30 + i)),
+      Array.from({ length: 20 }, (_, i) => (i < 12 ? 5 + i * 0.001 : 90 + i)),
+    ];
+    for (const list of lists) {
+      const { candidates } = fitStep(group(list), { draws: 0 });
+      expect(candidates.length).toBeGreaterThan(0);
+      for (const { time } of candidates) expect(isTime(time), JSON.stringify(time)).toBe(true);
+    }
+  });
   it('is the user’s where the user chose', () => {
     const fit = fitStep(group(timesFrom(gamma, 30, 2)), { use: 'quick-usual-slow', draws: 0 });
     expect(fit.chosen!.kind).toBe('quick-usual-slow');
