@@ -1,11 +1,12 @@
 /** The app: the shell, the page that the address names, and the cell at hand. */
-import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import demoText from '../scenarios/chair-works.json?raw';
 import toyText from '../scenarios/one-step.json?raw';
 import { digits } from '../src/words/digits.ts';
 import { workOffline } from './offline/register.ts';
-import { pages, type PageElement } from './pages/list.ts';
+import { pages } from './pages/list.ts';
+import { wordOf, type Page, type PageElement } from './pages/page.ts';
 import type { PartEvent } from './parts/events.ts';
 import { say } from './parts/notice.ts';
 import './parts/sheet.ts';
@@ -27,7 +28,7 @@ import { aTurn } from './work/turn.ts';
 const demo = JSON.parse(demoText) as Json;
 const toy = newCell(JSON.parse(toyText) as Json);
 /** The page that opens where the address names none: the demo shop with its answer. */
-const OPENING = 'compare';
+const OPENING = pages.find((page) => page.route === 'compare')!;
 
 @customElement('cw-app')
 export class CwApp extends LitElement {
@@ -97,7 +98,7 @@ export class CwApp extends LitElement {
     const others = this.cells.others.get();
     return html`<cw-shell
         .pages=${pages}
-        page=${this.pageId}
+        page=${this.wanted.route}
         name=${store.name}
         kept=${others > 0 ? `${words}, also open in another tab` : words}
         ?canUndo=${store.canUndo}
@@ -116,42 +117,32 @@ export class CwApp extends LitElement {
       ></cw-cells>`;
   }
 
-  private get pageId(): string {
-    const { page } = route.get();
-    return (
-      (pages.find((one) => one.id === page) ?? pages.find((one) => one.id === OPENING) ?? pages[0])?.id ?? ''
-    );
+  /** The page that the address names. */
+  private get wanted(): Page {
+    const named = route.get().page;
+    return pages.find((page) => page.route === named) ?? OPENING;
   }
 
-  protected override updated(changed: PropertyValues): void {
-    void changed;
+  protected override updated(): void {
     void this.show();
   }
 
   private async show(): Promise<void> {
-    const wanted = pages.find((one) => one.id === this.pageId);
-    if (wanted === undefined || this.cells === null) return;
-    await wanted.load();
-    if (wanted.id !== this.pageId) return;
-    const turned = this.page !== null && this.page.localName !== wanted.tag;
-    if (this.page === null || turned) {
-      this.page = document.createElement(wanted.tag) as PageElement;
-      this.give();
-      this.renderRoot.querySelector('#page')!.replaceChildren(this.page);
-      document.title = `${wanted.word}: Clampwright`;
-    } else this.give();
-    if (turned) {
-      await this.page.updateComplete;
-      this.page.renderRoot.querySelector('cw-sheet')?.focus();
-      scrollTo(0, 0);
-    }
-  }
-
-  private give(): void {
-    const store = this.cells!.current.get();
-    if (this.page!.store !== store) this.page!.store = store;
-    const { rest } = route.get();
-    if (this.page!.rest?.join('/') !== rest.join('/')) this.page!.rest = rest;
+    const { wanted } = this;
+    if (this.cells === null) return;
+    const PageClass = await wanted.element();
+    if (wanted !== this.wanted) return;
+    const was = this.page;
+    const page = was instanceof PageClass ? was : new PageClass();
+    page.page.give(wanted, this.cells.current.get(), route.get().rest);
+    if (page === was) return;
+    this.page = page;
+    this.renderRoot.querySelector('#page')!.replaceChildren(page);
+    document.title = `${wordOf(wanted)}: Clampwright`;
+    if (was === null) return;
+    await page.updateComplete;
+    page.renderRoot.querySelector('cw-sheet')?.focus();
+    scrollTo(0, 0);
   }
 
   private readonly act = (event: PartEvent<'cw-act'>): void => {

@@ -5,6 +5,7 @@ import type { Browser } from 'playwright-core';
 import { build, preview } from 'vite';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { pages } from '../../web/pages/list.ts';
+import { wordOf } from '../../web/pages/page.ts';
 import { openBrowser, openPage, ROOT, type Served } from './support.ts';
 
 declare global {
@@ -57,9 +58,9 @@ describe('the built page, served', () => {
       );
     });
     const page = await context.newPage();
-    for (const { id, word } of pages) {
-      await page.goto(`${served.url}#/${id}`);
-      await expect.poll(() => page.title(), { timeout: 30_000 }).toBe(`${word}: Clampwright`);
+    for (const one of pages) {
+      await page.goto(`${served.url}#/${one.route}`);
+      await expect.poll(() => page.title(), { timeout: 30_000 }).toBe(`${wordOf(one)}: Clampwright`);
     }
     expect(await page.evaluate(() => window.refused)).toEqual([]);
 

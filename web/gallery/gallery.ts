@@ -58,7 +58,7 @@ export class CwGallery extends LitElement {
 
   protected override render(): TemplateResult {
     return html`<cw-shell
-      .pages=${WORDS.map((word, i) => ({ id: word.toLowerCase(), word, question: `What is ${word}?`, group: i === 4 || i === 7 }))}
+      .pages=${WORDS.map((word) => ({ route: word.toLowerCase(), question: `What is ${word}?`, group: 'before' }))}
       page="compare"
       name="The demo shop (invented)"
       kept="kept"

@@ -1,82 +1,59 @@
-/** The pages, in the order of the line of words at the top. A new page is one file and one line here. */
-import type { LitElement } from 'lit';
-import type { CellStore } from '../store/cell-store.ts';
-import type { PageWord } from '../shell/shell.ts';
-
-/** What the app hands every page. `rest` is what follows the page in the address. */
-export interface PageElement extends LitElement {
-  store: CellStore;
-  rest: string[];
-}
-
-export interface Page extends PageWord {
-  /** The tag the page's file defines. */
-  tag: string;
-  load: () => Promise<unknown>;
-}
+/** The pages, in the order of the line of words at the top. A new page is one file and one entry here. */
+import type { Page } from './page.ts';
 
 export const pages: Page[] = [
   {
-    id: 'cell',
-    word: 'Cell',
+    route: 'cell',
     question: 'What does our cell look like?',
-    tag: 'cw-cell',
-    load: () => import('./cell/cell-page.ts'),
+    group: 'behind',
+    element: async () => (await import('./cell/cell-page.ts')).CwCell,
   },
   {
-    id: 'compare',
-    word: 'Compare',
+    route: 'compare',
     question: 'What if?',
-    tag: 'cw-compare',
-    load: () => import('./compare/compare-page.ts'),
+    group: 'upstairs',
+    element: async () => (await import('./compare/compare-page.ts')).CwCompare,
   },
   {
-    id: 'limits',
-    word: 'Limits',
+    route: 'limits',
     question: 'What holds us back?',
-    tag: 'cw-limits',
-    load: () => import('./limits/limits-page.ts'),
+    group: 'upstairs',
+    element: async () => (await import('./limits/limits-page.ts')).CwLimits,
   },
   {
-    id: 'replay',
-    word: 'Replay',
+    route: 'replay',
     question: 'Show me',
-    tag: 'cw-replay',
-    load: () => import('./replay/replay-page.ts'),
+    group: 'during',
+    element: async () => (await import('./replay/replay-page.ts')).CwReplay,
   },
   {
-    id: 'crew',
-    word: 'Crew',
+    route: 'crew',
     question: 'Who stands where tomorrow?',
-    tag: 'cw-crew',
-    load: () => import('./crew/crew-page.ts'),
+    group: 'before',
+    element: async () => (await import('./crew/crew-page.ts')).CwCrew,
   },
   {
-    id: 'now',
-    word: 'Now',
+    route: 'now',
     question: 'Do we still make it?',
-    tag: 'cw-now',
-    load: () => import('./now/now-page.ts'),
+    group: 'during',
+    element: async () => (await import('./now/now-page.ts')).CwNow,
   },
   {
-    id: 'log',
-    word: 'Log',
+    route: 'log',
     question: 'Was the forecast right?',
-    tag: 'cw-log',
-    load: () => import('./log/log-page.ts'),
+    group: 'after',
+    element: async () => (await import('./log/log-page.ts')).CwLog,
   },
   {
-    id: 'times',
-    word: 'Times',
+    route: 'times',
     question: 'What are our times?',
-    tag: 'cw-times',
-    load: () => import('./times/times-page.ts'),
+    group: 'behind',
+    element: async () => (await import('./times/times-page.ts')).CwTimes,
   },
   {
-    id: 'brief',
-    word: 'Brief',
+    route: 'brief',
     question: 'What do I tell them upstairs?',
-    tag: 'cw-brief',
-    load: () => import('./brief/brief-page.ts'),
+    group: 'upstairs',
+    element: async () => (await import('./brief/brief-page.ts')).CwBrief,
   },
 ];

@@ -1,19 +1,12 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { wordOf, type Page } from '../pages/page.ts';
 import { tell } from '../parts/events.ts';
 import '../parts/notice.ts';
 import { base } from '../parts/style.ts';
 import { Watch } from '../store/value.ts';
 import { addressOf } from './route.ts';
 import { theme, turnTheme } from './theme.ts';
-
-/** A page as the line of words at the top shows it; `group` sets a gap before it. */
-export interface PageWord {
-  id: string;
-  word: string;
-  question: string;
-  group?: boolean;
-}
 
 /**
  * `<cw-shell .pages=${pages} page="compare" name="The demo shop" canUndo>page</cw-shell>`: the line of words
@@ -118,9 +111,6 @@ export class CwShell extends LitElement {
       nav a:hover {
         color: var(--ink);
       }
-      nav a.group {
-        margin-left: var(--space-4);
-      }
       nav a[aria-current] {
         color: var(--ink);
         font-weight: 600;
@@ -138,9 +128,6 @@ export class CwShell extends LitElement {
           overflow-x: auto;
           scrollbar-width: thin;
         }
-        nav a.group {
-          margin-left: 0;
-        }
       }
       @media print {
         header,
@@ -150,7 +137,7 @@ export class CwShell extends LitElement {
       }
     `,
   ];
-  @property({ attribute: false }) pages: PageWord[] = [];
+  @property({ attribute: false }) pages: Page[] = [];
   @property() page = '';
   @property() name = '';
   @property() kept = '';
@@ -205,13 +192,13 @@ export class CwShell extends LitElement {
         <div class="line">
           <nav aria-label="Pages">
             ${this.pages.map(
-              ({ id, word, question, group }) =>
+              (page) =>
                 html`<a
-                  href=${addressOf(id)}
-                  title=${question}
-                  class=${group === true ? 'group' : ''}
-                  aria-current=${id === this.page ? 'page' : nothing}
-                  >${word}</a
+                  href=${addressOf(page.route)}
+                  title=${page.question}
+                  data-group=${page.group}
+                  aria-current=${page.route === this.page ? 'page' : nothing}
+                  >${wordOf(page)}</a
                 >`,
             )}
           </nav>

@@ -5,6 +5,7 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Runner } from '../../src/record/job.ts';
 import { appRunner } from './runner.ts';
+import { same } from './same.ts';
 import { aTurn } from './turn.ts';
 
 export interface Tools<Answer> {
@@ -43,14 +44,27 @@ export class Live<Answer> implements ReactiveController {
   private task: Task<Answer> | null = null;
   private control: AbortController | null = null;
   private askedAt = -Infinity;
+  /** What the question at hand was made of, where that was said. */
+  private of: readonly unknown[] | null = null;
 
   constructor(host: ReactiveControllerHost) {
     this.host = host;
     host.addController(this);
   }
 
-  /** Asks; null: nothing is to be asked for now. Safe to call on every drawing. */
+  /**
+   * Asks where one of the things the question depends on is another; only then is the question made. Meant to
+   * be called on every drawing.
+   */
+  askOf(of: readonly unknown[], make: () => Task<Answer> | null): void {
+    if (this.of !== null && same(this.of, of)) return;
+    this.ask(make());
+    this.of = of;
+  }
+
+  /** Asks; null: nothing is to be asked for now. The same question is not asked twice. */
   ask(task: Task<Answer> | null): void {
+    this.of = null;
     if (task?.key === this.task?.key) return;
     this.drop();
     this.task = task;
@@ -64,6 +78,11 @@ export class Live<Answer> implements ReactiveController {
   /** Whether the answer shown is one to the question asked last. */
   get current(): boolean {
     return this.answer !== null && this.answered === this.task?.key;
+  }
+
+  /** Whether the answer shown is one to the question made of these. */
+  answersTo(of: readonly unknown[]): boolean {
+    return this.current && this.of !== null && same(this.of, of);
   }
 
   get running(): boolean {
@@ -80,15 +99,19 @@ export class Live<Answer> implements ReactiveController {
 
   /** Goes on after a stop or a failure. */
   again(): void {
-    const { task } = this;
+    const { task, of } = this;
     this.task = null;
     this.ask(task);
+    this.of = of;
     this.host.requestUpdate();
   }
 
+  /** What was asked is forgotten too: a page that comes back asks again. */
   hostDisconnected(): void {
     this.drop();
     this.task = null;
+    this.of = null;
+    if (this.running) this.state = { kind: 'waiting' };
   }
 
   private drop(): void {

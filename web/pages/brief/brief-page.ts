@@ -1,5 +1,5 @@
-import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import { version } from '../../../package.json';
 import {
   buildBrief,
@@ -19,18 +19,18 @@ import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/progress.ts';
-import '../../parts/sheet.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
 import type { CellStore } from '../../store/cell-store.ts';
 import { fileName, saveFile } from '../../store/files.ts';
-import { Watch } from '../../store/value.ts';
-import { Live } from '../../work/live.ts';
+import { lastOf, nowAndThen } from '../../work/same.ts';
 import { aTurn } from '../../work/turn.ts';
-import { faultsLine } from '../common/faults.ts';
+import { PageController, type Said } from '../common/page-controller.ts';
 import { halfOf } from '../common/progress-line.ts';
+import { workLine } from '../common/work-line.ts';
 import { summarize, type StudySummary } from '../../../src/study/summary.ts';
 import { shownOf } from '../compare/shown.ts';
+import type { PageElement } from '../page.ts';
 import { blocks, blockStyle } from './blocks.ts';
 import { keepWords, wordsFor, type BriefWords } from './kept.ts';
 
@@ -48,9 +48,15 @@ const PARTS: { stages: BriefStage[]; word: string }[] = [
 ];
 const BETWEEN_LOOKS = 100;
 
+interface Told {
+  data: BriefData;
+  scenario: Scenario;
+  whole: boolean;
+}
+
 /** One page to carry upstairs. */
 @customElement('cw-brief')
-export class CwBrief extends LitElement {
+export class CwBrief extends LitElement implements PageElement {
   static override styles = [
     base,
     blockStyle,
@@ -92,128 +98,97 @@ export class CwBrief extends LitElement {
       }
     `,
   ];
-  @property({ attribute: false }) store!: CellStore;
-  @property({ attribute: false }) rest: string[] = [];
+  readonly page: PageController = new PageController(this, {
+    opened: (store) => (this.words = wordsFor(store.id)),
+    ask: (scenario) => this.ask(scenario),
+  });
   @state() private words: BriefWords = { question: '', title: '', notes: '' };
   @state() private stage: BriefStage = 'question';
   @state() private look: StudySummary | null = null;
-  private readonly brief = new Live<{ data: BriefData; scenario: Scenario; whole: boolean }>(this);
-  private watch: Watch | null = null;
-  private asked: unknown[] = [];
-
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('store')) {
-      if (this.watch !== null) {
-        this.watch.hostDisconnected();
-        this.removeController(this.watch);
-      }
-      this.watch = new Watch(this, this.store.scenario, this.store.reading);
-      this.words = wordsFor(this.store.id);
-    }
-    const scenario = this.store.scenario.get();
-    if (scenario !== null) this.ask(scenario);
-  }
+  private readonly brief = this.page.live<Told>();
 
   private ask(scenario: Scenario): void {
     const question = this.question(scenario);
-    const asked = [scenario, JSON.stringify(question)];
-    if (asked.every((one, i) => one === this.asked[i])) return;
-    this.asked = asked;
-    this.brief.ask({
+    this.brief.askOf([scenario, JSON.stringify(question)], () => ({
       key: JSON.stringify([question, scenario]),
       run: async ({ runner, signal, show }) => {
-        let told = -Infinity;
         const data = await makeBrief(scenario, question, runner, {
           signal,
           onStage: (stage) => (this.stage = stage),
           // Drawn in a turn of its own: the next part is begun meanwhile.
           onPart: (part) => void aTurn().then(() => show({ data: part, scenario, whole: false })),
-          onLook: (state) => {
-            if (performance.now() - told < BETWEEN_LOOKS) return;
-            this.look = summarize(state, false);
-            told = performance.now();
-          },
+          onLook: nowAndThen(BETWEEN_LOOKS, (look) => (this.look = summarize(look, false))),
         });
         await aTurn();
         show({ data, scenario, whole: true });
       },
-    });
+    }));
   }
 
   private question(scenario: Scenario): BriefQuestion {
     const chosen = choicesOf(scenario).some(({ value }) => value === this.words.question)
       ? this.words.question
       : choicesOf(scenario)[0]!.value;
-    if (chosen === 'options') return { kind: 'options', ids: shownOf(this.store.id, scenario.options ?? {}) };
+    if (chosen === 'options')
+      return { kind: 'options', ids: shownOf(this.page.store.id, scenario.options ?? {}) };
     return chosen === 'limits'
       ? { kind: 'limits' }
       : { kind: 'one more', gear: chosen.slice('gear '.length) };
   }
 
   /** The page as it was last put together: most drawings only show how far the next part has come. */
-  private put: { of: unknown[]; page: Page | null } | null = null;
-
-  private page(): Page | null {
-    const of = [this.brief.answer, this.words, this.store];
-    if (this.put === null || of.some((one, i) => one !== this.put!.of[i]))
-      this.put = { of, page: this.putTogether() };
-    return this.put.page;
-  }
-
-  private putTogether(): Page | null {
-    const { answer } = this.brief;
-    if (answer === null) return null;
-    const { data, scenario } = answer;
+  private readonly put = lastOf((told: Told | null, words: BriefWords, store: CellStore): Page | null => {
+    if (told === null) return null;
+    const { data, scenario } = told;
     if (data.answer.kind !== 'crew' && countOf(data) < 2) return null;
     return buildBrief({
       scenario,
       data,
-      again: { file: fileName(this.store), version, seed: scenario.seed ?? DEFAULT_SEED, command: null },
-      title: this.words.title,
-      notes: this.words.notes,
+      again: { file: fileName(store), version, seed: scenario.seed ?? DEFAULT_SEED, command: null },
+      title: words.title,
+      notes: words.notes,
     });
+  });
+
+  private putTogether(): Page | null {
+    return this.put(this.brief.answer, this.words, this.page.store);
   }
 
   protected override render(): TemplateResult {
-    const scenario = this.store.scenario.get();
-    const page = this.page();
-    if (scenario === null) {
-      return html`<cw-sheet
-        question="What do I tell them upstairs?"
-        answer="Nothing can be told until the cell is put right."
-        >${faultsLine(this.store)}</cw-sheet
-      >`;
-    }
+    return this.page.sheet('Nothing can be told until the cell is put right.', (scenario) =>
+      this.said(scenario),
+    );
+  }
+
+  private said(scenario: Scenario): Said {
+    const page = this.putTogether();
     const heading = page?.blocks.find((block) => block.kind === 'heading' && block.level === 1);
     const rest = page?.blocks.filter((block, i) => i > 0 && block !== heading) ?? [];
-    return html`<cw-sheet
-      question=${page?.title ?? 'What do I tell them upstairs?'}
-      answer=${heading?.kind === 'heading' ? heading.text : 'The page is being put together.'}
-      @cw-stop=${() => this.brief.stop()}
-    >
-      ${faultsLine(this.store)} ${this.progress(scenario)}
-      ${page === null ? nothing : blocks(rest, printSize(page))} ${this.coming(scenario, page !== null)}
-      <div slot="controls" class="controls">${this.controls(scenario, page)}</div>
-    </cw-sheet>`;
+    return {
+      ...(page === null ? {} : { question: page.title }),
+      answer: heading?.kind === 'heading' ? heading.text : 'The page is being put together.',
+      // The page has its cautions among its blocks.
+      cautions: [],
+      body: html`${this.progress(scenario)} ${page === null ? nothing : blocks(rest, printSize(page))}
+        ${this.coming(scenario, page !== null)}
+        <div slot="controls" class="controls">${this.controls(scenario, page)}</div>`,
+    };
   }
 
   private progress(scenario: Scenario): TemplateResult | typeof nothing {
-    const { state } = this.brief;
-    if (state.kind === 'failed')
-      return html`<p class="wrong" role="alert">${state.message}</p>
-        <button type="button" @click=${() => this.brief.again()}>run it again</button>`;
-    if (state.kind === 'stopped')
-      return html`<p class="muted">Stopped. What stands here may be from before the last change.</p>
-        <button type="button" @click=${() => this.brief.again()}>run on</button>`;
-    if (!this.brief.running) return nothing;
     const { look } = this;
-    return html`<cw-progress
+    const running = html`<cw-progress
         running
         .half=${look === null ? NaN : halfOf(look)}
         .wanted=${scenario.study?.precision ?? 0.25}
         .shifts=${look?.count ?? 0}
       ></cw-progress>
       <p class="muted small stage" role="status">${STAGES[this.stage]}</p>`;
+    return workLine(this.brief, {
+      running,
+      stopped: 'Stopped. What stands here may be from before the last change.',
+      again: 'run it again',
+    });
   }
 
   /** What the page still waits for, so that nobody carries half of it upstairs. */
@@ -284,14 +259,14 @@ export class CwBrief extends LitElement {
 
   private keep(change: Partial<BriefWords>): void {
     this.words = { ...this.words, ...change };
-    if (!keepWords(this.store.id, this.words))
+    if (!keepWords(this.page.store.id, this.words))
       say('This browser keeps nothing: title and notes last as long as this page.', { kind: 'wrong' });
   }
 
   private save(kind: 'html' | 'md' | 'svg'): void {
-    const page = this.page();
+    const page = this.putTogether();
     if (page === null) return;
-    const stem = `${fileName(this.store).replace(/\.json$/, '')}-brief`;
+    const stem = `${fileName(this.page.store).replace(/\.json$/, '')}-brief`;
     switch (kind) {
       case 'html':
         return saveFile(`${stem}.html`, toHtml(page), 'text/html');

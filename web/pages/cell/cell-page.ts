@@ -1,14 +1,14 @@
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
 import '../../parts/sheet.ts';
-import { addressOf, route } from '../../shell/route.ts';
 import type { CellStore } from '../../store/cell-store.ts';
-import { Watch } from '../../store/value.ts';
-import { Live } from '../../work/live.ts';
 import { studyTask } from '../../work/live-study.ts';
+import { lastOf } from '../../work/same.ts';
 import '../common/cautions.ts';
+import { PageController } from '../common/page-controller.ts';
+import type { PageElement } from '../page.ts';
 import { beginning, isPutAway, isYoung, putAway } from './begin.ts';
 import { asScenario, spotKey, spotOf, type Spot } from './cell-data.ts';
 import { add } from './edits.ts';
@@ -41,57 +41,48 @@ const MOST_FAULTS = 6;
 
 /** What does our cell look like? Everything a file can say, to be touched and changed. */
 @customElement('cw-cell')
-export class CwCell extends LitElement {
+export class CwCell extends LitElement implements PageElement {
   static override styles = pageStyle;
-  @property({ attribute: false }) store!: CellStore;
-  @property({ attribute: false }) rest: string[] = [];
+  readonly page: PageController = new PageController(this, {
+    watched: (store) => [store.draft, store.reading, store.typed],
+    opened: () => (this.trial = null),
+    ask: (scenario) => this.ask(scenario),
+  });
   /** The cell with a value that is on its way; what is wrong with it, where it is. */
   @state() private trial: { scenario: Scenario | null; said: string; draft: unknown } | null = null;
-  private readonly study = new Live<StudySummary>(this);
-  private watch: Watch | null = null;
+  private readonly study = this.page.live<StudySummary>();
   private effect: Effect | null = null;
-  private asked: unknown[] = [];
-  private last: { of: unknown; found: ReturnType<typeof beforeLast> } = { of: null, found: null };
+  private readonly last = lastOf((_kept: Scenario, store: CellStore) => beforeLast(store));
 
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('store')) {
-      if (this.watch !== null) {
-        this.watch.hostDisconnected();
-        this.removeController(this.watch);
-      }
-      this.watch = new Watch(this, this.store.draft, this.store.reading, this.store.typed);
-      this.trial = null;
-    }
-    if (this.trial !== null && this.trial.draft !== this.store.draft.get()) this.trial = null;
-    this.ask();
+  protected override willUpdate(): void {
+    if (this.trial !== null && this.trial.draft !== this.page.store.draft.get()) this.trial = null;
   }
 
-  private ask(): void {
-    const kept = this.store.scenario.get();
+  private ask(kept: Scenario): void {
     const trial = this.trial?.scenario ?? null;
-    const asked = [kept, trial, this.store.draft.get()];
-    if (kept === null || asked.every((one, i) => one === this.asked[i])) return;
-    this.asked = asked;
-    if (this.last.of !== kept) this.last = { of: kept, found: beforeLast(this.store) };
-    const { found } = this.last;
-    this.effect =
-      trial !== null
-        ? { kind: 'try', say: '', before: kept, after: trial }
-        : found === null
-          ? { kind: 'none', say: '', before: null, after: kept }
-          : { kind: 'last', say: found.say, before: found.scenario, after: kept };
-    this.study.ask(studyTask(effectRequest(this.effect)));
+    const { store } = this.page;
+    this.study.askOf([kept, trial, store.draft.get()], () => {
+      const found = this.last(kept, store);
+      this.effect =
+        trial !== null
+          ? { kind: 'try', say: '', before: kept, after: trial }
+          : found === null
+            ? { kind: 'none', say: '', before: null, after: kept }
+            : { kind: 'last', say: found.say, before: found.scenario, after: kept };
+      return studyTask(effectRequest(this.effect));
+    });
   }
 
+  /** The cell is drawn, and mended, while it cannot be run too: so not by the controller's sheet. */
   protected override render(): TemplateResult {
-    const draft = asScenario(this.store.draft.get());
+    const draft = asScenario(this.page.store.draft.get());
     if (draft === null) {
       return html`<cw-sheet
-        question="What does our cell look like?"
+        question=${this.page.question}
         answer="This file has lost its shape: put it right as text, or undo."
       >
         <cw-json-text
-          .store=${this.store}
+          .store=${this.page.store}
           .place=${[]}
           label="The whole file"
           hint="It needs at least “steps” and “people”, each by name."
@@ -101,7 +92,7 @@ export class CwCell extends LitElement {
     const chosen = this.chosen(draft);
     const key = spotKey(chosen);
     return html`<cw-sheet
-      question="What does our cell look like?"
+      question=${this.page.question}
       answer=${answerWords(draft)}
       @pick=${(event: CustomEvent<Spot>) => this.pick(event.detail)}
     >
@@ -116,23 +107,23 @@ export class CwCell extends LitElement {
       )}
       <div slot="controls" class="panel">
         <cw-cell-panel
-          .store=${this.store}
+          .store=${this.page.store}
           .scenario=${draft}
           .spot=${chosen}
-          .turn=${[this.store.draft.get(), this.store.typed.get(), this.store.reading.get()]}
+          .turn=${[this.page.store.draft.get(), this.page.store.typed.get(), this.page.store.reading.get()]}
           effect=${this.effectWords()}
           @tried=${(event: CustomEvent<Tried>) => this.tried(event.detail)}
           @pick=${(event: CustomEvent<Spot>) => this.pick(event.detail)}
           @back=${this.back}
         ></cw-cell-panel>
       </div>
-      ${this.store.scenario.get() === null ? nothing : html`<cw-cautions slot="after" .scenarios=${[this.store.scenario.get()!]}></cw-cautions>`}
+      ${this.page.scenario === null ? nothing : html`<cw-cautions slot="after" .scenarios=${[this.page.scenario!]}></cw-cautions>`}
     </cw-sheet>`;
   }
 
   /** The thing the address names, where there is one; else the first clamp set, else the first step. */
   private chosen(draft: Scenario): Spot {
-    const [kind = '', id = ''] = this.rest;
+    const [kind = '', id = ''] = this.page.rest;
     if (PLAIN.includes(kind)) return { kind, id: '' };
     if (NAMED.includes(kind) && Object.hasOwn(draft[kind as Kind] ?? {}, id)) return { kind, id };
     const gear = Object.keys(draft.gear ?? {})[0];
@@ -147,7 +138,7 @@ export class CwCell extends LitElement {
       live.kind === 'failed'
         ? `These shifts could not be run: ${live.message}`
         : answer === null || answer.count < 2
-          ? this.store.scenario.get() === null
+          ? this.page.scenario === null
             ? 'What it makes is said once it is put right.'
             : 'The first shifts are being run.'
           : this.effect?.kind === 'try'
@@ -170,7 +161,7 @@ export class CwCell extends LitElement {
   }
 
   private faults(): TemplateResult | typeof nothing {
-    const { faults } = this.store;
+    const { faults } = this.page.store;
     if (faults.length === 0) return nothing;
     return html`<ul class="faults" role="status">
       ${faults.slice(0, MOST_FAULTS).map(
@@ -187,36 +178,32 @@ export class CwCell extends LitElement {
   }
 
   private beginning(draft: Scenario): TemplateResult | typeof nothing {
-    if (!isYoung(draft) || isPutAway(this.store.id)) return nothing;
+    if (!isYoung(draft) || isPutAway(this.page.store.id)) return nothing;
     return beginning(draft, {
       pick: (spot) => this.pick(spot),
       add: (kind) => this.add(kind),
       putAway: () => {
-        putAway(this.store.id);
+        putAway(this.page.store.id);
         this.requestUpdate();
       },
     });
   }
 
   private add(kind: Kind): void {
-    this.pick({ kind, id: add(this.store, kind) });
+    this.pick({ kind, id: add(this.page.store, kind) });
   }
 
   private tried({ place, value }: Tried): void {
-    const reading = this.store.tried(place, value);
+    const reading = this.page.store.tried(place, value);
     this.trial = {
       scenario: reading.kind === 'fine' ? reading.scenario : null,
       said: reading.kind === 'fine' ? '' : reading.faults[0]!.text,
-      draft: this.store.draft.get(),
+      draft: this.page.store.draft.get(),
     };
   }
 
-  /** In the address, so that it can be come back to; not a step back for each. */
   private pick({ kind, id }: Spot): void {
-    const rest = id === '' ? [kind] : [kind, id];
-    history.replaceState(null, '', addressOf('cell', ...rest));
-    route.set({ page: 'cell', rest });
-    this.rest = rest;
+    this.page.turnTo(...(id === '' ? [kind] : [kind, id]));
     this.trial = null;
     void this.updateComplete.then(async () => {
       const panel = this.renderRoot.querySelector('cw-cell-panel');
@@ -234,7 +221,7 @@ export class CwCell extends LitElement {
 
   /** From the panel back to what was touched. */
   private readonly back = (): void => {
-    const key = spotKey(this.chosen(asScenario(this.store.draft.get())!));
+    const key = spotKey(this.chosen(asScenario(this.page.store.draft.get())!));
     const inFlow = this.renderRoot
       .querySelector('cw-flow')!
       .renderRoot.querySelector<HTMLElement>(`[data-spot="${CSS.escape(key)}"]`);

@@ -1,5 +1,5 @@
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import { paybackWords } from '../../../src/words/option-words.ts';
 import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/charts/index.ts';
@@ -12,17 +12,13 @@ import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/number.ts';
 import '../../parts/picture.ts';
-import '../../parts/sheet.ts';
-import { addressOf, route } from '../../shell/route.ts';
-import type { CellStore } from '../../store/cell-store.ts';
 import type { Json } from '../../store/draft.ts';
-import { Watch } from '../../store/value.ts';
-import { Live } from '../../work/live.ts';
 import { oneMoreTask, studyTask } from '../../work/live-study.ts';
-import { faultsLine } from '../common/faults.ts';
-import '../common/cautions.ts';
+import { lastOf } from '../../work/same.ts';
 import { footOf, valuesOf } from '../common/of-study.ts';
+import { PageController, type Said } from '../common/page-controller.ts';
 import { progressLine } from '../common/progress-line.ts';
+import type { PageElement } from '../page.ts';
 import './day-lines.ts';
 import { ledger, type LedgerRow } from './ledger.ts';
 import './option-editor.ts';
@@ -43,52 +39,32 @@ import { answerWords, baseWords, pairOf, rowWords, thenWords } from './words.ts'
 
 /** What if? Options of the cell side by side, on the same luck. */
 @customElement('cw-compare')
-export class CwCompare extends LitElement {
+export class CwCompare extends LitElement implements PageElement {
   static override styles = pageStyle;
-  @property({ attribute: false }) store!: CellStore;
-  @property({ attribute: false }) rest: string[] = [];
+  readonly page: PageController = new PageController(this, {
+    opened: () => (this.trial = null),
+    ask: (scenario) => this.ask(this.trial ?? scenario),
+  });
   @state() private shown: string[] = [];
   /** An option as it would be with the value just being typed or dragged. */
   @state() private trial: Scenario | null = null;
-  private readonly study = new Live<StudySummary>(this);
-  private readonly each = new Live<OneMoreOfEach>(this);
-  private watch: Watch | null = null;
-  private scenario: Scenario | null = null;
+  private readonly study = this.page.live<StudySummary>();
+  private readonly each = this.page.live<OneMoreOfEach>();
   private request: StudyRequest | null = null;
-  private asked: unknown[] = [];
   /** Every cell the answer is about, for the cautions that apply to any of them. */
   private cautioned: Scenario[] = [];
-  private drawn: { of: unknown[]; draw: (size: Size) => string; data: Comparison } | null = null;
 
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('store')) {
-      if (this.watch !== null) {
-        this.watch.hostDisconnected();
-        this.removeController(this.watch);
-      }
-      this.watch = new Watch(this, this.store.scenario, this.store.reading);
-      this.trial = null;
-    }
-    this.scenario = this.trial ?? this.store.scenario.get();
-    if (this.scenario === null) return;
-    this.shown = shownOf(this.store.id, this.scenario.options ?? {});
-    this.askStudy(this.scenario);
-    this.askThen(this.scenario);
+  private ask(scenario: Scenario): void {
+    this.shown = shownOf(this.page.store.id, scenario.options ?? {});
+    this.study.askOf([scenario, this.shown.join(' ')], () => {
+      this.request = comparison(scenario, this.shown);
+      this.cautioned = [scenario, ...this.shown.map((id) => asOptioned(scenario, scenario.options![id]!))];
+      // What holds the cell back then is asked again afterwards; until then the workers are the study's.
+      this.each.ask(null);
+      return studyTask(this.request);
+    });
+    this.askThen(scenario);
   }
-
-  private askStudy(scenario: Scenario): void {
-    const asked = [scenario, this.shown.join(' ')];
-    if (asked.every((one, i) => one === this.asked[i])) return;
-    this.asked = asked;
-    this.request = comparison(scenario, this.shown);
-    this.cautioned = [scenario, ...this.shown.map((id) => asOptioned(scenario, scenario.options![id]!))];
-    // What holds the cell back then is asked again afterwards; until then the workers are the study's.
-    this.each.ask(null);
-    this.thenOf = [];
-    this.study.ask(studyTask(this.request));
-  }
-
-  private thenOf: unknown[] = [];
 
   /**
    * What holds the cell back with the option in the heading: asked when the comparison itself is answered.
@@ -97,64 +73,62 @@ export class CwCompare extends LitElement {
     const { looked } = this;
     if (looked === null || this.study.state.kind !== 'done' || !this.study.current || this.trial !== null)
       return;
-    const of = [scenario, looked];
-    if (of.every((one, i) => one === this.thenOf[i])) return;
-    this.thenOf = of;
-    this.each.ask(oneMoreTask(asOptioned(scenario, scenario.options![looked]!)));
+    this.each.askOf([scenario, looked], () => oneMoreTask(asOptioned(scenario, scenario.options![looked]!)));
   }
 
   /** The option in the heading: the one the address names, else the first. */
   private get looked(): string | null {
-    const wanted = this.rest[0];
+    const wanted = this.page.rest[0];
     return wanted !== undefined && this.shown.includes(wanted) ? wanted : (this.shown[0] ?? null);
   }
 
   protected override render(): TemplateResult {
-    const { scenario, looked } = this;
-    if (scenario === null) {
-      return html`<cw-sheet question="What if?" answer="Nothing can be compared until the cell is put right."
-        >${faultsLine(this.store)}</cw-sheet
-      >`;
-    }
+    return this.page.sheet('Nothing can be compared until the cell is put right.', (scenario) =>
+      this.said(this.trial ?? scenario),
+    );
+  }
+
+  private said(scenario: Scenario): Said {
+    const { looked } = this;
     const study = this.study.answer;
     const option = looked === null ? null : scenario.options![looked]!;
-    return html`<cw-sheet question="What if?" answer=${this.answer(scenario, study)} @cw-stop=${this.stop}>
-      ${faultsLine(this.store)}
-      ${study === null || study.count < 2 ? html`<div class="room"></div>` : this.picture(scenario, study)}
-      ${progressLine({ live: this.study, study, wanted: scenario.study?.precision ?? 0.25, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
-      ${study === null || option === null ? nothing : this.pays(scenario, option, study)}
-      <div slot="controls">
-        <cw-option-list
-          .scenario=${scenario}
-          .shown=${this.shown}
-          looked=${looked ?? ''}
-          @act=${(event: CustomEvent<ListAct>) => this.act(event.detail)}
-        ></cw-option-list>
+    return {
+      answer: this.answer(scenario, study),
+      cautions: this.cautioned,
+      body: html`${study === null || study.count < 2 ? html`<div class="room"></div>` : this.picture(scenario, study)}
+        ${progressLine({ live: this.study, study, wanted: scenario.study?.precision ?? 0.25, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
+        ${study === null || option === null ? nothing : this.pays(scenario, option, study)}
+        <div slot="controls">
+          <cw-option-list
+            .scenario=${scenario}
+            .shown=${this.shown}
+            looked=${looked ?? ''}
+            @act=${(event: CustomEvent<ListAct>) => this.act(event.detail)}
+          ></cw-option-list>
+          ${
+            option === null
+              ? nothing
+              : html`<section aria-label="The option in the heading" class="edit">
+                  ${keyed(looked, html`<cw-option-editor .scenario=${this.page.scenario!} optionId=${looked!} effect=${this.trialWords(scenario, looked!, study)} .option=${this.kept(looked!) ?? option} @edited=${(event: CustomEvent<Edited>) => this.edited(looked!, event.detail)}></cw-option-editor>`)}
+                  <p class="wrong" ?hidden=${this.page.store.wrongAt(['options', looked!]) === ''}>
+                    ${this.page.store.wrongAt(['options', looked!])}
+                  </p>
+                </section>`
+          }
+          ${this.sureness(scenario)}
+        </div>
         ${
-          option === null
+          study === null
             ? nothing
-            : html`<section aria-label="The option in the heading" class="edit">
-                ${keyed(looked, html`<cw-option-editor .scenario=${this.store.scenario.get()!} optionId=${looked!} effect=${this.trialWords(scenario, looked!, study)} .option=${this.kept(looked!) ?? option} @edited=${(event: CustomEvent<Edited>) => this.edited(looked!, event.detail)}></cw-option-editor>`)}
-                <p class="wrong" ?hidden=${this.store.wrongAt(['options', looked!]) === ''}>
-                  ${this.store.wrongAt(['options', looked!])}
-                </p>
-              </section>`
-        }
-        ${this.sureness(scenario)}
-      </div>
-      ${
-        study === null
-          ? nothing
-          : html`<div slot="after">
-              <section aria-labelledby="figures">
-                <h2 id="figures">In figures</h2>
-                ${ledger(this.rows(scenario, study), scenario.money?.currency ?? '$')}
-              </section>
-              <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines>
-            </div>`
-      }
-      <cw-cautions slot="after" .scenarios=${this.cautioned}></cw-cautions>
-    </cw-sheet>`;
+            : html`<div slot="after">
+                <section aria-labelledby="figures">
+                  <h2 id="figures">In figures</h2>
+                  ${ledger(this.rows(scenario, study), scenario.money?.currency ?? '$')}
+                </section>
+                <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines>
+              </div>`
+        } `,
+    };
   }
 
   /** What the value on its way does, said where it is set; empty where there is none. */
@@ -166,7 +140,7 @@ export class CwCompare extends LitElement {
   }
 
   private kept(id: string): Option | undefined {
-    return this.store.scenario.get()?.options?.[id];
+    return this.page.scenario?.options?.[id];
   }
 
   private answer(scenario: Scenario, study: StudySummary | null): string {
@@ -179,11 +153,9 @@ export class CwCompare extends LitElement {
     const then = this.each.answer;
     const known =
       then !== null &&
-      this.each.current &&
+      this.each.answersTo([scenario, looked]) &&
       this.each.state.kind === 'done' &&
-      this.study.current &&
-      this.thenOf[0] === scenario &&
-      this.thenOf[1] === looked;
+      this.study.current;
     const words = answerWords(scenario, looked, scenario.options![looked]!, study);
     return known ? `${words} ${thenWords(scenario, pairOf(study, looked), then)}` : words;
   }
@@ -199,35 +171,33 @@ export class CwCompare extends LitElement {
   }
 
   private picture(scenario: Scenario, study: StudySummary): TemplateResult {
-    const of = [scenario, study, this.shown.join(' ')];
-    if (this.drawn === null || of.some((one, i) => one !== this.drawn!.of[i])) {
-      const rows = this.rows(scenario, study);
-      const data: Comparison = {
-        title: 'Good units a shift, option by option',
-        description: rows
-          .map(({ name, one, pair }) =>
-            one === null ? `${name}: being run.` : `${name}: ${rowWords(scenario, one, pair)}`,
-          )
-          .join(' '),
-        target: study.cases[0]!.target?.units ?? null,
-        rows: rows.map(({ name, one, pair }) => ({
-          name,
-          values: one === null ? [] : valuesOf(one.spread),
-          mean: one?.good.estimate ?? NaN,
-          low: one?.good.low ?? NaN,
-          high: one?.good.high ?? NaN,
-          words: one === null ? 'being run' : rowWords(scenario, one, pair),
-        })),
-        foot: footOf(study, 'good units a shift'),
-      };
-      this.drawn = { of, data, draw: (size) => comparisonPicture(data, size) };
-    }
-    return html`<cw-picture
-      paper="720"
-      .draw=${this.drawn.draw}
-      .table=${comparisonTable(this.drawn.data)}
-    ></cw-picture>`;
+    const { draw, table } = this.drawn(scenario, study, this.shown.join(' '));
+    return html`<cw-picture paper="720" .draw=${draw} .table=${table}></cw-picture>`;
   }
+
+  /** `_shown`: the rows' options, as a text, since the list of them is a new one on every drawing. */
+  private readonly drawn = lastOf((scenario: Scenario, study: StudySummary, _shown: string) => {
+    const rows = this.rows(scenario, study);
+    const data: Comparison = {
+      title: 'Good units a shift, option by option',
+      description: rows
+        .map(({ name, one, pair }) =>
+          one === null ? `${name}: being run.` : `${name}: ${rowWords(scenario, one, pair)}`,
+        )
+        .join(' '),
+      target: study.cases[0]!.target?.units ?? null,
+      rows: rows.map(({ name, one, pair }) => ({
+        name,
+        values: one === null ? [] : valuesOf(one.spread),
+        mean: one?.good.estimate ?? NaN,
+        low: one?.good.low ?? NaN,
+        high: one?.good.high ?? NaN,
+        words: one === null ? 'being run' : rowWords(scenario, one, pair),
+      })),
+      foot: footOf(study, 'good units a shift'),
+    };
+    return { draw: (size: Size) => comparisonPicture(data, size), table: comparisonTable(data) };
+  });
 
   private pays(scenario: Scenario, option: Option, study: StudySummary): TemplateResult | typeof nothing {
     const pair = this.looked === null ? undefined : pairOf(study, this.looked);
@@ -250,7 +220,7 @@ export class CwCompare extends LitElement {
         bare
         hint="Good units a shift. Half of this takes about four times as many shifts."
         @cw-change=${(event: PartEvent<'cw-change', number>) =>
-          this.store.change(
+          this.page.store.change(
             `sure to within ${event.detail.value}`,
             ['study', 'precision'],
             event.detail.value,
@@ -259,33 +229,28 @@ export class CwCompare extends LitElement {
     </section>`;
   }
 
-  private readonly stop = (): void => {
-    this.study.stop();
-    this.each.stop();
-  };
-
   private edited(id: string, { option, kept, say: what }: Edited): void {
     const value = option as unknown as Json;
     if (kept) {
       this.trial = null;
-      this.store.change(`${option.name ?? id}: ${what}`, ['options', id], value);
+      this.page.store.change(`${option.name ?? id}: ${what}`, ['options', id], value);
       return;
     }
-    const reading = this.store.tried(['options', id], value);
+    const reading = this.page.store.tried(['options', id], value);
     this.trial = reading.kind === 'fine' ? reading.scenario : null;
   }
 
   private act(act: ListAct): void {
-    const options = this.store.scenario.get()!.options ?? {};
+    const options = this.page.scenario!.options ?? {};
     const put = (what: string, value: typeof options): void =>
-      this.store.change(what, ['options'], value as unknown as Json);
+      this.page.store.change(what, ['options'], value as unknown as Json);
     if (act.kind === 'add')
       return this.add(act.maker.option, freeId(options, act.maker.option.name), { ...options });
     const { id } = act;
     const name = options[id]?.name ?? id;
     switch (act.kind) {
       case 'look at':
-        return this.lookAt(id);
+        return this.page.turnTo(id);
       case 'show':
         return this.show(withShown(this.shown, id), id);
       case 'hide':
@@ -301,13 +266,13 @@ export class CwCompare extends LitElement {
       }
       case 'remove':
         put(`“${name}” removed`, without(options, id));
-        say(`“${name}” removed.`, { act: { label: 'undo', run: () => void this.store.undo() } });
+        say(`“${name}” removed.`, { act: { label: 'undo', run: () => void this.page.store.undo() } });
         return this.show(this.shown.filter((one) => one !== id));
     }
   }
 
   private add(option: Option, id: string, options: Record<string, Option>): void {
-    this.store.change(`“${option.name ?? id}” added`, ['options'], {
+    this.page.store.change(`“${option.name ?? id}” added`, ['options'], {
       ...options,
       [id]: option,
     } as unknown as Json);
@@ -315,15 +280,9 @@ export class CwCompare extends LitElement {
   }
 
   private show(ids: string[], looked?: string): void {
-    keepShown(this.store.id, ids);
-    if (looked !== undefined) this.lookAt(looked);
+    keepShown(this.page.store.id, ids);
+    if (looked !== undefined) this.page.turnTo(looked);
     this.requestUpdate();
-  }
-
-  /** In the address, so that it can be come back to; not a step back for each. */
-  private lookAt(id: string): void {
-    history.replaceState(null, '', addressOf('compare', id));
-    route.set({ page: 'compare', rest: [id] });
   }
 }
 

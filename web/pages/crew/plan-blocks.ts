@@ -1,6 +1,7 @@
 /** A crew plan as the blocks the page shows under its heading, in the words of the command line. */
 import {
   absenceTable,
+  answerSentences,
   exposureSentences,
   leanSentences,
   moneySentence,
@@ -9,8 +10,10 @@ import {
   searchSentences,
   wouldDoTable,
 } from '../../../src/report/crew-words.ts';
-import { sheetBlocks } from '../../../src/report/crew-sheet.ts';
+import { sheetBlocks, wallPage } from '../../../src/report/crew-sheet.ts';
 import type { Block } from '../../../src/document/document.ts';
+import { printSize } from '../../../src/document/document-html.ts';
+import { cautionsFor } from '../../../src/scenario/cautions.ts';
 import { holdsBackSentence } from '../../../src/words/verdicts.ts';
 import type { CrewPlan } from '../../../src/staffing/plan-crew.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
@@ -51,3 +54,13 @@ export function reasonBlocks(plan: CrewPlan, currency: string): Block[] {
     ...searchSentences(plan, currency).map(text),
   ];
 }
+
+/** The page that hangs on the wall. */
+export const wallPageOf = (plan: CrewPlan): ReturnType<typeof wallPage> =>
+  wallPage({ sheet: plan.sheet, answer: answerSentences(plan), cautions: cautionsFor(plan.scenario) });
+
+/**
+ * Points of the sheet for the wall as this page prints it: to be read from a step away, and never more than
+ * one page.
+ */
+export const wallSize = (plan: CrewPlan): number => printSize(wallPageOf(plan), undefined, 16) - 1.5;

@@ -1,5 +1,5 @@
-import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import { gearStrips, peopleStrips } from '../../../src/report/minutes-of.ts';
 import {
   limitsPicture,
@@ -17,16 +17,13 @@ import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import { limitsOf } from '../../../src/study/loosened.ts';
 import { extrasOf, type Extra, type OneMoreOfEach } from '../../../src/study/one-more.ts';
 import '../../parts/picture.ts';
-import '../../parts/sheet.ts';
 import { base } from '../../parts/style.ts';
-import type { CellStore } from '../../store/cell-store.ts';
-import { Watch } from '../../store/value.ts';
-import { Live } from '../../work/live.ts';
 import { oneMoreTask } from '../../work/live-study.ts';
-import '../common/cautions.ts';
-import { faultsLine } from '../common/faults.ts';
+import { lastOf } from '../../work/same.ts';
 import { footOf } from '../common/of-study.ts';
+import { PageController, type Said } from '../common/page-controller.ts';
 import { progressLine } from '../common/progress-line.ts';
+import type { PageElement } from '../page.ts';
 import { ceilingsTable } from './ceilings.ts';
 import './loss.ts';
 import { afterWords, answerWords, rowWords } from './words.ts';
@@ -44,7 +41,7 @@ const MOST_ROWS = 8;
  * went.
  */
 @customElement('cw-limits')
-export class CwLimits extends LitElement {
+export class CwLimits extends LitElement implements PageElement {
   static override styles = [
     base,
     css`
@@ -105,94 +102,64 @@ export class CwLimits extends LitElement {
       }
     `,
   ];
-  @property({ attribute: false }) store!: CellStore;
-  @property({ attribute: false }) rest: string[] = [];
+  readonly page: PageController = new PageController(this, {
+    ask: (scenario) => {
+      this.each.askOf([scenario], () => oneMoreTask(scenario, limitsOf(scenario)));
+      this.askAfter(scenario);
+    },
+  });
   @state() private all = false;
-  private readonly each = new Live<OneMoreOfEach>(this);
-  private readonly later = new Live<OneMoreOfEach>(this);
-  private watch: Watch | null = null;
-  private asked: Scenario | null = null;
-  private cautioned: Scenario[] = [];
-  private best: Extra | null = null;
-  private bestOf: unknown[] = [];
-  private drawn: { of: unknown[]; rows: Drawn; minutes: Drawn | null } | null = null;
+  private readonly each = this.page.live<OneMoreOfEach>();
+  private readonly later = this.page.live<OneMoreOfEach>();
+  /** The thing that one more of gains most, of the cell it was found in. */
+  private best: { of: Scenario; extra: Extra | null } | null = null;
 
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('store')) {
-      if (this.watch !== null) {
-        this.watch.hostDisconnected();
-        this.removeController(this.watch);
-      }
-      this.watch = new Watch(this, this.store.scenario, this.store.reading);
-    }
-    const scenario = this.store.scenario.get();
-    if (scenario === null) return;
-    if (scenario !== this.asked) {
-      this.asked = scenario;
-      this.cautioned = [scenario];
-      this.each.ask(oneMoreTask(scenario, limitsOf(scenario)));
-    }
-    this.askAfter(scenario);
-  }
-
-  /** The thing that one more of gains most, and one more of each thing once it is there. */
+  /** One more of each thing once the best one is there. */
   private askAfter(scenario: Scenario): void {
     const each = this.each.answer;
     if (each === null || this.each.state.kind !== 'done' || !this.each.current || each.study.kind !== 'final')
       return;
-    const of = [scenario, each];
-    if (of.every((one, i) => one === this.bestOf[i])) return;
-    this.bestOf = of;
-    const things = new Map(extrasOf(scenario).map((extra) => [extra.id, extra]));
-    this.best = each.rows.map(({ id }) => things.get(id)).find((extra) => extra !== undefined) ?? null;
-    this.later.ask(this.best === null ? null : oneMoreTask(this.best.scenario));
+    this.later.askOf([scenario, each], () => {
+      const things = new Map(extrasOf(scenario).map((extra) => [extra.id, extra]));
+      const extra = each.rows.map(({ id }) => things.get(id)).find((one) => one !== undefined) ?? null;
+      this.best = { of: scenario, extra };
+      return extra === null ? null : oneMoreTask(extra.scenario);
+    });
   }
 
   protected override render(): TemplateResult {
-    const scenario = this.store.scenario.get();
-    if (scenario === null) {
-      return html`<cw-sheet
-        question="What holds us back?"
-        answer="Nothing can be said until the cell is put right."
-        >${faultsLine(this.store)}</cw-sheet
-      >`;
-    }
+    return this.page.sheet('Nothing can be said until the cell is put right.', (scenario) =>
+      this.said(scenario),
+    );
+  }
+
+  private said(scenario: Scenario): Said {
     const each = this.each.answer;
     const matters = differenceThatMatters(scenario);
-    const sure = this.best !== null && this.bestOf[0] === scenario && this.each.current;
-    return html`<cw-sheet
-      question="What holds us back?"
-      answer=${answerWords(each, matters)}
-      @cw-stop=${this.stop}
-    >
-      ${faultsLine(this.store)}
-      ${each === null || each.study.count < 2 ? html`<div class="room"></div>` : this.pictures(scenario, each, matters)}
-      ${progressLine({ live: this.each, study: each?.study ?? null, wanted: scenario.study?.precision ?? 0.25, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
-      ${sure ? html`<p class="next">${afterWords(this.best!, this.later.current ? this.later.answer : null, matters)}</p>` : nothing}
-      ${this.minutes()}
-      ${each === null || each.study.count < 2 ? nothing : ceilingsTable(scenario, each.study.cases[0]!.good)}
-      <cw-loss
-        .scenario=${scenario}
-        ?ready=${this.each.state.kind === 'done' && !this.later.running}
-      ></cw-loss>
-      <cw-cautions slot="after" .scenarios=${this.cautioned}></cw-cautions>
-    </cw-sheet>`;
+    const best = this.best?.of === scenario && this.each.current ? this.best.extra : null;
+    return {
+      answer: answerWords(each, matters),
+      body: html`${each === null || each.study.count < 2 ? html`<div class="room"></div>` : this.pictures(scenario, each, matters)}
+        ${progressLine({ live: this.each, study: each?.study ?? null, wanted: scenario.study?.precision ?? 0.25, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
+        ${best !== null ? html`<p class="next">${afterWords(best, this.later.current ? this.later.answer : null, matters)}</p>` : nothing}
+        ${this.minutes()}
+        ${each === null || each.study.count < 2 ? nothing : ceilingsTable(scenario, each.study.cases[0]!.good)}
+        <cw-loss
+          .scenario=${scenario}
+          ?ready=${this.each.state.kind === 'done' && !this.later.running}
+        ></cw-loss>`,
+    };
   }
 
   private pictures(scenario: Scenario, each: OneMoreOfEach, matters: number): TemplateResult {
-    const { rows } = this.draw(scenario, each, matters);
+    const rows = this.draw(each, matters, this.all);
+    this.strips = this.minutesOf(scenario, each) ?? this.strips;
     const left = each.rows.length - MOST_ROWS;
     return html`<cw-picture .draw=${rows.draw} .table=${rows.table}></cw-picture>
       ${left > 0 ? html`<button type="button" aria-expanded=${this.all ? 'true' : 'false'} @click=${() => (this.all = !this.all)}>${this.all ? 'only the first ones' : `${left} more that gain less`}</button>` : nothing}`;
   }
 
-  private draw(
-    scenario: Scenario,
-    each: OneMoreOfEach,
-    matters: number,
-  ): { rows: Drawn; minutes: Drawn | null } {
-    const of = [scenario, each, this.all];
-    if (this.drawn !== null && of.every((one, i) => one === this.drawn!.of[i])) return this.drawn;
+  private readonly draw = lastOf((each: OneMoreOfEach, matters: number, all: boolean): Drawn => {
     const rows = each.rows.map((row) => ({
       name: row.name,
       gain: row.gain.estimate,
@@ -210,21 +177,22 @@ export class CwLimits extends LitElement {
       matters,
       foot: footOf(each.study, 'good units a shift more'),
     };
-    const shown = this.all ? data : { ...data, rows: rows.slice(0, MOST_ROWS) };
+    const shown = all ? data : { ...data, rows: rows.slice(0, MOST_ROWS) };
+    return { draw: (size) => limitsPicture(shown, size), table: limitsTable(data) };
+  });
+
+  /** Where the minutes went, as last told: it stays while something new is run. */
+  private strips: Drawn | null = null;
+
+  private readonly minutesOf = lastOf((scenario: Scenario, each: OneMoreOfEach): Drawn | null => {
     const minutes = minutesOf(scenario, each);
-    this.drawn = {
-      of,
-      rows: { draw: (size) => limitsPicture(shown, size), table: limitsTable(data) },
-      minutes:
-        minutes === null
-          ? (this.drawn?.minutes ?? null)
-          : { draw: (size) => minutesPicture(minutes, size), table: minutesTable(minutes) },
-    };
-    return this.drawn;
-  }
+    return minutes === null
+      ? null
+      : { draw: (size) => minutesPicture(minutes, size), table: minutesTable(minutes) };
+  });
 
   private minutes(): TemplateResult | typeof nothing {
-    const minutes = this.drawn?.minutes ?? null;
+    const minutes = this.strips;
     return minutes === null
       ? nothing
       : html`<section aria-labelledby="minutes">
@@ -233,11 +201,6 @@ export class CwLimits extends LitElement {
           <p class="note">This describes the plan, not the people.</p>
         </section>`;
   }
-
-  private readonly stop = (): void => {
-    this.each.stop();
-    this.later.stop();
-  };
 }
 
 /** Of the first shift of the cell as it is; null while it is not told in full. */

@@ -1,13 +1,14 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { staircasePicture, staircaseTable, type Staircase } from '../../../src/charts/index.ts';
+import { staircasePicture, staircaseTable, type Size, type Staircase } from '../../../src/charts/index.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { settingsOf } from '../../../src/study/from-scenario.ts';
 import { runStaircase, type StaircaseResult } from '../../../src/study/staircase.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
-import { Live } from '../../work/live.ts';
+import { Live, type Task } from '../../work/live.ts';
+import { lastOf } from '../../work/same.ts';
 import { footOf } from '../common/of-study.ts';
 
 /**
@@ -35,44 +36,41 @@ export class CwLoss extends LitElement {
   @property({ attribute: false }) scenario!: Scenario;
   @property({ type: Boolean }) ready = false;
   private readonly stairs = new Live<StaircaseResult>(this);
-  private asked: Scenario | null = null;
-  private drawn: {
-    of: StaircaseResult;
-    data: Staircase;
-    draw: (size: { width: number; id: string }) => string;
-  } | null = null;
+  private readonly drawn = lastOf((stairs: StaircaseResult) => {
+    const data = staircaseOf(stairs);
+    return { draw: (size: Size) => staircasePicture(data, size), table: staircaseTable(data) };
+  });
 
   protected override willUpdate(changed: PropertyValues<this>): void {
     void changed;
-    if (!this.ready || this.scenario === this.asked) return;
-    this.asked = this.scenario;
-    const { scenario } = this;
-    if ((scenario.nextShifts ?? []).length > 0) return this.stairs.ask(null);
-    this.stairs.ask({
-      key: JSON.stringify([shiftsOf(scenario), settingsOf(scenario)]),
-      run: async ({ runner, signal, show }) => {
-        const stairs = await runStaircase(shiftsOf(scenario)[0]!, settingsOf(scenario), runner, signal);
-        if (stairs !== null) show(stairs);
-      },
-    });
+    if (this.ready) this.stairs.askOf([this.scenario], () => staircaseTask(this.scenario));
   }
 
   protected override render(): TemplateResult | typeof nothing {
     const stairs = this.stairs.answer;
     if (stairs === null || !Number.isFinite(stairs.spreadsheet)) return nothing;
-    if (this.drawn?.of !== stairs) {
-      const data = staircaseOf(stairs);
-      this.drawn = { of: stairs, data, draw: (size) => staircasePicture(data, size) };
-    }
+    const { draw, table } = this.drawn(stairs);
     return html`<section aria-labelledby="loss">
       <h2 id="loss">From the spreadsheet’s number to ours</h2>
-      <cw-picture .draw=${this.drawn.draw} .table=${staircaseTable(this.drawn.data)}></cw-picture>
+      <cw-picture .draw=${draw} .table=${table}></cw-picture>
       <p class="note">
         Each loss is measured with all those after it put right; in another order they would be of other
         sizes, their sum the same.
       </p>
     </section>`;
   }
+}
+
+/** Of one shift; several in a row are not taken apart. */
+function staircaseTask(scenario: Scenario): Task<StaircaseResult> | null {
+  if ((scenario.nextShifts ?? []).length > 0) return null;
+  return {
+    key: JSON.stringify([shiftsOf(scenario), settingsOf(scenario)]),
+    run: async ({ runner, signal, show }) => {
+      const stairs = await runStaircase(shiftsOf(scenario)[0]!, settingsOf(scenario), runner, signal);
+      if (stairs !== null) show(stairs);
+    },
+  };
 }
 
 const WORDS: Record<string, string> = {

@@ -1,5 +1,5 @@
-import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import type { Block } from '../../../src/document/document.ts';
 import { logPage, whyPage } from '../../../src/report/log-page.ts';
 import { weeksPicture, weeksTable, type Weeks } from '../../../src/charts/index.ts';
@@ -21,17 +21,14 @@ import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/number.ts';
 import '../../parts/picture.ts';
-import '../../parts/sheet.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
-import type { CellStore } from '../../store/cell-store.ts';
 import { chooseFile, pickFile, saveFile } from '../../store/files.ts';
-import { Watch } from '../../store/value.ts';
-import { Live } from '../../work/live.ts';
 import { Lists, stageWords, type ListStage } from '../../work/lists.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
-import '../common/cautions.ts';
-import { faultsLine } from '../common/faults.ts';
+import { PageController, type Said } from '../common/page-controller.ts';
+import { workLine } from '../common/work-line.ts';
+import type { PageElement } from '../page.ts';
 import { keepLog, logFor } from './kept.ts';
 
 /** The day by the clock on the wall here; Swedish writes it as a file does. */
@@ -56,7 +53,7 @@ const HOW: Block[] = [
 
 /** Was the forecast right? Forecast and fact side by side, what the ranges were worth, why a day missed. */
 @customElement('cw-log')
-export class CwLog extends LitElement {
+export class CwLog extends LitElement implements PageElement {
   static override styles = [
     base,
     blockStyle,
@@ -75,43 +72,32 @@ export class CwLog extends LitElement {
       }
     `,
   ];
-  @property({ attribute: false }) store!: CellStore;
-  @property({ attribute: false }) rest: string[] = [];
-  @state() private log: LogBook | null = null;
+  readonly page: PageController = new PageController(this, {
+    opened: (store) => (this.log = logFor(store.id) ?? emptyLog(store.name)),
+  });
+  @state() private log: LogBook = emptyLog('');
   @state() private date = today();
-  private readonly forecast = new Live<LogDay>(this);
+  private readonly forecast = this.page.live<LogDay>();
   /** Of reading a record of events; null when none is read. */
   @state() private stage: ListStage | null = null;
   private readonly lists = new Lists();
   private asks = 0;
-  private readonly why = new Live<{ date: string; why: WhyMissed }>(this);
-  private watch: Watch | null = null;
+  private readonly why = this.page.live<{ date: string; why: WhyMissed }>();
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.lists.close();
   }
 
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('store')) {
-      if (this.watch !== null) {
-        this.watch.hostDisconnected();
-        this.removeController(this.watch);
-      }
-      this.watch = new Watch(this, this.store.scenario, this.store.reading);
-      this.log = logFor(this.store.id) ?? emptyLog(this.store.name);
-    }
-  }
-
   private keep(log: LogBook): void {
     this.log = log;
-    if (!keepLog(this.store.id, log))
+    if (!keepLog(this.page.store.id, log))
       say('This browser keeps nothing: save the log before you close the page.', { kind: 'wrong' });
   }
 
   private put(day: Partial<LogDay>): void {
     if (!DATE.test(this.date)) return;
-    this.keep(withDay(this.log!, { date: this.date, ...day }));
+    this.keep(withDay(this.log, { date: this.date, ...day }));
   }
 
   /** A forecast of the cell as it stands, made now and kept for the day named. */
@@ -142,7 +128,7 @@ export class CwLog extends LitElement {
             chance: one.target?.chance.estimate ?? null,
           },
         };
-        this.keep(withDay(this.log!, day));
+        this.keep(withDay(this.log, day));
         show(day);
       },
     });
@@ -166,7 +152,7 @@ export class CwLog extends LitElement {
         if (unread.rows > 0)
           say(`${unread.rows} rows were not read; the first: ${unread.first}`, { kind: 'wrong' });
         if (events === 0) return;
-        this.keep(withDay(this.log!, { date, good: day.good, times }));
+        this.keep(withDay(this.log, { date, good: day.good, times }));
         show({ date, why: await whyMissed(scenario, { ...day, pace }, runner, signal) });
       },
     });
@@ -183,13 +169,12 @@ export class CwLog extends LitElement {
   }
 
   protected override render(): TemplateResult {
-    const scenario = this.store.scenario.get();
-    if (scenario === null || this.log === null)
-      return html`<cw-sheet
-        question="Was the forecast right?"
-        answer="Nothing can be compared until the cell is put right."
-        >${faultsLine(this.store)}</cw-sheet
-      >`;
+    return this.page.sheet('Nothing can be compared until the cell is put right.', (scenario) =>
+      this.said(scenario),
+    );
+  }
+
+  private said(scenario: Scenario): Said {
     const page = logPage({
       scenario,
       log: this.log,
@@ -215,25 +200,26 @@ export class CwLog extends LitElement {
       days: told.slice(-30),
       foot: { unit: 'good units a shift' },
     };
-    return html`<cw-sheet question="Was the forecast right?" answer=${`${heading}.`}>
-      ${faultsLine(this.store)}
-      ${told.length === 0 ? nothing : html`<cw-picture .draw=${(size: Parameters<typeof weeksPicture>[1]) => weeksPicture(weeks, size)} .table=${weeksTable(weeks)}></cw-picture>`}
-      ${this.reasons(scenario)} ${blocks(this.log.days.length === 0 ? HOW : page.blocks.slice(1), 10)}
-      <div slot="controls" class="side">${this.controls(scenario, this.log)}</div>
-      <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
-    </cw-sheet>`;
+    return {
+      answer: `${heading}.`,
+      body: html`${told.length === 0 ? nothing : html`<cw-picture .draw=${(size: Parameters<typeof weeksPicture>[1]) => weeksPicture(weeks, size)} .table=${weeksTable(weeks)}></cw-picture>`}
+        ${this.reasons(scenario)} ${blocks(this.log.days.length === 0 ? HOW : page.blocks.slice(1), 10)}
+        <div slot="controls" class="side">${this.controls(scenario, this.log)}</div> `,
+    };
   }
 
   private reasons(scenario: Scenario): TemplateResult | typeof nothing {
-    if (this.why.running) {
-      return html`<p class="muted" role="status">
-          ${this.stage === null ? 'Running the day again, one thing at a time as it was.' : stageWords(this.stage)}
-        </p>
-        <button type="button" @click=${() => this.why.stop()}>stop</button>`;
-    }
-    const { answer } = this.why;
-    if (this.why.state.kind === 'failed')
-      return html`<p class="wrong" role="alert">${this.why.state.message}</p>`;
+    const { answer, state: live } = this.why;
+    const running =
+      this.stage === null ? 'Running the day again, one thing at a time as it was.' : stageWords(this.stage);
+    if (live.kind !== 'done')
+      return workLine(this.why, {
+        running: html`<p class="muted" role="status">${running}</p>`,
+        stop: true,
+        stopped: 'Stopped: why the day missed was not found out.',
+        on: 'go on',
+        again: 'try it again',
+      });
     if (answer === null) return nothing;
     const page = whyPage({ scenario, ...answer });
     return html`<section aria-labelledby="why">
@@ -258,6 +244,7 @@ export class CwLog extends LitElement {
       >
         ${this.forecast.running ? 'running …' : 'keep a forecast of it now'}
       </button>
+      ${workLine(this.forecast, { again: 'try it again' })}
       <cw-number
         label="Good units that came"
         optional

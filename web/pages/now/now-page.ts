@@ -1,5 +1,5 @@
-import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
 import { handoverPage } from '../../../src/report/handover.ts';
 import { capitalized } from '../../../src/words/words.ts';
 import { helpfulMoves, moveSentence, nowPage, nowSentences } from '../../../src/report/now-page.ts';
@@ -15,14 +15,11 @@ import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/picture.ts';
-import '../../parts/sheet.ts';
 import { base } from '../../parts/style.ts';
-import type { CellStore } from '../../store/cell-store.ts';
-import { Watch } from '../../store/value.ts';
-import { Live } from '../../work/live.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
-import '../common/cautions.ts';
-import { faultsLine } from '../common/faults.ts';
+import { PageController, type Said } from '../common/page-controller.ts';
+import { workLine } from '../common/work-line.ts';
+import type { PageElement } from '../page.ts';
 import { countForm, countStyle } from './count-form.ts';
 import { countFor, keepCount } from './kept.ts';
 
@@ -38,7 +35,7 @@ const MOST_MOVES = 6;
  * It is 10:40 and this is in the cell: do we still make it, and what should I move? At the end the handover.
  */
 @customElement('cw-now')
-export class CwNow extends LitElement {
+export class CwNow extends LitElement implements PageElement {
   static override styles = [
     base,
     blockStyle,
@@ -84,35 +81,23 @@ export class CwNow extends LitElement {
       }
     `,
   ];
-  @property({ attribute: false }) store!: CellStore;
-  @property({ attribute: false }) rest: string[] = [];
+  readonly page: PageController = new PageController(this, {
+    opened: () => (this.now = null),
+    ask: (scenario) => this.ask(scenario),
+  });
   @state() private now: NowState | null = null;
   @state() private note = '';
   @state() private handing = false;
-  private readonly live = new Live<Answer>(this);
-  private watch: Watch | null = null;
+  private readonly live = this.page.live<Answer>();
   private faults: string[] = [];
 
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('store')) {
-      if (this.watch !== null) {
-        this.watch.hostDisconnected();
-        this.removeController(this.watch);
-      }
-      this.watch = new Watch(this, this.store.scenario, this.store.reading);
-      this.now = null;
-    }
-    const scenario = this.store.scenario.get();
-    if (scenario === null) return;
+  private ask(scenario: Scenario): void {
     if (this.now === null) {
-      const kept = countFor(this.store.id, middleOf(scenario));
+      const kept = countFor(this.page.store.id, middleOf(scenario));
       this.now = kept.now;
       this.note = kept.note;
     }
-    this.ask(scenario, this.now);
-  }
-
-  private ask(scenario: Scenario, now: NowState): void {
+    const { now } = this;
     const checked = checkNow(scenario, now);
     this.faults = checked.kind === 'wrong' ? checked.faults : [];
     if (checked.kind === 'wrong') {
@@ -144,61 +129,52 @@ export class CwNow extends LitElement {
   private set(now: NowState, note = this.note): void {
     this.now = now;
     this.note = note;
-    if (!keepCount(this.store.id, { now, note: this.note }))
+    if (!keepCount(this.page.store.id, { now, note: this.note }))
       say('This browser keeps nothing: the count is lost when the page is closed.', { kind: 'wrong' });
   }
 
   protected override render(): TemplateResult {
-    const scenario = this.store.scenario.get();
-    if (scenario === null || this.now === null) {
-      return html`<cw-sheet
-        question="Do we still make it?"
-        answer="Nothing can be said until the cell is put right."
-        >${faultsLine(this.store)}</cw-sheet
-      >`;
-    }
+    return this.page.sheet('Nothing can be said until the cell is put right.', (scenario) =>
+      this.said(scenario, this.now!),
+    );
+  }
+
+  private said(scenario: Scenario, now: NowState): Said {
     const { answer } = this.live;
-    const empty = isEmpty(this.now) && !this.handing;
-    const heading = this.handing
-      ? handing(this.handover(scenario, this.now))
-      : headingOf(scenario, answer, this.now);
-    return html`<cw-sheet
-      question=${this.handing ? 'What do I hand over?' : 'Do we still make it?'}
-      answer=${heading}
-      @cw-stop=${() => this.live.stop()}
-    >
-      ${faultsLine(this.store)}
-      ${
-        this.faults.length === 0
-          ? nothing
-          : html`<div class="wrong" role="alert">
-              <p>This count cannot be:</p>
-              <ul>
-                ${this.faults.map((fault) => html`<li>${fault}</li>`)}
-              </ul>
-            </div>`
-      }
-      ${this.handing ? blocks(this.handover(scenario, this.now).blocks.slice(1), 11) : this.answered(scenario, answer)}
-      <div class="do">
-        ${empty ? html`<button type="button" class="firm" @click=${() => this.set(typicalAt(scenario, this.now!.at))}>begin with what a shift like planned has by ${this.now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
-        <button type="button" @click=${() => (this.handing = !this.handing)}>
-          ${this.handing ? 'back to the forecast' : 'hand over'}
-        </button>
-        ${
-          this.handing
-            ? html`<button type="button" @click=${() => window.print()}>print</button>
-                <button type="button" @click=${() => this.asTomorrow(scenario)}>
-                  make it tomorrow’s start
-                </button>`
-            : nothing
+    const handover = this.handing ? this.handover(scenario, now) : null;
+    return {
+      ...(handover === null ? {} : { question: 'What do I hand over?' }),
+      answer: handover === null ? headingOf(scenario, answer, now) : handing(handover),
+      body: html`${
+          this.faults.length === 0
+            ? nothing
+            : html`<div class="wrong" role="alert">
+                <p>This count cannot be:</p>
+                <ul>
+                  ${this.faults.map((fault) => html`<li>${fault}</li>`)}
+                </ul>
+              </div>`
         }
-        ${isEmpty(this.now) ? nothing : html`<button type="button" @click=${() => this.set({ at: this.now!.at, goodByHour: [], inside: [], holds: [], out: [], broken: [] })}>wipe the count</button>`}
-      </div>
-      <div slot="controls" class="count">
-        ${countForm(scenario, { now: this.now, note: this.note }, (now, note) => this.set(now, note))}
-      </div>
-      <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
-    </cw-sheet>`;
+        ${handover !== null ? blocks(handover.blocks.slice(1), 11) : this.answered(scenario, answer)}
+        <div class="do">
+          ${isEmpty(now) && !this.handing ? html`<button type="button" class="firm" @click=${() => this.set(typicalAt(scenario, now.at))}>begin with what a shift like planned has by ${now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
+          <button type="button" @click=${() => (this.handing = !this.handing)}>
+            ${this.handing ? 'back to the forecast' : 'hand over'}
+          </button>
+          ${
+            this.handing
+              ? html`<button type="button" @click=${() => window.print()}>print</button>
+                  <button type="button" @click=${() => this.asTomorrow(scenario)}>
+                    make it tomorrow’s start
+                  </button>`
+              : nothing
+          }
+          ${isEmpty(now) ? nothing : html`<button type="button" @click=${() => this.set({ at: now.at, goodByHour: [], inside: [], holds: [], out: [], broken: [] })}>wipe the count</button>`}
+        </div>
+        <div slot="controls" class="count">
+          ${countForm(scenario, { now, note: this.note }, (counted, note) => this.set(counted, note))}
+        </div>`,
+    };
   }
 
   private answered(scenario: Scenario, answer: Answer | null): TemplateResult {
@@ -214,7 +190,10 @@ export class CwNow extends LitElement {
     }
     if (answer === null)
       return html`<div class="room">
-        ${this.live.running ? html`<p class="muted" role="status">Running the rest of the shift.</p>` : nothing}
+        ${workLine(this.live, {
+          running: html`<p class="muted" role="status">Running the rest of the shift.</p>`,
+          again: 'run it again',
+        })}
       </div>`;
     const { forecast, moves } = answer;
     const fan = fanOf(scenario, forecast);
@@ -226,7 +205,13 @@ export class CwNow extends LitElement {
       ></cw-picture>
       <section aria-labelledby="moves">
         <h2 id="moves">What to move</h2>
-        ${moves === null ? html`<p class="muted" role="status">Trying every move on the same luck.</p>` : nothing}
+        ${workLine(this.live, {
+          running:
+            moves !== null
+              ? nothing
+              : html`<p class="muted" role="status">Trying every move on the same luck.</p>`,
+          again: 'try them again',
+        })}
         ${moves !== null && help.length === 0 ? html`<p>Of ${moves.length} moves tried none surely helps.</p>` : nothing}
         <ul>
           ${help.slice(0, MOST_MOVES).map((gain) => html`<li>${capitalized(moveSentence(gain))}</li>`)}
@@ -250,7 +235,7 @@ export class CwNow extends LitElement {
 
   private asTomorrow(scenario: Scenario): void {
     const next = tomorrow(scenario, this.now!, minutesToNextStart(scenario, this.now!));
-    this.store.change(
+    this.page.store.change(
       'tomorrow’s opening stock',
       ['carryOver'],
       JSON.parse(JSON.stringify(next.carryOver ?? [])) as never,

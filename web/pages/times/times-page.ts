@@ -1,6 +1,6 @@
-import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
-import { histogramPicture, histogramTable, type Histogram } from '../../../src/charts/index.ts';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import { histogramPicture, histogramTable, type Histogram, type Size } from '../../../src/charts/index.ts';
 import type { Page } from '../../../src/document/document.ts';
 import { timesPage } from '../../../src/report/times-page.ts';
 import { placeName } from '../../../src/words/times-words.ts';
@@ -18,17 +18,15 @@ import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/picture.ts';
-import '../../parts/sheet.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
-import type { CellStore } from '../../store/cell-store.ts';
 import { pickFile } from '../../store/files.ts';
-import { Watch } from '../../store/value.ts';
-import { Live } from '../../work/live.ts';
 import { Lists, stageWords, type ListSource, type ListStage, type TimesAnswer } from '../../work/lists.ts';
+import { lastOf } from '../../work/same.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
-import '../common/cautions.ts';
-import { faultsLine } from '../common/faults.ts';
+import { PageController, type Said } from '../common/page-controller.ts';
+import { workLine } from '../common/work-line.ts';
+import type { PageElement } from '../page.ts';
 import { ownTimes } from './own-times.ts';
 import './stopwatch.ts';
 import { observationsOf, takenFor, type Kept } from './stopwatch-store.ts';
@@ -48,7 +46,7 @@ const MOST_LIST = 200_000_000;
 
 /** What are our times? A stopwatch, a list pasted or opened, the fit, and the times into the cell. */
 @customElement('cw-times')
-export class CwTimes extends LitElement {
+export class CwTimes extends LitElement implements PageElement {
   static override styles = [
     base,
     blockStyle,
@@ -88,8 +86,10 @@ export class CwTimes extends LitElement {
       }
     `,
   ];
-  @property({ attribute: false }) store!: CellStore;
-  @property({ attribute: false }) rest: string[] = [];
+  readonly page: PageController = new PageController(this, {
+    opened: (store) => (this.taken = takenFor(store.id)),
+    ask: (scenario) => this.source !== null && this.ask(scenario, this.source),
+  });
   @state() private source: ListSource | null = null;
   /** What the columns were said to be; null: as they can be guessed. */
   @state() private mapping: Mapping | null = null;
@@ -97,13 +97,10 @@ export class CwTimes extends LitElement {
   @state() private place = '';
   @state() private stage: ListStage | null = null;
   private readonly lists = new Lists();
-  private readonly list = new Live<TimesAnswer>(this);
-  private readonly forecast = new Live<TimesForecast>(this);
+  private readonly list = this.page.live<TimesAnswer>();
+  private readonly forecast = this.page.live<TimesForecast>();
   /** The study that the forecast was asked of. */
   private forecastOf: TimesStudy | null = null;
-  private watch: Watch | null = null;
-  private studied: { of: unknown[]; study: TimesStudy } | null = null;
-  private asked: unknown[] = [];
   private asks = 0;
 
   override disconnectedCallback(): void {
@@ -111,28 +108,10 @@ export class CwTimes extends LitElement {
     this.lists.close();
   }
 
-  protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('store')) this.follow();
-    const scenario = this.store.scenario.get();
-    if (scenario !== null && this.source !== null) this.ask(scenario, this.source);
-  }
-
-  private follow(): void {
-    if (this.watch !== null) {
-      this.watch.hostDisconnected();
-      this.removeController(this.watch);
-    }
-    this.watch = new Watch(this, this.store.scenario, this.store.reading);
-    this.taken = takenFor(this.store.id);
-  }
-
   /** Asks for the list to be read and fitted, where anything it depends on is another. */
   private ask(scenario: Scenario, source: ListSource): void {
     const { mapping, taken } = this;
-    const asked = [scenario, source, mapping, taken.taken];
-    if (asked.every((one, i) => one === this.asked[i])) return;
-    this.asked = asked;
-    this.list.ask({
+    this.list.askOf([scenario, source, mapping, taken.taken], () => ({
       key: String((this.asks += 1)),
       run: async ({ signal, show }) => {
         this.stage = null;
@@ -143,16 +122,13 @@ export class CwTimes extends LitElement {
           ),
         );
       },
-    });
+    }));
   }
 
   /** Times of the stopwatch alone are few and fitted here and now. */
-  private ofStopwatch(scenario: Scenario): TimesStudy {
-    const of = [scenario, this.taken.taken];
-    if (this.studied === null || of.some((one, i) => one !== this.studied!.of[i]))
-      this.studied = { of, study: studyTimes(scenario, observationsOf(this.taken)) };
-    return this.studied.study;
-  }
+  private readonly ofStopwatch = lastOf((scenario: Scenario, taken: Kept['taken']) =>
+    studyTimes(scenario, observationsOf({ running: [], taken })),
+  );
 
   private bring(source: ListSource): void {
     if (typeof source === 'string' && source.trim() === '') return;
@@ -167,80 +143,69 @@ export class CwTimes extends LitElement {
   }
 
   protected override render(): TemplateResult {
-    const scenario = this.store.scenario.get();
-    if (scenario === null)
-      return html`<cw-sheet
-        question="What are our times?"
-        answer="Nothing can be fitted until the cell is put right."
-        >${faultsLine(this.store)}</cw-sheet
-      >`;
+    return this.page.sheet('Nothing can be fitted until the cell is put right.', (scenario) =>
+      this.said(scenario),
+    );
+  }
+
+  private said(scenario: Scenario): Said {
     const list = this.source === null ? null : this.list.answer;
     const read = list?.read ?? null;
-    const study = list?.study ?? this.ofStopwatch(scenario);
-    const page = this.page(scenario, read, study);
+    const study = list?.study ?? this.ofStopwatch(scenario, this.taken.taken);
+    const forecast = this.forecast.current && this.forecastOf === study ? this.forecast.answer : null;
+    const page = this.told(scenario, read, study, forecast);
     const heading = page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
     const some = study.places.length > 0;
-    return html`<cw-sheet
-      question="What are our times?"
-      answer=${some ? heading : 'Take times at the bench, or bring the list you have.'}
-    >
-      ${faultsLine(this.store)} ${this.progress()} ${list === null ? nothing : this.columns(list)}
-      ${some ? html`${this.picture(scenario, study)}${this.use(scenario, study)}` : nothing}
-      ${
-        some || read !== null
-          ? blocks(page.blocks.slice(1), 9)
-          : html`<p>
-                Take 20 to 30 times of a step, of good pieces and bad ones, by more than one person. Then this
-                page fits them, says how many more are wanted, and puts them into the cell.
-              </p>
-              <div slot="more">${blocks(ownTimes(scenario), 9)}</div>`
-      }
-      <div slot="controls" class="side">
-        <section aria-labelledby="watch">
-          <h2 id="watch">At the bench</h2>
-          <cw-stopwatch
-            .scenario=${scenario}
-            cell=${this.store.id}
-            @cw-change=${(event: PartEvent<'cw-change', Kept>) => (this.taken = event.detail.value)}
-          ></cw-stopwatch>
-        </section>
-        <section aria-labelledby="list">
-          <h2 id="list">From a list</h2>
-          <button type="button" @click=${() => void this.open()}>open a list (CSV)</button>
-          <cw-text
-            tall
-            label="or paste it here"
-            most="2000000"
-            hint="A line a piece: the step and its minutes, or when it began and ended."
-            @cw-change=${(event: PartEvent<'cw-change', string>) => this.bring(event.detail.value)}
-          ></cw-text>
-        </section>
-      </div>
-      <cw-cautions slot="after" .scenarios=${[scenario]}></cw-cautions>
-    </cw-sheet>`;
+    return {
+      answer: some ? heading : 'Take times at the bench, or bring the list you have.',
+      body: html`${this.progress()} ${list === null ? nothing : this.columns(list)}
+        ${some ? html`${this.picture(scenario, study)}${this.use(scenario, study)}` : nothing}
+        ${
+          some || read !== null
+            ? blocks(page.blocks.slice(1), 9)
+            : html`<p>
+                  Take 20 to 30 times of a step, of good pieces and bad ones, by more than one person. Then
+                  this page fits them, says how many more are wanted, and puts them into the cell.
+                </p>
+                <div slot="more">${blocks(ownTimes(scenario), 9)}</div>`
+        }
+        <div slot="controls" class="side">
+          <section aria-labelledby="watch">
+            <h2 id="watch">At the bench</h2>
+            <cw-stopwatch
+              .scenario=${scenario}
+              cell=${this.page.store.id}
+              @cw-change=${(event: PartEvent<'cw-change', Kept>) => (this.taken = event.detail.value)}
+            ></cw-stopwatch>
+          </section>
+          <section aria-labelledby="list">
+            <h2 id="list">From a list</h2>
+            <button type="button" @click=${() => void this.open()}>open a list (CSV)</button>
+            <cw-text
+              tall
+              label="or paste it here"
+              most="2000000"
+              hint="A line a piece: the step and its minutes, or when it began and ended."
+              @cw-change=${(event: PartEvent<'cw-change', string>) => this.bring(event.detail.value)}
+            ></cw-text>
+          </section>
+        </div> `,
+    };
   }
 
-  private told: { of: unknown[]; page: Page } | null = null;
-
-  private page(scenario: Scenario, read: ReadAccount | null, study: TimesStudy): Page {
-    const forecast = this.forecast.current && this.forecastOf === study ? this.forecast.answer : null;
-    const of = [scenario, read, study, forecast];
-    if (this.told === null || of.some((one, i) => one !== this.told!.of[i]))
-      this.told = { of, page: timesPage({ scenario, read, study, forecast }) };
-    return this.told.page;
-  }
+  private readonly told = lastOf(
+    (scenario: Scenario, read: ReadAccount | null, study: TimesStudy, forecast: TimesForecast | null): Page =>
+      timesPage({ scenario, read, study, forecast }),
+  );
 
   private progress(): TemplateResult | typeof nothing {
-    const { state } = this.list;
-    if (state.kind === 'failed')
-      return html`<p class="wrong" role="alert">${state.message}</p>
-        <button type="button" @click=${() => this.list.again()}>read it again</button>`;
-    if (state.kind === 'stopped')
-      return html`<p class="muted">Stopped: the list was not read to its end.</p>
-        <button type="button" @click=${() => this.list.again()}>read it</button>`;
-    if (!this.list.running) return nothing;
-    return html`<p role="status">${stageWords(this.stage)}</p>
-      <button type="button" @click=${() => this.list.stop()}>stop</button>`;
+    return workLine(this.list, {
+      running: html`<p role="status">${stageWords(this.stage)}</p>`,
+      stop: true,
+      stopped: 'Stopped: the list was not read to its end.',
+      on: 'read it',
+      again: 'read it again',
+    });
   }
 
   /** The first rows as they stand, and what each column was taken for. */
@@ -292,19 +257,14 @@ export class CwTimes extends LitElement {
     </section>`;
   }
 
-  private drawn: {
-    of: unknown[];
-    draw: (size: Parameters<typeof histogramPicture>[1]) => string;
-    table: ReturnType<typeof histogramTable>;
-  } | null = null;
+  private readonly drawn = lastOf((scenario: Scenario, fit: StepFit) => {
+    const data = this.histogram(scenario, fit);
+    return { draw: (size: Size) => histogramPicture(data, size), table: histogramTable(data) };
+  });
 
   private picture(scenario: Scenario, { places }: TimesStudy): TemplateResult {
     const { fit } = places.find((each) => placeKey(each.fit) === this.place) ?? places[0]!;
-    const of = [scenario, fit];
-    if (this.drawn === null || of.some((one, i) => one !== this.drawn!.of[i])) {
-      const data = this.histogram(scenario, fit);
-      this.drawn = { of, draw: (size) => histogramPicture(data, size), table: histogramTable(data) };
-    }
+    const { draw, table } = this.drawn(scenario, fit);
     const choices = places.map((each) => ({
       value: placeKey(each.fit),
       label: placeName(scenario, each.fit),
@@ -318,7 +278,7 @@ export class CwTimes extends LitElement {
         .value=${placeKey(fit)}
         @cw-change=${(event: PartEvent<'cw-change', string>) => (this.place = event.detail.value)}
       ></cw-choice>
-      <cw-picture .draw=${this.drawn.draw} .table=${this.drawn.table}></cw-picture>
+      <cw-picture .draw=${draw} .table=${table}></cw-picture>
     </section>`;
   }
 
@@ -354,7 +314,7 @@ export class CwTimes extends LitElement {
       ];
       if (made.products !== undefined)
         changes.push([['products'], JSON.parse(JSON.stringify(made.products)) as never]);
-      this.store.changeMany('times from the bench', changes);
+      this.page.store.changeMany('times from the bench', changes);
       say('The cell now uses these times. One step back undoes it.');
     };
     const ask = (): void => {
@@ -371,6 +331,7 @@ export class CwTimes extends LitElement {
       <button type="button" ?disabled=${this.forecast.running} @click=${ask}>
         ${this.forecast.running ? 'running …' : 'what do they mean for the shift?'}
       </button>
+      ${workLine(this.forecast, { again: 'try it again' })}
     </div>`;
   }
 }

@@ -1,0 +1,88 @@
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { version } from '../../../package.json';
+import { writeCsv } from '../../../src/document/csv.ts';
+import { toHtml } from '../../../src/document/document-html.ts';
+import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/report/brief.ts';
+import { sheetRows } from '../../../src/report/crew-sheet.ts';
+import { DEFAULT_SEED } from '../../../src/scenario/resolve.ts';
+import type { Scenario } from '../../../src/scenario/schema.ts';
+import { calendarFile, crewEvents } from '../../../src/staffing/calendar.ts';
+import type { CrewPlan } from '../../../src/staffing/plan-crew.ts';
+import { personDays } from '../../../src/staffing/sheet.ts';
+import { base } from '../../parts/style.ts';
+import { saveFile } from '../../store/files.ts';
+import { Live } from '../../work/live.ts';
+import { workLine } from '../common/work-line.ts';
+import { wallPageOf } from './plan-blocks.ts';
+import { crewStyle } from './style.ts';
+
+/**
+ * `<cw-crew-files .scenario=${…} .plan=${…} file="chair-works.json">`: the plan on paper, as a table, in a
+ * calendar, and as a page for upstairs. `file`: the cell's, that theirs are named after.
+ */
+@customElement('cw-crew-files')
+export class CwCrewFiles extends LitElement {
+  static override styles = [base, crewStyle];
+  @property({ attribute: false }) scenario!: Scenario;
+  @property({ attribute: false }) plan!: CrewPlan;
+  @property() file = '';
+  private readonly brief = new Live<string>(this);
+
+  protected override render(): TemplateResult | typeof nothing {
+    const { plan } = this;
+    if (plan.kind === 'over the limit') return nothing;
+    const stem = `${this.file.replace(/\.json$/, '')}-crew`;
+    const tomorrow = new Date(Date.now() + 86_400_000).toLocaleDateString('sv-SE');
+    const wall = (): void => saveFile(`${stem}.html`, toHtml(wallPageOf(plan)), 'text/html');
+    const calendar = (): void =>
+      saveFile(
+        `${stem}.ics`,
+        calendarFile(crewEvents({ day: tomorrow, cell: plan.cell, people: personDays(plan.sheet) }), {
+          stamp: Date.now(),
+          name: plan.cell,
+        }),
+        'text/calendar',
+      );
+    return html`<div class="files" role="group" aria-label="Take it along">
+      <button type="button" class="firm" @click=${() => print()}>print</button>
+      <button type="button" @click=${wall}>sheet for the wall</button>
+      <button
+        type="button"
+        @click=${() => saveFile(`${stem}.csv`, writeCsv(sheetRows(plan.sheet)), 'text/csv')}
+      >
+        as a table (CSV)
+      </button>
+      <button type="button" @click=${calendar}>calendar for tomorrow</button>
+      <button type="button" ?disabled=${this.brief.running} @click=${() => this.forUpstairs()}>
+        ${this.brief.running ? 'being put together …' : 'brief for upstairs'}
+      </button>
+      ${workLine(this.brief, { again: 'put it together again' })}
+    </div>`;
+  }
+
+  /** The plan on one page to carry upstairs, saved as soon as it is put together. */
+  private forUpstairs(): void {
+    const { scenario, plan, file } = this;
+    this.brief.ask({
+      key: `${JSON.stringify(plan.changes)} ${Date.now()}`,
+      run: async ({ runner, signal, show }) => {
+        const data = await makeBrief(scenario, crewQuestionOf(plan), runner, { signal });
+        const page = buildBrief({
+          scenario,
+          data,
+          again: { file, version, seed: scenario.seed ?? DEFAULT_SEED, command: null },
+        });
+        saveFile(`${file.replace(/\.json$/, '')}-crew-brief.html`, toHtml(page), 'text/html');
+        show(page.title);
+      },
+    });
+    this.requestUpdate();
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'cw-crew-files': CwCrewFiles;
+  }
+}

@@ -1,0 +1,32 @@
+/** Which shift is shown: a bad, a typical or a good one of many, or one by its number. */
+import type { Ranked } from '../../work/replay.ts';
+
+/** `share` of the shifts make fewer good units. */
+export const KINDS = [
+  { value: 'bad', label: 'bad', share: 0.1 },
+  { value: 'typical', label: 'typical', share: 0.5 },
+  { value: 'good', label: 'good', share: 0.9 },
+] as const;
+const MOST_NUMBER = 1e9;
+
+/** `kind` is empty for a shift by its number. */
+export interface Chosen {
+  replication: number;
+  kind: string;
+}
+
+const at = ({ order }: Ranked, share: number): number => order[Math.floor(share * (order.length - 1))]!;
+
+/** The shift that the address names: bad, typical, good, or its number among those run (from 1). */
+export function chosen(ranked: Ranked, wanted = 'typical'): Chosen {
+  const kind = KINDS.find(({ value }) => value === wanted);
+  const number = Number(wanted);
+  if (kind === undefined && Number.isInteger(number) && number >= 1 && number <= MOST_NUMBER)
+    return { replication: number - 1, kind: '' };
+  const { value, share } = kind ?? KINDS[1];
+  return { replication: at(ranked, share), kind: value };
+}
+
+/** "a bad one makes 18, a typical one makes 20, a good one makes 21" */
+export const kindsWords = (ranked: Ranked): string =>
+  KINDS.map(({ label, share }) => `a ${label} one makes ${ranked.good[at(ranked, share)]}`).join(', ');
