@@ -1,5 +1,6 @@
 /** From the words of "crew" to its question: names checked, numbers read. */
 import { nearest } from '../scenario/reading/fault.ts';
+import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { openDay, type Attendance, type CrewQuestion, type Vary } from '../staffing/question.ts';
 import type { Changes } from './input.ts';
@@ -79,8 +80,8 @@ function overtimeOf(
 ): Pick<CrewQuestion, 'overtime'> {
   const named = overtimeFor?.map(who);
   if (overtime === undefined && named === undefined) return {};
-  const file = scenario.shift?.overtime;
-  const cap = overtime ?? (file?.until === undefined || file.until === 'none' ? undefined : (file.cap ?? 60));
+  const filed = resolve(scenario).overtime;
+  const cap = overtime ?? (filed.until === 'none' ? undefined : filed.cap);
   if (cap === undefined)
     throw commandWrong(
       '--overtime-for says of whom; --overtime says how many minutes at most, such as --overtime 45.',

@@ -8,7 +8,7 @@ import { checkScenario, readScenario, type Remark } from '../scenario/check.ts';
 import { applyChanges } from '../scenario/options.ts';
 import { nearest } from '../scenario/reading/fault.ts';
 import { MOST_TEXT } from '../scenario/reading/read-text.ts';
-import { DEFAULT_SEED } from '../scenario/resolve.ts';
+import { nameOf, resolvePlant } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Input } from '../report/input.ts';
 import { readText } from './disk/read-file.ts';
@@ -38,8 +38,8 @@ export async function readInput(file: string | undefined, changes: Changes = {})
     demo: file === undefined,
     scenario,
     base,
-    applied: (changes.option ?? []).map((id) => base.options?.[id]?.name ?? id),
-    seed: base.seed ?? DEFAULT_SEED,
+    applied: (changes.option ?? []).map((id) => nameOf(resolvePlant(base).options, id)),
+    seed: resolvePlant(base).seed,
     remarks: remarks ?? reading.remarks,
   };
 }
@@ -70,9 +70,8 @@ function withChanges(
 }
 
 function optionOf(base: Scenario, id: string): Record<string, unknown> {
-  const options = base.options ?? {};
-  if (Object.hasOwn(options, id)) return options[id]!.changes;
-  const ids = Object.keys(options);
+  const ids = resolvePlant(base).options.map((option) => option.id);
+  if (ids.includes(id)) return base.options![id]!.changes;
   const near = nearest(id, ids);
   const has = ids.length === 0 ? 'it has none' : `it has ${ids.join(', ')}`;
   throw commandWrong(

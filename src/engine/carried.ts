@@ -2,8 +2,7 @@
  * The carry-over of a file: units with their step and state, made before anything else of the first shift
  * happens.
  */
-import type { CarryOver } from '../scenario/schema.ts';
-import { minutesAfter } from '../scenario/clock.ts';
+import type { ResolvedCarried } from '../scenario/resolve.ts';
 import { sampleBeyond } from '../duration/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { draw, secondWord } from './draws.ts';
@@ -20,7 +19,7 @@ import { IN_LINE, newUnit, NONE, PUT_DOWN, type CellState, type Step, type Unit 
 
 export function createCarried(state: CellState): void {
   for (const carried of state.cell.shift.carryOver) {
-    for (let i = 0; i < (carried.units ?? 1); i++) create(state, carried);
+    for (let i = 0; i < carried.units; i++) create(state, carried);
   }
   if (state.cell.shift.carryOver.length > 0) putInCurePlaces(state);
 }
@@ -39,17 +38,17 @@ function putInCurePlaces(state: CellState): void {
   }
 }
 
-function create(state: CellState, carried: CarryOver): void {
+function create(state: CellState, carried: ResolvedCarried): void {
   const { cell, recorder } = state;
   const step = stepOf(state, carried.at);
   const product =
-    carried.product === undefined
+    carried.product === null
       ? drawnProduct(state)
       : cell.shift.products.findIndex((one) => one.id === carried.product);
-  const unit = newUnit(state, product, -toMilliseconds(carried.arrived ?? 0));
-  if (carried.due !== undefined) unit.due = toMilliseconds(minutesAfter(cell.shift.start, carried.due));
-  unit.rush = carried.rush === true ? 1 : 0;
-  unit.name = carried.name ?? null;
+  const unit = newUnit(state, product, -toMilliseconds(carried.arrived));
+  if (carried.due !== null) unit.due = toMilliseconds(carried.due);
+  unit.rush = carried.rush ? 1 : 0;
+  unit.name = carried.name;
   recorder.arrive(0, unit.number, product);
   const before = countVisits(state, unit, step, carried);
   if (before > 0) unit.firstStart = unit.arrival;
@@ -69,7 +68,7 @@ function drawnProduct(state: CellState): number {
  * One visit at every step of its path before this one, unless the file counts them. Returns how many steps it
  * has been through.
  */
-function countVisits(state: CellState, unit: Unit, at: Step, carried: CarryOver): number {
+function countVisits(state: CellState, unit: Unit, at: Step, carried: ResolvedCarried): number {
   const { cell } = state;
   const { product } = unit;
   let count = 0;
@@ -84,13 +83,13 @@ function countVisits(state: CellState, unit: Unit, at: Step, carried: CarryOver)
     count++;
   }
   if (carried.state === 'blocked') unit.visits[at.index] = 1;
-  for (const [id, visits] of Object.entries(carried.visits ?? {}))
-    unit.visits[cell.stepIds.indexOf(id)] = visits;
+  if (carried.visits === null) return count;
+  for (const [id, visits] of Object.entries(carried.visits)) unit.visits[cell.stepIds.indexOf(id)] = visits;
   return count;
 }
 
 /** Gear taken on the way here and not yet freed: by the path, or as the file lists it. */
-function takeHeld(state: CellState, unit: Unit, at: Step, carried: CarryOver): void {
+function takeHeld(state: CellState, unit: Unit, at: Step, carried: ResolvedCarried): void {
   const { takes } = state.cell;
   const here = at.position;
   for (let rule = 0; rule < takes.count; rule++) {
@@ -108,23 +107,23 @@ function takeHeld(state: CellState, unit: Unit, at: Step, carried: CarryOver): v
     const went = unit.visits[taker.index]! > 0 || taker === at;
     // At a step aside the path says nothing: a unit there holds what the file lists.
     const holds =
-      carried.gear === undefined
+      carried.gear === null
         ? onPath && went && !state.cell.shift.steps[at.index]!.aside
         : carried.gear.includes(kind.id);
     if (holds && kind.free > 0) unit.taken[rule] = takeItem(state, kind, unit);
   }
 }
 
-function settle(state: CellState, unit: Unit, step: Step, carried: CarryOver): void {
-  if (carried.state === undefined || carried.state === 'waiting') {
+function settle(state: CellState, unit: Unit, step: Step, carried: ResolvedCarried): void {
+  if (carried.state === 'waiting') {
     wait(state, unit, step);
     return;
   }
   state.inside++;
   if (carried.state === 'curing') {
-    startWait(state, unit, step, carried.minutes === undefined ? NONE : toMilliseconds(carried.minutes));
+    startWait(state, unit, step, carried.minutes === null ? NONE : toMilliseconds(carried.minutes));
   } else if (carried.state === 'blocked') {
-    const to = carried.to === undefined ? step.tasks[unit.product]!.next : stepOf(state, carried.to);
+    const to = carried.to === null ? step.tasks[unit.product]!.next : stepOf(state, carried.to);
     if (to !== state.out) freeOnReturn(state, unit, to);
     // Blocked units move in the first instant, after all that is carried over has its slot.
     if (to !== state.out && standsAside(state, unit, to)) return;
@@ -165,9 +164,8 @@ function waitBefore(state: CellState, product: number, at: Step): Step | undefin
 /**
  * In hand or put down: a piece of its person, who takes it up on coming in; of nobody, where none is named.
  */
-function begun(state: CellState, unit: Unit, step: Step, carried: CarryOver): void {
-  const person =
-    carried.person === undefined ? null : state.people[state.cell.personIds.indexOf(carried.person)]!;
+function begun(state: CellState, unit: Unit, step: Step, carried: ResolvedCarried): void {
+  const person = carried.person === null ? null : state.people[state.cell.personIds.indexOf(carried.person)]!;
   const task = step.tasks[unit.product]!;
   const visit = unit.visits[step.index]!;
   const word = draw(state, PURPOSE.TASK, unit.number, step.index, visit);
@@ -177,8 +175,8 @@ function begun(state: CellState, unit: Unit, step: Step, carried: CarryOver): vo
   const scale =
     (visit === 0 ? task.scale : task.repeatScale) * (person === null ? 1 : person.factor[step.index]!);
   const time = visit === 0 ? task.time : task.repeat;
-  const given = toMilliseconds(carried.minutes ?? 0);
-  const putDown = carried.state === 'put down' && carried.minutes !== undefined;
+  const given = carried.minutes === null ? 0 : toMilliseconds(carried.minutes);
+  const putDown = carried.state === 'put down' && carried.minutes !== null;
   const whole = sampleBeyond(time, word, putDown ? 0 : given / scale);
   unit.ends = putDown ? given : Math.max(0, Math.floor(whole * scale + 0.5) - given);
   if (placeIsFree(unit, step)) takePlace(state, unit, step);

@@ -238,27 +238,21 @@ function compileProducts(shift: ResolvedShift, stepIndex: Index): ProductTables 
   const cumulative = Float64Array.from(products, (product) => (reached += product.share / total));
   cumulative[products.length - 1] = 1;
   const cells = products.flatMap((product) => steps.map((step) => ({ product, step })));
-  const time = cells.map(({ product, step }) => compileTime(product.times[step.id] ?? step.time));
-  const repeat = cells.map(({ product, step }) =>
-    compileTime(step.repeatTime ?? product.times[step.id] ?? step.time),
-  );
+  const tasks = cells.map(({ product, step }) => product.tasks[step.id]!);
+  const time = tasks.map((task) => compileTime(task.time));
+  const repeat = tasks.map((task) => compileTime(task.repeat));
   const reckoned = (curve: ReturnType<typeof compileTime>, step: ResolvedStep): number =>
     step.plannedAt === 'mean' ? curve.mean : curve.quantile(step.plannedAt / 100);
   return {
     count: products.length,
     cumulative,
     enters: Int32Array.from(products, (product) => at(stepIndex, product.enters)),
-    next: Int32Array.from(cells, ({ product, step }) => {
-      let next = step.next;
-      while (next !== null && product.skips.includes(next)) next = steps[at(stepIndex, next)]!.next;
-      return next === null ? steps.length : at(stepIndex, next);
-    }),
+    next: Int32Array.from(tasks, ({ next }) => (next === null ? steps.length : at(stepIndex, next))),
     time,
     repeat,
     scale: Float64Array.from(
       cells,
-      ({ product, step }) =>
-        MILLISECONDS * (product.factors[step.id] ?? 1) * (step.kind === 'hands' ? allowance : 1),
+      ({ step }, i) => MILLISECONDS * tasks[i]!.factor * (step.kind === 'hands' ? allowance : 1),
     ),
     planned: Float64Array.from(cells, ({ step }, i) => reckoned(time[i]!, step)),
     plannedRepeat: Float64Array.from(cells, ({ step }, i) => reckoned(repeat[i]!, step)),

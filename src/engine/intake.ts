@@ -7,7 +7,6 @@ import { uniform } from '../random/threefry.ts';
 import { PURPOSE } from '../random/keys.ts';
 import { ARRIVAL, RANK_ARRIVALS } from './ranks.ts';
 import { dropUnit, newUnit, NONE, type CellState, type Step, type Unit } from './state.ts';
-import { minutesAfter } from '../scenario/clock.ts';
 import { toMilliseconds } from './compile.ts';
 import type { CompiledCell } from './tables.ts';
 
@@ -22,21 +21,20 @@ export interface ListedArrival {
 
 /** The arrivals of a list in order of time, one entry a unit. */
 export const listArrivals = (cell: CompiledCell): ListedArrival[] => {
-  const { intake, start } = cell.shift;
+  const { intake } = cell.shift;
   if (intake.kind !== 'list') return [];
-  const after = (clock: string): number => toMilliseconds(minutesAfter(start, clock));
   const entries = intake.arrivals.flatMap((entry): ListedArrival[] => {
     const one: ListedArrival = {
-      time: after(entry.at) + toMilliseconds(intake.late),
+      time: toMilliseconds(entry.at) + toMilliseconds(intake.late),
       product:
-        entry.product === undefined
+        entry.product === null
           ? NONE
           : cell.shift.products.findIndex((product) => product.id === entry.product),
-      due: entry.due === undefined ? Infinity : after(entry.due),
-      rush: entry.rush === true ? 1 : 0,
-      name: entry.name ?? null,
+      due: entry.due === null ? Infinity : toMilliseconds(entry.due),
+      rush: entry.rush ? 1 : 0,
+      name: entry.name,
     };
-    return Array.from({ length: entry.units ?? 1 }, () => one);
+    return Array.from({ length: entry.units }, () => one);
   });
   return entries
     .map((entry, i) => ({ entry, i }))
@@ -90,10 +88,10 @@ export const arrival = (state: CellState): void => {
   }
   enter(state, null);
   if (intake.kind === 'beat') {
-    if (intake.units === undefined || count + 1 < intake.units)
+    if (intake.units === null || count + 1 < intake.units)
       planArrival(state, toMilliseconds(intake.late + (count + 1) * intake.every));
   } else if (intake.kind === 'random') {
-    if (intake.units === undefined || count + 1 < intake.units) planArrival(state, state.now + gapOf(state));
+    if (intake.units === null || count + 1 < intake.units) planArrival(state, state.now + gapOf(state));
   }
 };
 

@@ -43,7 +43,7 @@ function timeSetters(
 ): Setter[] {
   const ownRepeat = cell.shift.steps[index]!.repeatTime !== null;
   return cell.shift.products.flatMap((one, at): Setter[] => {
-    const own = one.times[step] === undefined ? null : one.id;
+    const own = one.tasks[step]!.own ? one.id : null;
     if (!repeat && own !== product) return [];
     const task: Task = rules[index]!.tasks[at]!;
     const { scale, repeatScale } = task;

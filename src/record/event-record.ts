@@ -25,7 +25,7 @@ import { CellRun } from '../engine/run.ts';
 import { REWORK } from '../engine/recorder.ts';
 import { SilentRecorder } from '../engine/silent.ts';
 import type { CompiledCell } from '../engine/tables.ts';
-import type { ResolvedShift } from '../scenario/resolve.ts';
+import type { ResolvedCarried, ResolvedShift } from '../scenario/resolve.ts';
 import { bareEvent, type EventName, type EventRow } from './event-row.ts';
 
 /**
@@ -302,14 +302,8 @@ function listedNames(cell: CompiledCell): (string | null)[] {
 }
 
 /** A name a piece: of several alike, each gets a number. */
-function numbered({
-  name,
-  units = 1,
-}: {
-  name?: string | undefined;
-  units?: number | undefined;
-}): (string | null)[] {
+function numbered({ name, units }: ResolvedCarried): (string | null)[] {
   return Array.from({ length: units }, (_, i) =>
-    name === undefined ? null : units === 1 ? name : `${name} ${i + 1}`,
+    name === null ? null : units === 1 ? name : `${name} ${i + 1}`,
   );
 }

@@ -2,8 +2,9 @@
  * The handover at the end of a shift, on one page: what stands where, clamps and when each comes off, holds,
  * causes, the number.
  */
-import { clockOfMinutes, minutesOfClock } from '../scenario/clock.ts';
-import type { CarryOver, Scenario } from '../scenario/schema.ts';
+import { clockAfter, clockOfMinutes, minutesOfClock } from '../scenario/clock.ts';
+import { nameOf, resolve, type ResolvedCarried, type ResolvedShift } from '../scenario/resolve.ts';
+import type { Scenario } from '../scenario/schema.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
 import type { EventRow } from '../record/event-row.ts';
 import { meanMinutes } from '../today/mean-minutes.ts';
@@ -21,14 +22,12 @@ export interface HandoverTold {
   note: string;
 }
 
-const stepName = (scenario: Scenario, step: string): string => scenario.steps[step]?.name ?? step;
-const personName = (scenario: Scenario, person: string): string => scenario.people[person]?.name ?? person;
-
 export function handoverPage(told: HandoverTold): Page {
   const { scenario, now } = told;
   const good = goodSoFar(now);
-  const pieces = now.inside.reduce((sum, piece) => sum + (piece.units ?? 1), 0);
-  const target = scenario.shift?.target ?? null;
+  const shift = resolve({ ...scenario, carryOver: now.inside, holds: now.holds });
+  const { target, carryOver: inside } = shift;
+  const pieces = inside.reduce((sum, piece) => sum + piece.units, 0);
   const answer =
     target === null
       ? `${counted(good, 'good unit')} by ${now.at}; ${counted(pieces, 'piece')} in the cell.`
@@ -37,11 +36,11 @@ export function handoverPage(told: HandoverTold): Page {
     { kind: 'heading', level: 1, text: answer },
     ...(told.promised === null ? [] : [{ kind: 'paragraph' as const, text: `Promised: ${told.promised}` }]),
     { kind: 'heading', level: 2, text: 'What stands where' },
-    standing(scenario, now),
-    ...clamps(scenario, now),
-    ...holdBlocks(scenario, now),
-    ...broken(scenario, now),
-    ...causes(scenario, told.events),
+    standing(shift),
+    ...clamps(shift, now.at),
+    ...holdBlocks(shift),
+    ...broken(shift, now),
+    ...causes(shift, told.events),
     ...(told.note === ''
       ? []
       : [
@@ -65,14 +64,14 @@ const STATES: Record<string, string> = {
 };
 
 /** One line a step and state, in the order of the work. */
-function standing(scenario: Scenario, now: NowState): Block {
+function standing(shift: ResolvedShift): Block {
   const rows: string[][] = [];
-  for (const step of Object.keys(scenario.steps)) {
+  for (const step of shift.steps) {
     for (const state of Object.keys(STATES)) {
-      const here = now.inside.filter((piece) => piece.at === step && (piece.state ?? 'waiting') === state);
+      const here = shift.carryOver.filter((piece) => piece.at === step.id && piece.state === state);
       if (here.length === 0) continue;
-      const units = here.reduce((sum, piece) => sum + (piece.units ?? 1), 0);
-      rows.push([stepName(scenario, step), STATES[state]!, String(units), details(scenario, here, state)]);
+      const units = here.reduce((sum, piece) => sum + piece.units, 0);
+      rows.push([step.name, STATES[state]!, String(units), details(shift, here, state)]);
     }
   }
   if (rows.length === 0) return { kind: 'paragraph', text: 'Nothing: the cell is empty.' };
@@ -84,13 +83,11 @@ function standing(scenario: Scenario, now: NowState): Block {
   };
 }
 
-function details(scenario: Scenario, pieces: CarryOver[], state: string): string {
+function details({ people }: ResolvedShift, pieces: ResolvedCarried[], state: string): string {
   const who = [
-    ...new Set(
-      pieces.flatMap((piece) => (piece.person === undefined ? [] : [personName(scenario, piece.person)])),
-    ),
+    ...new Set(pieces.flatMap((piece) => (piece.person === null ? [] : [nameOf(people, piece.person)]))),
   ];
-  const rush = pieces.filter((piece) => piece.rush === true).length;
+  const rush = pieces.filter((piece) => piece.rush).length;
   const words = [
     ...(state === 'in hand' && who.length > 0 ? [`with ${who.join(', ')}`] : []),
     ...(rush > 0 ? [`${counted(rush, 'rush piece')} among them`] : []),
@@ -99,18 +96,18 @@ function details(scenario: Scenario, pieces: CarryOver[], state: string): string
 }
 
 /** Every cure with the clock time it is over. */
-function clamps(scenario: Scenario, now: NowState): Block[] {
-  const curing = now.inside.flatMap((piece) =>
-    piece.state === 'curing' ? Array.from({ length: piece.units ?? 1 }, () => piece) : [],
+function clamps(shift: ResolvedShift, now: string): Block[] {
+  const curing = shift.carryOver.flatMap((piece) =>
+    piece.state === 'curing' ? Array.from({ length: piece.units }, () => piece) : [],
   );
   if (curing.length === 0) return [];
   const rows = curing
-    .map((piece) => ({ piece, left: piece.minutes ?? meanMinutes(scenario, piece) }))
+    .map((piece) => ({ piece, left: piece.minutes ?? meanMinutes(shift, piece) }))
     .sort((a, b) => a.left - b.left)
     .map(({ piece, left }) => [
-      stepName(scenario, piece.at),
+      nameOf(shift.steps, piece.at),
       piece.name ?? '',
-      clockOfMinutes(minutesOfClock(now.at) + Math.ceil(left)),
+      clockOfMinutes(minutesOfClock(now) + Math.ceil(left)),
       duration(Math.ceil(left)),
     ]);
   return [
@@ -124,14 +121,13 @@ function clamps(scenario: Scenario, now: NowState): Block[] {
   ];
 }
 
-function holdBlocks(scenario: Scenario, now: NowState): Block[] {
-  if (now.holds.length === 0) return [];
-  const rows = now.holds.map((hold) => [
-    hold.units?.join(', ') ??
-      (hold.product === undefined ? 'all' : (scenario.products?.[hold.product]?.name ?? hold.product)),
-    stepName(scenario, hold.before),
-    hold.until,
-    hold.whose ?? 'nobody named',
+function holdBlocks(shift: ResolvedShift): Block[] {
+  if (shift.holds.length === 0) return [];
+  const rows = shift.holds.map((hold) => [
+    hold.units?.join(', ') ?? (hold.product === null ? 'all' : nameOf(shift.products, hold.product)),
+    nameOf(shift.steps, hold.before),
+    clockAfter(shift.start, hold.until),
+    hold.whose === '' ? 'nobody named' : hold.whose,
   ]);
   return [
     { kind: 'heading', level: 2, text: 'On hold' },
@@ -139,11 +135,11 @@ function holdBlocks(scenario: Scenario, now: NowState): Block[] {
   ];
 }
 
-function broken(scenario: Scenario, now: NowState): Block[] {
+function broken(shift: ResolvedShift, now: NowState): Block[] {
   if (now.broken.length === 0) return [];
   const items = now.broken.map(
     (one) =>
-      `${counted(one.items, scenario.gear?.[one.gear]?.name ?? one.gear)} out of order, about ${duration(one.minutes)} more`,
+      `${counted(one.items, nameOf(shift.gear, one.gear))} out of order, about ${duration(one.minutes)} more`,
   );
   return [
     { kind: 'heading', level: 2, text: 'Out of order' },
@@ -151,7 +147,7 @@ function broken(scenario: Scenario, now: NowState): Block[] {
   ];
 }
 
-function causes(scenario: Scenario, events: readonly EventRow[] | null): Block[] {
+function causes({ steps }: ResolvedShift, events: readonly EventRow[] | null): Block[] {
   if (events === null) return [];
   const counts = new Map<string, number>();
   const add = (words: string): void => void counts.set(words, (counts.get(words) ?? 0) + 1);
@@ -161,7 +157,7 @@ function causes(scenario: Scenario, events: readonly EventRow[] | null): Block[]
     if (event.event !== 'rework') continue;
     const [to, cause] = event.detail.split(': ');
     add(
-      `from “${stepName(scenario, event.step)}” back to “${stepName(scenario, to ?? '')}”: ${inSentence(cause ?? 'no cause given')}`,
+      `from “${nameOf(steps, event.step)}” back to “${nameOf(steps, to ?? '')}”: ${inSentence(cause ?? 'no cause given')}`,
     );
   }
   const items = [...counts.entries()]

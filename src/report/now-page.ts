@@ -4,6 +4,7 @@
  */
 import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
+import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Forecast } from '../today/forecast.ts';
 import type { MoveGain } from '../today/moves.ts';
@@ -54,7 +55,7 @@ export interface NowTold {
 
 export function nowPage({ scenario, forecast, moves }: NowTold): Page {
   const [first, ...others] = nowSentences(forecast);
-  const start = minutesOfClock(scenario.shift?.start ?? '06:00');
+  const start = minutesOfClock(resolve(scenario).start);
   const blocks: Block[] = [
     { kind: 'heading', level: 1, text: `${scenario.name} at ${forecast.now.at}: ${inWords(forecast)}` },
     { kind: 'paragraph', text: [first, ...others].join(' ') },

@@ -2,7 +2,8 @@
 import { minutesOfClock } from './clock.ts';
 import { mergePatch } from './merge-patch.ts';
 import { nearest } from './reading/fault.ts';
-import { DEFAULT_SEED, resolve, type ResolvedShift } from './resolve.ts';
+import { DEFAULTS } from './defaults.ts';
+import { resolve, type ResolvedShift } from './resolve.ts';
 import type { Scenario } from './schema.ts';
 
 export { diffPatch, mergePatch } from './merge-patch.ts';
@@ -46,9 +47,9 @@ export function followingScenario(scenario: Scenario, index: number): Scenario {
 
 /** Minutes from the start of the file's first shift to the start of a following one. */
 export function startsAfter(scenario: Scenario, index: number): number {
-  const start = (one: Scenario): number => minutesOfClock(one.shift?.start ?? '06:00');
+  const start = (one: Scenario): number => minutesOfClock(one.shift?.start ?? DEFAULTS.shift.start);
   return (
-    (scenario.nextShifts?.[index]?.days ?? 1) * 1440 +
+    (scenario.nextShifts?.[index]?.days ?? DEFAULTS.nextShift.days) * 1440 +
     start(followingScenario(scenario, index)) -
     start(scenario)
   );
@@ -62,7 +63,7 @@ export function startsAfter(scenario: Scenario, index: number): number {
 export function shiftsOf(scenario: Scenario): ResolvedShift[] {
   const following = (scenario.nextShifts ?? []).map((next, i): ResolvedShift => {
     const shift = resolve(followingScenario(scenario, i), startsAfter(scenario, i));
-    const seed = `${shift.seed ?? DEFAULT_SEED}, shift ${i + 2}`;
+    const seed = `${shift.seed}, shift ${i + 2}`;
     return { ...shift, seed, name: next.name ?? `${scenario.name}, shift ${i + 2}` };
   });
   return [resolve(scenario), ...following];

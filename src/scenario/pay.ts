@@ -1,4 +1,5 @@
 /** The pay rules of a scenario file with every default filled in, hours turned into minutes. */
+import { DEFAULTS } from './defaults.ts';
 import type { Scenario } from './schema.ts';
 
 export interface PayRules {
@@ -19,14 +20,15 @@ export interface PayRules {
 
 /** In a file `null` switches a threshold off; left out, the default holds. */
 export function resolvePay(scenario: Pick<Scenario, 'pay'>): PayRules {
-  const pay = scenario.pay ?? {};
+  const { pay = {} } = scenario;
+  const { dailyAfter, weeklyAfter = DEFAULTS.pay.weeklyAfter } = pay;
   return {
-    overtimeFactor: pay.overtimeFactor ?? 1.5,
-    dailyAfter: pay.dailyAfter === undefined ? 'own end' : minutesOf(pay.dailyAfter),
-    weeklyAfter: minutesOf(pay.weeklyAfter === undefined ? 40 : pay.weeklyAfter),
-    doubleAfter: minutesOf(pay.doubleAfter ?? null),
-    doubleFactor: pay.doubleFactor ?? 2,
-    seventhDay: pay.seventhDay ?? false,
+    overtimeFactor: pay.overtimeFactor ?? DEFAULTS.pay.overtimeFactor,
+    dailyAfter: dailyAfter === undefined ? DEFAULTS.pay.dailyAfter : minutesOf(dailyAfter),
+    weeklyAfter: minutesOf(weeklyAfter),
+    doubleAfter: minutesOf(pay.doubleAfter ?? DEFAULTS.pay.doubleAfter),
+    doubleFactor: pay.doubleFactor ?? DEFAULTS.pay.doubleFactor,
+    seventhDay: pay.seventhDay ?? DEFAULTS.pay.seventhDay,
   };
 }
 

@@ -1,13 +1,12 @@
 /** Each person's overtime in minutes and money, and exposure, over the shifts run of a plan. */
 import { emptyPay, payFor, type PaidDay } from '../money/pay.ts';
 import type { ReportLayout } from '../record/report.ts';
-import type { ResolvedShift } from '../scenario/resolve.ts';
+import { type ResolvedLimits, type ResolvedShift } from '../scenario/resolve.ts';
 import { intervalOfValues } from '../study/summary.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { levelOf, mayOffer, triggerMinutesTo, type ExposureLevel } from './exposure.ts';
 import { pointsOf, workMinutes } from './trials.ts';
-import type { Scenario } from '../scenario/schema.ts';
 
 export interface OvertimeOf {
   id: string;
@@ -111,9 +110,9 @@ export function paidDay(
 export function exposuresOf(
   { rows, count, layout }: Rows,
   shift: ResolvedShift,
-  limits: Scenario['limits'],
+  limits: ResolvedLimits,
 ): ExposureOf[] {
-  if (limits?.vibration === undefined) return [];
+  if (Object.keys(limits.vibration).length === 0) return [];
   return shift.people.flatMap((person, at): ExposureOf[] => {
     const points = Float64Array.from({ length: count }, (_, row) =>
       pointsOf(rows, row * layout.size, layout, limits, at),
@@ -129,5 +128,5 @@ export function exposuresOf(
 /**
  * Minutes of trigger time to a number of points on the strongest tool of the file; for the notes on a sheet.
  */
-export const minutesTo = (points: number, limits: Scenario['limits']): number =>
-  triggerMinutesTo(points, Math.max(0, ...Object.values(limits?.vibration ?? {})));
+export const minutesTo = (points: number, limits: ResolvedLimits): number =>
+  triggerMinutesTo(points, Math.max(0, ...Object.values(limits.vibration).map(({ level }) => level)));

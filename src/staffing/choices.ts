@@ -2,7 +2,6 @@
  * The choices there are at each point of a draft. The search and the listing of all plans both draw on these
  * and on nothing else.
  */
-import { minutesAfter } from '../scenario/clock.ts';
 import { isMovable } from './draft.ts';
 import { plannedMinutes, type Day } from './question.ts';
 
@@ -37,22 +36,17 @@ export function changeTimes(day: Day): number[] {
  * fall to another line.
  */
 export function breakChoices(day: Day, id: string): number[] {
-  const person = day.scenario.people[id]!;
-  const resolved = day.shift.people.find((one) => one.id === id)!;
-  const { start } = day.shift;
-  const breaks = person.breaks ?? day.scenario.shift?.breaks ?? [];
-  const movable = breaks.filter((one) => isMovable(one.from, person, start));
-  const still = breaks.filter((one) => !movable.includes(one));
-  if (!day.vary.breaks || movable.length === 0 || (person.away ?? []).length > 0) return [0];
+  const person = day.shift.people.find((one) => one.id === id)!;
+  const movable = person.breaks.filter((one) => isMovable(one, person));
+  const still = person.breaks.filter((one) => !movable.includes(one));
+  if (!day.vary.breaks || movable.length === 0 || person.away.length > 0) return [0];
   const fits = (later: number): boolean =>
     movable.every((one) => {
-      const from = minutesAfter(start, one.from) + later;
+      const from = one.from + later;
       const clear = still.every(
-        (other) =>
-          from >= minutesAfter(start, other.from) + other.minutes ||
-          from + one.minutes <= minutesAfter(start, other.from),
+        (other) => from >= other.from + other.minutes || from + one.minutes <= other.from,
       );
-      return clear && from + one.minutes <= resolved.to - day.shift.tidyUp;
+      return clear && from + one.minutes <= person.to - day.shift.tidyUp;
     });
   return [0, ...LATER.filter(fits)];
 }
@@ -91,11 +85,9 @@ export function overtimeCaps(day: Day): number[] {
 
 /** Whether a person may stay so long: the file's hours a day, unpaid breaks off. */
 export function mayStayFor(day: Day, id: string, cap: number): boolean {
-  const most = day.scenario.limits?.hoursPerDay;
+  const most = day.limits.hoursPerDay;
   if (day.overtime === null || !day.overtime.who.includes(id)) return false;
-  return (
-    most === undefined || plannedMinutes(day.shift.people.find((one) => one.id === id)!) + cap <= most * 60
-  );
+  return most === null || plannedMinutes(day.shift.people.find((one) => one.id === id)!) + cap <= most * 60;
 }
 
 /** More steps than this make too many lists. */

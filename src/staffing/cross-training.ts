@@ -5,7 +5,7 @@
  * everything would (chaining: Hopp, Tekin and van Oyen, and others since; IIE Transactions 36(10), 2004; from
  * memory).
  */
-import { resolve } from '../scenario/resolve.ts';
+import { nameOf, resolve, resolvePlant } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
 import { settingsOf } from '../study/from-scenario.ts';
@@ -80,16 +80,16 @@ export async function crossTraining(
   const shift = resolve(scenario);
   const rows = trained.map((one, at): SecondSkill => ({
     person: one.person,
-    personName: scenario.people[one.person]!.name ?? one.person,
+    personName: nameOf(shift.people, one.person),
     step: one.step,
-    stepName: shift.steps.find((step) => step.id === one.step)!.name,
+    stepName: nameOf(shift.steps, one.step),
     place: one.place,
     gain: study.pairs[at]!.good,
     cost: study.pairs[at]!.cost,
     chance: study.cases[at + 1]!.target?.chance ?? null,
   }));
   const plan = study.cases[0]!;
-  const unit = scenario.money?.margin ?? (plan.costPerGood > 0 ? plan.costPerGood : 1);
+  const unit = resolvePlant(scenario).money.margin ?? (plan.costPerGood > 0 ? plan.costPerGood : 1);
   const worth = ({ gain, cost }: SecondSkill): number => gain.estimate * unit - cost.estimate;
   rows.sort((a, b) => worth(b) - worth(a));
   // Both places were tried on the same shifts; the one worth more is shown.

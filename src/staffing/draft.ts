@@ -2,7 +2,8 @@
  * A draft of the day's plan: what the planner decides and nothing else. Drafts are values: a change makes a
  * new one.
  */
-import { clockOfMinutes, minutesAfter, minutesOfClock } from '../scenario/clock.ts';
+import { clockAfter } from '../scenario/clock.ts';
+import { type ResolvedBreak, type ResolvedPerson, type ResolvedShift } from '../scenario/resolve.ts';
 import type { Person, Scenario } from '../scenario/schema.ts';
 import type { Day } from './question.ts';
 
@@ -53,11 +54,10 @@ export function draftOf(day: Day): Draft {
 /** The day's scenario with a draft in it. */
 export function withDraft(day: Day, draft: Draft): Scenario {
   const { scenario } = day;
-  const start = day.shift.start;
-  const clock = (minutes: number): string => clockOfMinutes(minutesOfClock(start) + minutes);
+  const clock = (minutes: number): string => clockAfter(day.shift.start, minutes);
   const people = Object.entries(scenario.people).map(([id, person]): [string, Person] => {
     const own = draft.people[id];
-    return [id, own === undefined ? person : personWith(scenario, person, own, start, clock)];
+    return [id, own === undefined ? person : personWith(day, id, own)];
   });
   const steps = Object.entries(scenario.steps).map(([id, step]): [string, typeof step] => {
     const last = draft.lastStart[id];
@@ -75,22 +75,16 @@ export function withDraft(day: Day, draft: Draft): Scenario {
   };
 }
 
-function personWith(
-  scenario: Scenario,
-  person: Person,
-  draft: PersonDraft,
-  start: string,
-  clock: (minutes: number) => string,
-): Person {
+function personWith({ scenario, shift }: Day, id: string, draft: PersonDraft): Person {
+  const person = scenario.people[id]!;
+  const known = shift.people.find((one) => one.id === id)!;
+  const clock = (minutes: number): string => clockAfter(shift.start, minutes);
   const { changes: _changes, rule: _rule, ...kept } = person;
   const [first, ...later] = draft.posts;
-  const breaks = person.breaks ?? scenario.shift?.breaks ?? [];
   return {
     ...kept,
     // A file without skills says what people can do by what they cover: that must not shrink with the plan.
-    ...(person.skills === undefined
-      ? { skills: Object.fromEntries(coveredIn(person, scenario).map((step) => [step, 3])) }
-      : {}),
+    ...(person.skills === undefined ? { skills: skillsFrom(known, shift) } : {}),
     covers: first!.steps,
     ...(later.length === 0
       ? {}
@@ -99,27 +93,20 @@ function personWith(
     ...(draft.breaksLater === 0
       ? {}
       : {
-          breaks: breaks.map((one) =>
-            isMovable(one.from, person, start)
-              ? { ...one, from: clock(minutesAfter(start, one.from) + draft.breaksLater) }
-              : one,
-          ),
+          breaks: known.breaks.map((one) => ({
+            ...one,
+            from: clock(one.from + (isMovable(one, known) ? draft.breaksLater : 0)),
+          })),
         }),
   };
 }
 
-function coveredIn(person: Person, scenario: Scenario): string[] {
-  const listed = new Set([
-    ...(person.covers ?? []),
-    ...(person.changes ?? []).flatMap((change) => change.covers),
-  ]);
-  return Object.keys(scenario.steps).filter((step) => listed.has(step));
-}
+/** What a person can do, as a file lists it, in the order of the work. */
+const skillsFrom = ({ skills }: ResolvedPerson, { steps }: ResolvedShift): Record<string, number> =>
+  Object.fromEntries(steps.flatMap(({ id }) => (skills[id] === undefined ? [] : [[id, skills[id].level]])));
 
 /** A break at a person's start (a huddle) is everybody's at once and stays. */
-export function isMovable(from: string, person: Pick<Person, 'from'>, start: string): boolean {
-  return minutesAfter(start, from) > (person.from === undefined ? 0 : minutesAfter(start, person.from));
-}
+export const isMovable = (one: ResolvedBreak, person: ResolvedPerson): boolean => one.from > person.from;
 
 /** What a person's post is at a time. */
 export const postAt = (person: PersonDraft, time: number): Post =>

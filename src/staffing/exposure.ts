@@ -5,10 +5,10 @@
  * m/s2) of directive 2002/44/EC and of the UK's Control of Vibration at Work Regulations 2005. Noise is not
  * reckoned here, and dust is a caution in words only.
  */
-import type { Scenario } from '../scenario/schema.ts';
+import type { ResolvedLimits } from '../scenario/resolve.ts';
 
 export const ACTION_POINTS = 100;
-export const LIMIT_POINTS = 400;
+const LIMIT_POINTS = 400;
 
 export type ExposureLevel = 'under the action value' | 'at or over the action value' | 'over the limit value';
 
@@ -30,15 +30,18 @@ export function triggerMinutesTo(points: number, vibration: number): number {
 }
 
 /**
- * A person's exposure in a day, from their minutes at each step. `limits.trigger` is the per cent of these
- * minutes the trigger is held (default 100). Reaching a value exactly counts as under the limit and over the
+ * A person's exposure in a day, from their minutes at each step. The limits say for what share of these
+ * minutes the trigger is held. Reaching a value exactly counts as under the limit and over the
  * action, as the regulations have it: action is due *at* the action value, the limit must not be *exceeded*.
  */
-export function exposureOf(minutesAtStep: Record<string, number>, limits: Scenario['limits']): Exposure {
-  const steps = Object.entries(limits?.vibration ?? {})
-    .map(([step, vibration]) => {
-      const triggerMinutes = (minutesAtStep[step] ?? 0) * ((limits?.trigger?.[step] ?? 100) / 100);
-      return { step, triggerMinutes, points: vibrationPoints(vibration, triggerMinutes) };
+export function exposureOf(
+  minutesAtStep: Record<string, number>,
+  limits: Pick<ResolvedLimits, 'vibration'>,
+): Exposure {
+  const steps = Object.entries(limits.vibration)
+    .map(([step, { level, trigger }]) => {
+      const triggerMinutes = (minutesAtStep[step] ?? 0) * trigger;
+      return { step, triggerMinutes, points: vibrationPoints(level, triggerMinutes) };
     })
     .filter((one) => one.points > 0)
     .sort((a, b) => b.points - a.points);
@@ -52,7 +55,7 @@ export function levelOf(points: number): ExposureLevel {
   return points >= ACTION_POINTS ? 'at or over the action value' : 'under the action value';
 }
 
-/** Whether a plan with these points may be offered under the file's limits (default: the limit value). */
-export function mayOffer(points: number, limits: Scenario['limits']): boolean {
-  return points <= (limits?.vibrationPoints ?? LIMIT_POINTS);
+/** Whether a plan with these points may be offered under the file's limits. */
+export function mayOffer(points: number, limits: Pick<ResolvedLimits, 'vibrationPoints'>): boolean {
+  return points <= limits.vibrationPoints;
 }

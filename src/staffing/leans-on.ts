@@ -1,5 +1,6 @@
 /** What a plan leans on: what has to hold for it to come out as forecast. */
-import { resolve } from '../scenario/resolve.ts';
+import { clockAfter } from '../scenario/clock.ts';
+import { nameOf, resolve } from '../scenario/resolve.ts';
 import type { CaseSummary } from '../study/summary.ts';
 import type { CrewSheet } from './sheet.ts';
 import type { Day } from './question.ts';
@@ -22,7 +23,6 @@ export type Lean =
 
 export function leansOn(day: Day, plan: Scenario, sheet: CrewSheet, study: CaseSummary): Lean[] {
   const shift = resolve(plan);
-  const nameOf = (step: string): string => shift.steps.find((one) => one.id === step)?.name ?? step;
   const here = sheet.people.filter((person) => person.chance > 0);
   const single = shift.steps
     .filter((step) => step.kind === 'hands')
@@ -66,12 +66,12 @@ export function leansOn(day: Day, plan: Scenario, sheet: CrewSheet, study: CaseS
       : [
           {
             kind: 'arrivals',
-            units: intake.arrivals.reduce((sum, one) => sum + (one.units ?? 1), 0),
-            last: intake.arrivals.map((one) => one.at).reduce((a, b) => (b > a ? b : a)),
+            units: intake.arrivals.reduce((sum, one) => sum + one.units, 0),
+            last: clockAfter(shift.start, Math.max(...intake.arrivals.map((one) => one.at))),
           },
         ];
   return [
-    ...day.uncovered.map((step): Lean => ({ kind: 'nobody', step: nameOf(step) })),
+    ...day.uncovered.map((step): Lean => ({ kind: 'nobody', step: nameOf(shift.steps, step) })),
     ...single,
     ...skills,
     ...here

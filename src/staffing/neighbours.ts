@@ -48,8 +48,7 @@ export const simpleMoves = (day: Day, draft: Draft): Move[] => {
  */
 export function covered(day: Day, draft: Draft): boolean {
   const people = Object.entries(draft.people);
-  const inHand =
-    day.scenario.carryOver?.filter((unit) => unit.state === 'in hand' && unit.person !== undefined) ?? [];
+  const inHand = day.shift.carryOver.filter((unit) => unit.state === 'in hand' && unit.person !== null);
   if (
     inHand.some(
       ({ at, person }) => draft.people[person!]?.posts.every((post) => !post.steps.includes(at)) === true,
@@ -60,7 +59,7 @@ export function covered(day: Day, draft: Draft): boolean {
   const times = new Set(people.flatMap(([, one]) => one.posts.map((post) => post.from)));
   return day.shift.steps.every((step) => {
     if (step.kind === 'wait' || day.uncovered.includes(step.id)) return true;
-    const early = (day.scenario.limits?.vibration?.[step.id] ?? 0) > 0;
+    const early = (day.limits.vibration[step.id]?.level ?? 0) > 0;
     return [...times].every(
       (time) =>
         (early && time > 0) ||

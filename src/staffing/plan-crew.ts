@@ -183,7 +183,7 @@ export async function planCrew(
     sheet,
     study,
     overtime: overtimeOf(rows, resolve(plan), study.confidence),
-    exposure: exposuresOf(rows, resolve(plan), day.scenario.limits),
+    exposure: exposuresOf(rows, resolve(plan), day.limits),
     constraint,
     leansOn: leansOn(day, plan, sheet, study.cases[0]!),
     runnerUp: second === null ? null : runnerUp(day, question, second, state, study, raced),

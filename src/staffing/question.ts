@@ -3,9 +3,8 @@
  * what the planner may move. And from it the day to be planned: the scenario with who comes and what is due
  * put in, the posts still the file's.
  */
-import { resolve, type ResolvedShift } from '../scenario/resolve.ts';
+import { resolve, type ResolvedLimits, type ResolvedShift, resolvePlant } from '../scenario/resolve.ts';
 import type { Person, Scenario } from '../scenario/schema.ts';
-import { promiseShare } from '../study/from-scenario.ts';
 
 export type Attendance =
   | { kind: 'in' }
@@ -79,6 +78,7 @@ export interface Day {
   uncovered: string[];
   target: number | null;
   confidence: number;
+  limits: ResolvedLimits;
   /** The most that may be asked for; null: none. */
   overtime: { cap: number; until: 'target' | 'empty'; who: string[] } | null;
   vary: Vary;
@@ -88,10 +88,11 @@ export interface Day {
 export function openDay(question: CrewQuestion): Day {
   const { options: _options, nextShifts: _next, ...file } = question.scenario;
   const attendance = question.attendance ?? {};
-  const target = question.target === undefined ? (file.shift?.target ?? null) : question.target;
+  const filed = resolve(file);
+  const target = question.target === undefined ? filed.target : question.target;
   check(question, target);
-  const until = file.shift?.overtime?.until ?? 'none';
-  const limits = question.limits ?? file.limits;
+  const { until } = filed.overtime;
+  const given = question.limits ?? file.limits;
   const people = Object.fromEntries(
     Object.entries(file.people).map(([id, person]) => [id, attending(person, attendance[id])]),
   );
@@ -99,12 +100,13 @@ export function openDay(question: CrewQuestion): Day {
     ...file,
     people,
     shift: { ...file.shift, target, overtime: { until: 'none' } },
-    ...(limits === undefined ? {} : { limits }),
+    ...(given === undefined ? {} : { limits: given }),
   };
   const shift = resolve(scenario);
-  const most = limits?.hoursPerDay;
+  const { limits, study } = resolvePlant(scenario);
+  const most = limits.hoursPerDay;
   const long =
-    most === undefined
+    most === null
       ? undefined
       : shift.people.find((person) => person.chance > 0 && plannedMinutes(person) > most * 60);
   if (long !== undefined)
@@ -113,25 +115,22 @@ export function openDay(question: CrewQuestion): Day {
     );
   const present = shift.people.filter((person) => person.chance > 0).map((person) => person.id);
   const asked =
-    question.overtime === undefined
-      ? until === 'none'
-        ? null
-        : { cap: file.shift?.overtime?.cap ?? 60, who: file.shift?.overtime?.who }
-      : question.overtime;
+    question.overtime === undefined ? (until === 'none' ? null : filed.overtime) : question.overtime;
   return {
     scenario,
     shift,
     present,
     ...usableSkills(shift, present),
     target,
-    confidence: question.confidence ?? promiseShare(file),
+    limits,
+    confidence: question.confidence ?? study.promise,
     overtime:
       asked === null || asked.cap === 0
         ? null
         : {
             cap: asked.cap,
             until: until === 'none' ? (target === null ? 'empty' : 'target') : until,
-            who: present.filter((id) => mayStay(scenario, shift, id, asked)),
+            who: present.filter((id) => mayStay(shift, limits, id, asked)),
           },
     vary: { ...VARY, ...question.vary },
   };
@@ -186,15 +185,15 @@ function attending(person: Person, given: Attendance | undefined): Person {
  * day.
  */
 function mayStay(
-  scenario: Scenario,
   shift: ResolvedShift,
+  limits: ResolvedLimits,
   id: string,
-  asked: { cap: number; who?: string[] | undefined },
+  asked: { cap: number; who?: string[] | null | undefined },
 ): boolean {
   const person = shift.people.find((one) => one.id === id)!;
   if (!person.overtime || !(asked.who?.includes(id) ?? true)) return false;
-  const most = scenario.limits?.hoursPerDay;
-  return most === undefined || plannedMinutes(person) < most * 60;
+  const most = limits.hoursPerDay;
+  return most === null || plannedMinutes(person) < most * 60;
 }
 
 /**

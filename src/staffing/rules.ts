@@ -38,7 +38,7 @@ export function brokenRules(day: Day, plan: Scenario): BrokenRule[] {
         day.shift.people.find((one) => one.id === person.id)!,
       ),
     ),
-    ...(day.scenario.carryOver ?? []).flatMap(({ state, person, at }): BrokenRule[] => {
+    ...day.shift.carryOver.flatMap(({ state, person, at }): BrokenRule[] => {
       const whose = state === 'in hand' ? present.find((one) => one.id === person) : undefined;
       return whose === undefined || whose.cover.some((one) => one.steps.includes(at))
         ? []
@@ -98,7 +98,7 @@ function coverage(day: Day, shift: ResolvedShift, present: ResolvedPerson[]): Br
         (time) => present.filter((person) => stepsAt(person, time).includes(step.id)).length < step.people,
       );
       // A tool that shakes hands may have to be laid down early: a limit comes before the last pieces.
-      const mayEndEarly = (day.scenario.limits?.vibration?.[step.id] ?? 0) > 0;
+      const mayEndEarly = (day.limits.vibration[step.id]?.level ?? 0) > 0;
       return from === undefined || (mayEndEarly && from > 0)
         ? []
         : [{ kind: 'nobody there', step: step.id, from }];
@@ -113,13 +113,13 @@ function overtimeRules(day: Day, shift: ResolvedShift, present: ResolvedPerson[]
   if (until === 'none' || cap === 0) return [];
   const most = day.overtime?.cap ?? 0;
   const asked = present.filter((person) => person.overtime && (who?.includes(person.id) ?? true));
-  const hours = day.scenario.limits?.hoursPerDay;
+  const hours = day.limits.hoursPerDay;
   return [
     ...(cap > most ? [{ kind: 'overtime too long' as const, minutes: cap, most }] : []),
     ...asked
       .filter((person) => !(day.overtime?.who.includes(person.id) ?? false))
       .map((person): BrokenRule => ({ kind: 'overtime not allowed', person: person.id })),
-    ...(hours === undefined
+    ...(hours === null
       ? []
       : asked
           .filter((person) => plannedMinutes(person) + cap > hours * 60)

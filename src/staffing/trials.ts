@@ -3,8 +3,8 @@ import { AWAY, ON_BREAK, personPresence, workingAt } from '../engine/states.ts';
 import type { Runner } from '../record/job.ts';
 import { layoutOfShift } from '../record/layout.ts';
 import { scalarAt, type ReportLayout } from '../record/report.ts';
-import { resolve, type ResolvedShift } from '../scenario/resolve.ts';
-import { LIMIT_POINTS, mayOffer, vibrationPoints } from './exposure.ts';
+import { resolve, type ResolvedLimits, type ResolvedShift } from '../scenario/resolve.ts';
+import { mayOffer, vibrationPoints } from './exposure.ts';
 import { keyOf, withDraft, type Draft } from './draft.ts';
 import type { Day } from './question.ts';
 
@@ -112,13 +112,11 @@ function addRows(
     figures.good.push(rows[at + good]!);
     figures.cost.push(rows[at + cost]!);
     figures.met.push(rows[at + met]!);
-    const { over, excess } = exposureIn(rows, at, layout, day.scenario.limits);
+    const { over, excess } = exposureIn(rows, at, layout, day.limits);
     if (over) figures.overLimit += 1;
     figures.excess += excess;
   }
 }
-
-type Limits = Day['scenario']['limits'];
 
 const NEAR = 0.9;
 
@@ -129,11 +127,11 @@ function exposureIn(
   rows: Float64Array,
   at: number,
   layout: ReportLayout,
-  limits: Limits,
+  limits: ResolvedLimits,
 ): { over: boolean; excess: number } {
   let [over, excess] = [false, 0];
-  if (limits?.vibration === undefined) return { over, excess };
-  const most = limits.vibrationPoints ?? LIMIT_POINTS;
+  if (Object.keys(limits.vibration).length === 0) return { over, excess };
+  const most = limits.vibrationPoints;
   for (let person = 0; person < layout.people.length; person++) {
     const points = pointsOf(rows, at, layout, limits, person);
     over ||= !mayOffer(points, limits);
@@ -150,15 +148,16 @@ export function pointsOf(
   rows: ArrayLike<number>,
   at: number,
   layout: ReportLayout,
-  limits: Limits,
+  limits: ResolvedLimits,
   person: number,
 ): number {
   const place = at + person * layout.personStates;
   let points = 0;
-  for (const step in limits?.vibration) {
+  for (const step in limits.vibration) {
     const state = place + workingAt(layout.gear.length, layout.steps.indexOf(step));
     const minutes = rows[layout.at.personMinutes + state]! + rows[layout.at.personOvertime + state]!;
-    points += vibrationPoints(limits.vibration[step]!, minutes * ((limits.trigger?.[step] ?? 100) / 100));
+    const { level, trigger } = limits.vibration[step]!;
+    points += vibrationPoints(level, minutes * trigger);
   }
   return points;
 }

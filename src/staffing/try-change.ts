@@ -82,7 +82,7 @@ export async function tryChange(
     ...study.pairs[0]!,
     chances: before === null || after === null ? null : [before.chance, after.chance],
     broken: brokenRules(day, reading.scenario),
-    exposure: exposuresOf(rows, resolve(reading.scenario), day.scenario.limits),
+    exposure: exposuresOf(rows, resolve(reading.scenario), day.limits),
     sheet: sheetOf(day, reading.scenario),
     study,
   };

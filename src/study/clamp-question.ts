@@ -4,10 +4,12 @@
  */
 import type { Runner } from '../record/job.ts';
 import { shiftsOf } from '../scenario/options.ts';
+import { moreGear } from '../scenario/changing/more.ts';
+import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { baseCase, differenceThatMatters, settingsOf } from './from-scenario.ts';
 import type { Interval } from './intervals/interval.ts';
-import { moreGear, oneMoreOfEach, type Asked, type OneMoreOfEach } from './one-more.ts';
+import { oneMoreOfEach, type Asked, type OneMoreOfEach } from './one-more.ts';
 import { runStudy, type StudyRequest, type StudyState } from './study.ts';
 import { summarize, type StudySummary } from './summary.ts';
 import { verdictOf, type Verdict } from './verdict.ts';
@@ -98,10 +100,11 @@ export function oneMoreAnswer(scenario: Scenario, gearId: string, study: StudySu
 }
 
 function gearOf(scenario: Scenario, id: string): OneMoreAnswer['gear'] {
-  const gear = scenario.gear?.[id];
+  const listed = resolve(scenario).gear.filter((one) => one.kind === 'gear');
+  const gear = listed.find((one) => one.id === id);
   if (gear === undefined)
     throw new RangeError(
-      `There is no gear "${id}" in this file; it has ${Object.keys(scenario.gear ?? {}).join(', ') || 'none'}.`,
+      `There is no gear "${id}" in this file; it has ${listed.map((one) => one.id).join(', ') || 'none'}.`,
     );
-  return { id, name: gear.name ?? id, count: gear.count, price: gear.price ?? null };
+  return { id, name: gear.name, count: gear.count, price: gear.price };
 }

@@ -1,5 +1,6 @@
 /** From a scenario and the names of its options to what a study asks. */
 import { applyOption, shiftsOf } from '../scenario/options.ts';
+import { nameOf, resolvePlant } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { STOPPING, type StoppingSettings } from './stopping.ts';
 import type { StudyCase, StudyRequest } from './study.ts';
@@ -15,28 +16,23 @@ export function baseCase(scenario: Scenario, name = 'As it is'): StudyCase {
 export function optionCase(scenario: Scenario, option: string): StudyCase {
   return {
     id: option,
-    name: scenario.options?.[option]?.name ?? option,
+    name: nameOf(resolvePlant(scenario).options, option),
     shifts: shiftsOf(applyOption(scenario, option)),
   };
 }
 
 export function settingsOf(scenario: Scenario): StoppingSettings {
-  const study = scenario.study ?? {};
-  return {
-    ...STOPPING,
-    precision: study.precision ?? STOPPING.precision,
-    confidence: (study.confidence ?? 95) / 100,
-    most: study.most ?? STOPPING.most,
-  };
+  const { precision, confidence, most } = resolvePlant(scenario).study;
+  return { ...STOPPING, precision, confidence, most };
 }
 
-export const differenceThatMatters = (scenario: Scenario): number => scenario.study?.difference ?? 0.5;
-export const promiseShare = (scenario: Scenario): number => (scenario.study?.promise ?? 80) / 100;
+export const differenceThatMatters = (scenario: Scenario): number => resolvePlant(scenario).study.difference;
+export const promiseShare = (scenario: Scenario): number => resolvePlant(scenario).study.promise;
 
 /** The base and the options (all of the file's where none are named), each option against the base. */
 export function comparison(
   scenario: Scenario,
-  options: string[] = Object.keys(scenario.options ?? {}),
+  options: string[] = resolvePlant(scenario).options.map(({ id }) => id),
 ): StudyRequest {
   const cases = [baseCase(scenario), ...options.map((option) => optionCase(scenario, option))];
   return {

@@ -4,22 +4,24 @@
  */
 import { mergePatch } from '../scenario/merge-patch.ts';
 import { curveOf, type Time } from '../duration/time.ts';
-import type { Scenario, Step } from '../scenario/schema.ts';
+import { nameOf, resolve, type ResolvedShift, type ResolvedStep } from '../scenario/resolve.ts';
+import type { Scenario } from '../scenario/schema.ts';
 import { extrasOf, type Extra } from './one-more.ts';
 
 /** One more of each thing, and everything else that can be loosened: what the limits are made of. */
 export const limitsOf = (scenario: Scenario): Extra[] => [...extrasOf(scenario), ...loosenedOf(scenario)];
 
 export function loosenedOf(scenario: Scenario): Extra[] {
-  return Object.entries(scenario.steps).flatMap(([id, step]) => [
-    ...rackOf(scenario, id, step),
-    ...quickerOf(scenario, id, step),
-    ...reworkOf(scenario, id, step),
-    ...cureOf(scenario, id, step),
+  const shift = resolve(scenario);
+  return shift.steps.flatMap((step) => [
+    ...rackOf(scenario, step),
+    ...quickerOf(scenario, shift, step),
+    ...reworkOf(scenario, shift, step),
+    ...cureOf(scenario, shift, step),
   ]);
 }
 
-const nameOf = (id: string, step: Step): string => `“${step.name ?? id}”`;
+const quoted = (name: string): string => `“${name}”`;
 
 function extra(
   scenario: Scenario,
@@ -30,13 +32,13 @@ function extra(
   return { ...about, price: null, scenario: mergePatch(base, changes) as Scenario };
 }
 
-function rackOf(scenario: Scenario, id: string, step: Step): Extra[] {
-  if (step.rack === undefined || step.rack === null) return [];
-  const name = nameOf(id, step);
+function rackOf(scenario: Scenario, { id, name: plain, rack }: ResolvedStep): Extra[] {
+  if (rack === null) return [];
+  const name = quoted(plain);
   return [
     extra(
       scenario,
-      { steps: { [id]: { rack: step.rack + 1 } } },
+      { steps: { [id]: { rack: rack + 1 } } },
       {
         id: `slot-${id}`,
         kind: 'rack slot',
@@ -49,15 +51,13 @@ function rackOf(scenario: Scenario, id: string, step: Step): Extra[] {
 }
 
 /** A tenth off every product's time at the step, first and repeat visits alike. */
-function quickerOf(scenario: Scenario, id: string, step: Step): Extra[] {
+function quickerOf(scenario: Scenario, shift: ResolvedShift, step: ResolvedStep): Extra[] {
   if (step.kind === 'wait') return [];
+  const { id } = step;
   const products = Object.fromEntries(
-    Object.entries(scenario.products ?? { piece: {} }).map(([product, one]) => [
-      product,
-      { factors: { [id]: (one.factors?.[id] ?? 1) * 0.9 } },
-    ]),
+    shift.products.map((product) => [product.id, { factors: { [id]: product.tasks[id]!.factor * 0.9 } }]),
   );
-  const name = nameOf(id, step);
+  const name = quoted(step.name);
   return [
     extra(
       scenario,
@@ -74,11 +74,13 @@ function quickerOf(scenario: Scenario, id: string, step: Step): Extra[] {
 }
 
 /** By cause: each way back at a step, at half its share. */
-function reworkOf(scenario: Scenario, id: string, step: Step): Extra[] {
-  return (step.rework ?? []).map((back, i) => {
-    const rework = step.rework!.map((one, j) => (i === j ? { ...one, percent: one.percent / 2 } : one));
+function reworkOf(scenario: Scenario, shift: ResolvedShift, { id }: ResolvedStep): Extra[] {
+  const { rework: listed } = scenario.steps[id]!;
+  if (listed === undefined) return [];
+  return listed.map((back, i) => {
+    const rework = listed.map((one, j) => (i === j ? { ...one, percent: one.percent / 2 } : one));
     const cause = back.cause === undefined ? '' : ` (${back.cause})`;
-    const to = nameOf(back.to, scenario.steps[back.to]!);
+    const to = quoted(nameOf(shift.steps, back.to));
     return extra(
       scenario,
       { steps: { [id]: { rework } } },
@@ -96,9 +98,10 @@ function reworkOf(scenario: Scenario, id: string, step: Step): Extra[] {
 const CURE = 5;
 
 /** Five minutes less and more of a wait. The data sheet sets it; this says what it is worth to ask. */
-function cureOf(scenario: Scenario, id: string, step: Step): Extra[] {
+function cureOf(scenario: Scenario, shift: ResolvedShift, step: ResolvedStep): Extra[] {
   if (step.kind !== 'wait') return [];
-  const name = nameOf(id, step);
+  const { id } = step;
+  const name = quoted(step.name);
   return (
     [
       [-CURE, 'shorter'],
@@ -108,9 +111,10 @@ function cureOf(scenario: Scenario, id: string, step: Step): Extra[] {
     const time = moved(step.time, minutes);
     if (time === null) return [];
     const products = Object.fromEntries(
-      Object.entries(scenario.products ?? {}).flatMap(([product, one]) => {
-        const own = one.times?.[id] === undefined ? null : moved(one.times[id], minutes);
-        return own === null ? [] : [[product, { times: { [id]: own } }]];
+      shift.products.flatMap((product) => {
+        const task = product.tasks[id]!;
+        const own = task.own ? moved(task.time, minutes) : null;
+        return own === null ? [] : [[product.id, { times: { [id]: own } }]];
       }),
     );
     return [

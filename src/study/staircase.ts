@@ -195,7 +195,12 @@ function steady(shift: ResolvedShift): ResolvedShift {
     })),
     products: shift.products.map((product) => ({
       ...product,
-      times: Object.fromEntries(Object.entries(product.times).map(([step, time]) => [step, mean(time)])),
+      tasks: Object.fromEntries(
+        Object.entries(product.tasks).map(([step, task]) => [
+          step,
+          { ...task, time: mean(task.time), repeat: mean(task.repeat) },
+        ]),
+      ),
     })),
     people: shift.people.map((person) => ({ ...person, chance: person.chance > 0 ? 1 : 0, lateChance: 0 })),
     gear: shift.gear.map((gear) => ({ ...gear, fails: null })),
@@ -243,23 +248,20 @@ function asMeans(shift: ResolvedShift, whole: ResolvedShift): ResolvedShift {
   const firstVisit = (step: ResolvedStep): number =>
     whole.products.reduce((sum, product) => {
       if (product.skips.includes(step.id)) return sum;
-      return (
-        sum +
-        (product.share / shares) *
-          compileTime(product.times[step.id] ?? step.time).mean *
-          (product.factors[step.id] ?? 1) *
-          whole.allowance *
-          step.people
-      );
+      const { time, factor } = product.tasks[step.id]!;
+      const mean = compileTime(time).mean;
+      return sum + (product.share / shares) * mean * factor * whole.allowance * step.people;
     }, 0);
   const steps = shift.steps.map((step) => ({ ...step, rework: [], scrap: 0 }));
   const products = shift.products.map((product) => {
-    const factors = { ...product.factors };
+    const tasks = { ...product.tasks };
     for (const step of whole.steps) {
       const [needed, once] = [lines.get(step.id), firstVisit(step)];
-      if (needed !== undefined && once > 0) factors[step.id] = (factors[step.id] ?? 1) * (needed / once);
+      if (needed === undefined || !(once > 0)) continue;
+      const task = tasks[step.id]!;
+      tasks[step.id] = { ...task, factor: task.factor * (needed / once) };
     }
-    return { ...product, factors };
+    return { ...product, tasks };
   });
   return { ...shift, steps, products };
 }

@@ -19,6 +19,7 @@
  * Measures outside the rule use the ordinary intervals at the final count: their count depends on the first
  * stage's spreads only, which moves their cover by less than the measured coverage can see.
  */
+import { DEFAULTS } from '../scenario/defaults.ts';
 import { around, shared, type Interval } from './intervals/interval.ts';
 import { addDifferences, addRow, createMoments, varianceOf, type Moments } from './intervals/moments.ts';
 import { studentQuantile } from './intervals/student-quantile.ts';
@@ -38,9 +39,9 @@ export interface StoppingSettings {
 
 export const STOPPING: StoppingSettings = {
   first: 200,
-  precision: 0.25,
-  confidence: 0.95,
-  most: 20_000,
+  precision: DEFAULTS.study.precision,
+  confidence: DEFAULTS.study.confidence / 100,
+  most: DEFAULTS.study.most,
   grain: 1,
 };
 

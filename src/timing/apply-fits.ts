@@ -18,9 +18,9 @@ export function applyFits(scenario: Scenario, fits: readonly StepFit[]): Scenari
 /** The scenario with one time replaced. @param note where it came from; empty leaves what stood there. */
 export function withTime(scenario: Scenario, place: TimePlace, time: Time, note = ''): Scenario {
   if (place.product !== null) {
-    const product = scenario.products?.[place.product] ?? {};
-    const from = note === '' ? {} : { timesFrom: { ...product.timesFrom, [place.step]: note } };
-    const changed = { ...product, times: { ...product.times, [place.step]: time }, ...from };
+    const product = scenario.products?.[place.product];
+    const from = note === '' ? {} : { timesFrom: { ...product?.timesFrom, [place.step]: note } };
+    const changed = { ...product, times: { ...product?.times, [place.step]: time }, ...from };
     return { ...scenario, products: { ...scenario.products, [place.product]: changed } };
   }
   const step = scenario.steps[place.step];

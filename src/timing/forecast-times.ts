@@ -3,7 +3,7 @@
  * and run anew.
  */
 import { shiftsOf } from '../scenario/options.ts';
-import { DEFAULT_SEED } from '../scenario/resolve.ts';
+import { resolve, resolvePlant } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
 import { layoutOfShift } from '../record/layout.ts';
@@ -46,7 +46,7 @@ export async function forecastWithTimes(
   signal?: AbortSignal,
 ): Promise<TimesForecast> {
   const { resamples, shifts: count } = { ...FORECAST, ...settings };
-  const seed = scenario.seed ?? DEFAULT_SEED;
+  const { seed } = resolvePlant(scenario);
   const goods = await Promise.all(
     Array.from({ length: resamples }, async (_, resample) => {
       const [first] = shiftsOf({
@@ -61,7 +61,7 @@ export async function forecastWithTimes(
       );
     }),
   );
-  const target = scenario.shift?.target ?? null;
+  const target = resolve(scenario).target;
   return {
     split: splitUncertainty(goods),
     target,

@@ -54,12 +54,13 @@ export function groupsOf(
     if (known === undefined) continue;
     const product = one.product === null ? undefined : products.get(one.product);
     const repeat = one.repeat && known.step.repeatTime !== null;
-    const own = !repeat && product !== undefined && product.times[one.step] !== undefined;
+    const task = product?.tasks[one.step];
+    const own = !repeat && product !== undefined && task?.own === true;
     const place: TimePlace = { step: one.step, product: own ? product.id : null, repeat };
     const hands = known.step.kind === 'hands';
     const person = one.person === null ? undefined : people.get(one.person);
     const pace = hands ? paceOf(one, person?.skills[one.step]?.factor ?? 1, options.pace ?? 'factors') : 1;
-    const factor = product?.factors[one.step] ?? 1;
+    const factor = task?.factor ?? 1;
     const allowance = hands && options.withAllowance === true ? shift.allowance : 1;
     const key = placeKey(place);
     let group = groups.get(key);

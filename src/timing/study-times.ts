@@ -73,7 +73,7 @@ export function placesOf(scenario: Scenario): TimePlace[] {
   return steps.flatMap((step): TimePlace[] => [
     { step: step.id, product: null, repeat: false },
     ...products
-      .filter((product) => product.times[step.id] !== undefined)
+      .filter((product) => product.tasks[step.id]!.own)
       .map((product) => ({ step: step.id, product: product.id, repeat: false })),
     ...(step.repeatTime === null ? [] : [{ step: step.id, product: null, repeat: true }]),
   ]);

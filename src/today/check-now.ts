@@ -1,6 +1,7 @@
 /** Is this count of the cell possible? What the scenario's own check finds is said of the count. */
 import { z } from '../zod.ts';
 import { checkScenario } from '../scenario/check.ts';
+import { resolve } from '../scenario/resolve.ts';
 import { carrySchema, holdSchema, type Scenario } from '../scenario/schema.ts';
 import { remainder } from './remainder.ts';
 import type { NowState } from './state.ts';
@@ -91,12 +92,15 @@ function unknownSteps(scenario: Scenario, now: NowState): string[] {
 }
 
 function unknownGear(scenario: Scenario, now: NowState): string[] {
-  const gear = scenario.gear ?? {};
+  const gear = resolve(scenario).gear.filter((one) => one.kind === 'gear');
   return now.broken.flatMap((one) => {
-    if (!Object.hasOwn(gear, one.gear))
-      return [`broken: there is no gear "${one.gear}"; there is ${Object.keys(gear).join(', ') || 'none'}`];
-    return one.items > gear[one.gear]!.count
-      ? [`broken: ${one.items} of "${one.gear}" are out of order and there are only ${gear[one.gear]!.count}`]
+    const kind = gear.find(({ id }) => id === one.gear);
+    if (kind === undefined)
+      return [
+        `broken: there is no gear "${one.gear}"; there is ${gear.map(({ id }) => id).join(', ') || 'none'}`,
+      ];
+    return one.items > kind.count
+      ? [`broken: ${one.items} of "${one.gear}" are out of order and there are only ${kind.count}`]
       : [];
   });
 }

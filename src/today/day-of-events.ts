@@ -23,25 +23,25 @@ export function dayOfEvents(scenario: Scenario, events: readonly EventRow[]): Da
 }
 
 function kitsOf(scenario: Scenario, events: readonly EventRow[]): Pick<DayAsItWas, 'intake'> {
+  const shift = resolve(scenario);
   // What was carried over arrives at 0 in a record and is not told again: it is in the file.
-  const carried = new Set(
-    (scenario.carryOver ?? []).flatMap((one) => (one.name === undefined ? [] : [one.name])),
-  );
-  const nameless = (scenario.carryOver ?? [])
-    .filter((one) => one.name === undefined)
-    .reduce((sum, one) => sum + (one.units ?? 1), 0);
+  const carried = new Set(shift.carryOver.flatMap((one) => (one.name === null ? [] : [one.name])));
+  const nameless = shift.carryOver
+    .filter((one) => one.name === null)
+    .reduce((sum, one) => sum + one.units, 0);
   const ofFile = (unit: string): boolean => carried.has(unit) || carried.has(unit.replace(/ \d+$/, ''));
   const came = events.filter((one) => one.event === 'arrives' && !ofFile(one.unit));
   const arrived = came.slice(Math.min(nameless, came.filter((one) => one.time <= 0).length));
   if (arrived.length === 0) return {};
-  const start = minutesOfClock(scenario.shift?.start ?? '06:00');
+  const start = minutesOfClock(shift.start);
   type Arrival = Extract<Intake, { kind: 'list' }>['arrivals'][number];
-  const arrivals: Arrival[] = [];
+  const { products } = scenario;
+  const arrivals: (Arrival & { units: number })[] = [];
   for (const { time, product } of arrived) {
     const at = clockOfMinutes(start + Math.max(0, Math.round(time / MINUTE)));
-    const known = product !== '' && Object.hasOwn(scenario.products ?? {}, product) ? product : undefined;
+    const known = products !== undefined && Object.hasOwn(products, product) ? product : undefined;
     const last = arrivals.at(-1);
-    if (last?.at === at && last.product === known) last.units = (last.units ?? 1) + 1;
+    if (last?.at === at && last.product === known) last.units += 1;
     else arrivals.push({ at, units: 1, ...(known === undefined ? {} : { product: known }) });
   }
   const full = scenario.intake?.whenFull === undefined ? {} : { whenFull: scenario.intake.whenFull };
@@ -71,14 +71,15 @@ function reworkOf(scenario: Scenario, events: readonly EventRow[]): Pick<DayAsIt
     const here = events.filter((one) => one.step === id);
     const of = here.filter((one) => one.event === 'ends' || one.event === 'cure ends').length;
     if (of === 0) continue;
-    const back = (step.rework ?? []).map(
-      ({ to, cause }) =>
-        here.filter((one) => {
-          if (one.event !== 'rework') return false;
-          const [went, why] = one.detail.split(': ');
-          return went === to && (cause === undefined || why === undefined || why === cause);
-        }).length,
-    );
+    const back =
+      step.rework?.map(
+        ({ to, cause }) =>
+          here.filter((one) => {
+            if (one.event !== 'rework') return false;
+            const [went, why] = one.detail.split(': ');
+            return went === to && (cause === undefined || why === undefined || why === cause);
+          }).length,
+      ) ?? [];
     rework[id] = { back, scrapped: here.filter((one) => one.event === 'scrap').length, of };
   }
   return { rework };

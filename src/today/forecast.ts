@@ -1,5 +1,6 @@
 /** From the count of this minute to where the shift ends. */
 import { minutesAfter } from '../scenario/clock.ts';
+import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
 import { baseCase, settingsOf } from '../study/from-scenario.ts';
@@ -63,7 +64,8 @@ export function forecastOf(
 ): Forecast {
   const soFar = goodSoFar(now);
   const one = summary.cases[0]!;
-  const elapsed = minutesAfter(scenario.shift?.start ?? '06:00', now.at);
+  const { start, target } = resolve(scenario);
+  const elapsed = minutesAfter(start, now.at);
   const { length } = planned.shifts[0]!;
   const add = (interval: Interval): Interval => ({
     ...interval,
@@ -87,7 +89,7 @@ export function forecastOf(
       one.target === null
         ? null
         : {
-            units: one.target.units === 0 ? (scenario.shift?.target ?? 0) : one.target.units + soFar,
+            units: one.target.units === 0 ? (target ?? 0) : one.target.units + soFar,
             chance: one.target.chance,
           },
     overtime: one.overtime,

@@ -2,9 +2,10 @@
  * The rest of a shift as a scenario of its own, that begins at the minute of the count with what was counted
  * in.
  */
-import { clockOfMinutes, minutesAfter, minutesOfClock } from '../scenario/clock.ts';
-import { resolve } from '../scenario/resolve.ts';
-import type { Hold, Intake, Person, Scenario, Shift, Step } from '../scenario/schema.ts';
+import { clockAfter, minutesAfter } from '../scenario/clock.ts';
+import { DEFAULTS } from '../scenario/defaults.ts';
+import { intakeOf, resolve, type ResolvedPerson, type ResolvedShift } from '../scenario/resolve.ts';
+import type { Gear, Hold, Intake, Person, Scenario, Shift, Step } from '../scenario/schema.ts';
 import { goodSoFar, type NowState } from './state.ts';
 
 /**
@@ -14,10 +15,9 @@ import { goodSoFar, type NowState } from './state.ts';
  * the shift.
  */
 export function remainder(scenario: Scenario, now: NowState): Scenario {
-  const shift = scenario.shift ?? {};
-  const start = shift.start ?? '06:00';
+  const shift = resolve(scenario);
+  const { start, length } = shift;
   const elapsed = minutesAfter(start, now.at);
-  const { length } = resolve(scenario);
   if (elapsed >= length)
     throw new RangeError(
       `${now.at} is not within the shift, which starts at ${start} and lasts ${length} minutes`,
@@ -25,24 +25,26 @@ export function remainder(scenario: Scenario, now: NowState): Scenario {
   const { nextShifts: _later, options: _options, ...rest } = scenario;
   const after = (clock: string): number => minutesAfter(start, clock);
   const people = Object.fromEntries(
-    Object.entries(scenario.people).map(([id, person]) => [
-      id,
-      personFrom(person, shift, elapsed, after, presence(id, person, scenario, now)),
+    shift.people.map((person) => [
+      person.id,
+      personFrom(scenario.people[person.id]!, person, shift, elapsed, presence(person, shift, elapsed, now)),
     ]),
   );
   const steps = Object.fromEntries(
     Object.entries(scenario.steps).map(([id, step]) => [id, stepFrom(step, elapsed, after)]),
   );
-  const latest = latestMinute(shift, length);
-  const intake = intakeFrom(scenario, elapsed, latest);
-  const over = overHolds(scenario, elapsed, after, latest);
+  const latest = latestMinute(shift);
+  const intake = intakeFrom(scenario, shift, elapsed, latest);
+  const over = overHolds(shift, elapsed, latest);
   return {
     ...rest,
-    ...(over.length > 0 && scenario.products === undefined ? { products: ONE_PRODUCT } : {}),
+    ...(over.length > 0 && scenario.products === undefined
+      ? { products: { [DEFAULTS.product.id]: {} } }
+      : {}),
     people,
     steps,
-    gear: gearFrom(scenario, now, elapsed, after),
-    shift: shiftFrom(shift, now, elapsed, after),
+    gear: gearFrom(scenario, shift, now, elapsed),
+    shift: shiftFrom({ ...scenario.shift }, shift, now, elapsed),
     intake,
     carryOver: now.inside.map((piece) =>
       piece.due !== undefined && after(piece.due) < elapsed ? { ...piece, due: now.at } : piece,
@@ -52,8 +54,8 @@ export function remainder(scenario: Scenario, now: NowState): Scenario {
 }
 
 /** When the day is over at the latest, overtime in. */
-function latestMinute({ overtime }: Shift, length: number): number {
-  return length + (overtime?.until === undefined || overtime.until === 'none' ? 0 : (overtime.cap ?? 60));
+function latestMinute({ overtime, length }: ResolvedShift): number {
+  return length + (overtime.until === 'none' ? 0 : overtime.cap);
 }
 
 /**
@@ -62,7 +64,9 @@ function latestMinute({ overtime }: Shift, length: number): number {
  */
 function holdsFrom(now: NowState, after: After, elapsed: number, intake: Intake): Hold[] {
   const names = new Set(
-    [...now.inside, ...(intake.kind === 'list' ? intake.arrivals : [])].map((one) => one.name ?? ''),
+    [...now.inside, ...(intake.kind === 'list' ? intake.arrivals : [])].flatMap((one) =>
+      one.name === undefined ? [] : [one.name],
+    ),
   );
   return now.holds
     .filter((hold) => after(hold.until) > elapsed)
@@ -80,27 +84,29 @@ function holdsFrom(now: NowState, after: After, elapsed: number, intake: Intake)
 type After = (clock: string) => number;
 type Breaks = NonNullable<Shift['breaks']>;
 
-function breaksFrom(breaks: Breaks | undefined, elapsed: number, after: After, now: string): Breaks {
-  return (breaks ?? []).flatMap((one) => {
-    const from = after(one.from);
+function breaksFrom(breaks: Breaks | undefined, elapsed: number, { start }: ResolvedShift): Breaks {
+  const now = clockAfter(start, elapsed);
+  const left = breaks?.flatMap((one) => {
+    const from = minutesAfter(start, one.from);
     const end = from + one.minutes;
     if (end <= elapsed) return [];
     return [from >= elapsed ? one : { ...one, from: now, minutes: end - elapsed }];
   });
+  return left ?? [];
 }
 
-function shiftFrom(shift: Shift, now: NowState, elapsed: number, after: After): Shift {
+function shiftFrom(written: Shift, shift: ResolvedShift, now: NowState, elapsed: number): Shift {
   const made: Shift = {
-    ...shift,
+    ...written,
     start: now.at,
-    end: shift.end ?? '14:30',
-    breaks: breaksFrom(shift.breaks, elapsed, after, now.at),
+    end: clockAfter(shift.start, shift.length),
+    breaks: breaksFrom(written.breaks, elapsed, shift),
   };
-  if (shift.target === undefined || shift.target === null) return made;
+  if (shift.target === null) return made;
   made.target = Math.max(0, shift.target - goodSoFar(now));
   // Nobody is kept for a number that is made.
-  if (made.target === 0 && shift.overtime?.until === 'target')
-    made.overtime = { ...shift.overtime, until: 'none' };
+  if (made.target === 0 && shift.overtime.until === 'target')
+    made.overtime = { ...written.overtime, until: 'none' };
   return made;
 }
 
@@ -108,56 +114,68 @@ function shiftFrom(shift: Shift, now: NowState, elapsed: number, after: After): 
 type Presence = { kind: 'here' } | { kind: 'staying on'; until: number } | { kind: 'gone' };
 
 /** Somebody past their own end is still here while their overtime lasts, or with a piece in hand. */
-function presence(id: string, person: Person, scenario: Scenario, now: NowState): Presence {
-  if (now.out.includes(id)) return { kind: 'gone' };
-  const start = scenario.shift?.start ?? '06:00';
-  const elapsed = minutesAfter(start, now.at);
-  const end = person.to === undefined ? Infinity : minutesAfter(start, person.to) || 1440;
-  if (end > elapsed) return { kind: 'here' };
-  const overtime = scenario.shift?.overtime;
+function presence(
+  person: ResolvedPerson,
+  { overtime }: ResolvedShift,
+  elapsed: number,
+  now: NowState,
+): Presence {
+  if (now.out.includes(person.id)) return { kind: 'gone' };
+  if (person.to > elapsed) return { kind: 'here' };
   const asked =
-    person.overtime !== false &&
-    (overtime?.until ?? 'none') !== 'none' &&
-    (overtime?.who?.includes(id) ?? true);
-  const until = asked ? end + (overtime?.cap ?? 60) : end;
+    person.overtime &&
+    overtime.until !== 'none' &&
+    (overtime.who === null || overtime.who.includes(person.id));
+  const until = asked ? person.to + overtime.cap : person.to;
   if (until > elapsed) return { kind: 'staying on', until };
-  return now.inside.some((piece) => piece.state === 'in hand' && piece.person === id)
+  return now.inside.some((piece) => piece.state === 'in hand' && piece.person === person.id)
     ? { kind: 'staying on', until: elapsed + 1 }
     : { kind: 'gone' };
 }
 
-function personFrom(person: Person, shift: Shift, elapsed: number, after: After, present: Presence): Person {
-  const { from, changes, attendance, ...rest } = person;
+/** @param known the same person, resolved. */
+function personFrom(
+  person: Person,
+  known: ResolvedPerson,
+  shift: ResolvedShift,
+  elapsed: number,
+  present: Presence,
+): Person {
+  const { from, changes: _changes, attendance, ...rest } = person;
   const made: Person = { ...rest };
-  const now = clockOfMinutes(minutesOfClock(shift.start ?? '06:00') + elapsed);
-  const began = from === undefined ? 0 : after(from);
-  if (began > elapsed && from !== undefined) made.from = from;
+  const clock = (minute: number): string => clockAfter(shift.start, minute);
+  if (known.from > elapsed && from !== undefined) made.from = from;
   if (present.kind === 'gone') {
     made.attendance = { percent: 0 };
     delete made.to;
   } else if (present.kind === 'staying on') {
     // Their own end is over; the end of their overtime is their end now, and no more comes after it.
-    made.to = clockOfMinutes(minutesOfClock(shift.start ?? '06:00') + present.until);
+    made.to = clock(present.until);
     made.overtime = false;
-  } else if (began > elapsed && attendance !== undefined) {
+  } else if (known.from > elapsed && attendance !== undefined) {
     made.attendance = attendance;
   }
-  const due = (changes ?? [])
-    .filter((change) => after(change.from) <= elapsed)
-    .sort((a, b) => after(a.from) - after(b.from));
-  const current = due.at(-1);
-  if (current !== undefined) made.covers = current.covers;
-  const later = (changes ?? []).filter((change) => after(change.from) > elapsed);
-  if (later.length > 0) made.changes = later;
-  if (person.breaks !== undefined) made.breaks = breaksFrom(person.breaks, elapsed, after, now);
-  const away = (person.away ?? [])
-    .filter((one) => after(one.from) + minutesAfter(one.from, one.to) > elapsed)
-    .map((one) => (after(one.from) >= elapsed ? one : { ...one, from: now }));
-  if (person.away !== undefined) made.away = away;
+  const due = known.cover.filter((cover) => cover.from <= elapsed);
+  if (due.length > 1) made.covers = due.at(-1)!.steps;
+  const later = known.cover.filter((cover) => cover.from > elapsed);
+  if (later.length > 0) made.changes = later.map((one) => ({ from: clock(one.from), covers: one.steps }));
+  if (person.breaks !== undefined) made.breaks = breaksFrom(person.breaks, elapsed, shift);
+  if (person.away !== undefined) made.away = awayFrom(person.away, elapsed, shift);
   // Hours worked so far today count towards the week.
-  const worked = Math.max(0, elapsed - began);
-  if (present.kind !== 'gone') made.hoursThisWeek = (person.hoursThisWeek ?? 0) + worked / 60;
+  const worked = Math.max(0, elapsed - known.from);
+  if (present.kind !== 'gone') made.hoursThisWeek = known.hoursThisWeek + worked / 60;
   return made;
+}
+
+function awayFrom(
+  away: NonNullable<Person['away']>,
+  elapsed: number,
+  { start }: ResolvedShift,
+): NonNullable<Person['away']> {
+  const after = (clock: string): number => minutesAfter(start, clock);
+  return away
+    .filter((one) => after(one.from) + minutesAfter(one.from, one.to) > elapsed)
+    .map((one) => (after(one.from) >= elapsed ? one : { ...one, from: clockAfter(start, elapsed) }));
 }
 
 function stepFrom(step: Step, elapsed: number, after: After): Step {
@@ -166,57 +184,53 @@ function stepFrom(step: Step, elapsed: number, after: After): Step {
   return rest;
 }
 
-/** A hold is on products or named pieces: where the file names no product, the one there is gets a name. */
-const ONE_PRODUCT: NonNullable<Scenario['products']> = { piece: {} };
-
 /**
  * Where the last start is over nothing is begun any more: all stands aside before the step to the end (a file
- * wants its last minute at most).
+ * wants its last minute at most). A hold is on products or named pieces: where the file names no product, the
+ * one there is gets a name.
  */
-function overHolds(scenario: Scenario, elapsed: number, after: After, latest: number): Hold[] {
+function overHolds(shift: ResolvedShift, elapsed: number, latest: number): Hold[] {
   if (latest - 1 <= elapsed) return [];
-  const until = clockOfMinutes(minutesOfClock(scenario.shift?.start ?? '06:00') + latest - 1);
-  const over = Object.entries(scenario.steps)
-    .filter(([, step]) => step.lastStart !== undefined && after(step.lastStart) < elapsed)
-    .map(([id]) => id);
-  const products = Object.entries(scenario.products ?? ONE_PRODUCT);
-  return over.flatMap((before) =>
-    products
-      .filter(([, one]) => one.skips?.includes(before) !== true)
-      .map(([product]) => ({ before, until, product })),
-  );
+  const until = clockAfter(shift.start, latest - 1);
+  return shift.steps
+    .filter((step) => step.lastStart !== null && step.lastStart < elapsed)
+    .flatMap(({ id: before }) =>
+      shift.products
+        .filter((product) => !product.skips.includes(before))
+        .map((product) => ({ before, until, product: product.id })),
+    );
 }
 
 function gearFrom(
   scenario: Scenario,
+  shift: ResolvedShift,
   now: NowState,
   elapsed: number,
-  after: After,
-): Record<string, NonNullable<Scenario['gear']>[string]> {
+): Record<string, Gear> {
+  const listed = shift.gear.filter((kind) => kind.kind === 'gear');
   return Object.fromEntries(
-    Object.entries(scenario.gear ?? {}).map(([id, gear]) => {
-      const planned = (gear.out ?? []).filter((one) => after(one.from) >= elapsed);
+    listed.map(({ id, out }) => {
+      const { out: written, ...rest } = scenario.gear![id]!;
+      const planned = written?.filter((_, i) => out[i]!.from >= elapsed) ?? [];
       const broken = now.broken
         .filter((one) => one.gear === id && one.minutes > 0)
         .map((one) => ({ from: now.at, minutes: one.minutes, items: one.items }));
-      const { out: _out, ...rest } = gear;
       return [id, planned.length + broken.length > 0 ? { ...rest, out: [...broken, ...planned] } : rest];
     }),
   );
 }
 
 /** Arrivals that are still to come. A random intake goes on as it was; what came at the start has come. */
-function intakeFrom(scenario: Scenario, elapsed: number, latest: number): Intake {
-  const intake = scenario.intake ?? { kind: 'at start', units: 60 };
-  const start = scenario.shift?.start ?? '06:00';
-  const late = intake.late ?? 0;
+function intakeFrom(scenario: Scenario, shift: ResolvedShift, elapsed: number, latest: number): Intake {
+  const intake = intakeOf(scenario);
+  const { start } = shift;
+  const { late } = shift.intake;
   const full = intake.whenFull === undefined ? {} : { whenFull: intake.whenFull };
-  const clockAt = (minute: number): string => clockOfMinutes(minutesOfClock(start) + minute);
   if (intake.kind === 'list') {
     const arrivals = intake.arrivals
       .map((one) => ({ one, at: minutesAfter(start, one.at) + late }))
       .filter(({ at }) => at > elapsed && at < latest)
-      .map(({ one, at }) => ({ ...one, at: clockAt(at) }));
+      .map(({ one, at }) => ({ ...one, at: clockAfter(start, at) }));
     return { kind: 'list', arrivals, ...full };
   }
   if (intake.kind === 'beat') {

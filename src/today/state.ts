@@ -1,5 +1,6 @@
 /** What is in the cell at a minute of the shift: counted in by hand, or read off a record of events. */
-import { clockOfMinutes, minutesAfter } from '../scenario/clock.ts';
+import { clockAfter } from '../scenario/clock.ts';
+import { resolve, taskOf, type ResolvedShift } from '../scenario/resolve.ts';
 import type { CarryOver, Hold, Scenario } from '../scenario/schema.ts';
 import type { EventRow } from '../record/event-row.ts';
 import { meanLeft } from './mean-minutes.ts';
@@ -59,7 +60,7 @@ interface Piece {
  * had is exact.
  */
 export function stateAt(scenario: Scenario, events: readonly EventRow[], minute: number): NowState {
-  const start = scenario.shift?.start ?? '06:00';
+  const shift = resolve(scenario);
   const until = minute * 60_000;
   const pieces = new Map<string, Piece>();
   const gone = new Set<string>();
@@ -75,35 +76,33 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
       const hour = Math.min(goodByHour.length - 1, Math.floor(event.time / 3_600_000));
       goodByHour[hour] = (goodByHour[hour] ?? 0) + 1;
     }
-    if (event.unit !== '') follow(pieces, event, scenario, ++order);
+    if (event.unit !== '') follow(pieces, event, shift, ++order);
   }
   const inside = [...pieces.entries()]
     .sort(
       ([, a], [, b]) => Number(a.state === 'outside') - Number(b.state === 'outside') || a.order - b.order,
     )
-    .map(([name, piece]) => ({ ...carried(scenario, name, piece, until), ...told.get(name) }));
+    .map(([name, piece]) => ({ ...carried(scenario, shift, name, piece, until), ...told.get(name) }));
   const out = Object.keys(scenario.people).filter(
-    (person) => gone.has(person) || (!came.has(person) && shouldBeHere(scenario, person, minute)),
+    (person) => gone.has(person) || (!came.has(person) && shouldBeHere(shift, person, minute)),
   );
   return {
-    at: clockOfMinutes(minutesAfter('00:00', start) + minute),
+    at: clockAfter(shift.start, minute),
     goodByHour,
     inside,
-    holds: (scenario.holds ?? []).filter((hold) => minutesAfter(start, hold.until) > minute),
+    holds: scenario.holds?.filter((_, i) => shift.holds[i]!.until > minute) ?? [],
     out,
     broken: [],
   };
 }
 
-function shouldBeHere(scenario: Scenario, person: string, minute: number): boolean {
-  const from = scenario.people[person]?.from;
-  return from === undefined || minutesAfter(scenario.shift?.start ?? '06:00', from) <= minute;
-}
+const shouldBeHere = (shift: ResolvedShift, id: string, minute: number): boolean =>
+  shift.people.some((person) => person.id === id && person.from <= minute);
 
-function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario, order: number): void {
+function follow(pieces: Map<string, Piece>, event: EventRow, shift: ResolvedShift, order: number): void {
   const known = pieces.get(event.unit);
   const piece = known ?? {
-    at: Object.keys(scenario.steps)[0]!,
+    at: shift.steps[0]!.id,
     state: 'outside' as const,
     product: event.product,
     person: '',
@@ -124,7 +123,10 @@ function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario,
   switch (event.event) {
     case 'joins line':
       // Into a rack of no slots: it stays on the bench it was worked at, and is carried as blocked there.
-      if (scenario.steps[event.step]?.rack === 0 && piece.state === 'in hand') {
+      if (
+        shift.steps.some((step) => step.id === event.step && step.rack === 0) &&
+        piece.state === 'in hand'
+      ) {
         stands('blocked', piece.at);
         piece.to = event.step;
       } else {
@@ -155,7 +157,7 @@ function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario,
       break;
     case 'ends':
     case 'cure ends':
-      piece.to = nextOf(scenario, piece.product, event.step);
+      piece.to = nextOf(shift, piece.product, event.step);
       break;
     case 'rework':
       piece.to = event.detail.split(':')[0]!;
@@ -173,17 +175,17 @@ function follow(pieces: Map<string, Piece>, event: EventRow, scenario: Scenario,
   }
 }
 
-function nextOf(scenario: Scenario, product: string, step: string): string {
-  const aside = scenario.steps[step]?.then;
-  if (aside !== undefined) return aside;
-  const skips = scenario.products?.[product]?.skips ?? [];
-  const path = Object.keys(scenario.steps).filter(
-    (id) => scenario.steps[id]!.aside !== true && (!skips.includes(id) || id === step),
-  );
-  return path[path.indexOf(step) + 1] ?? '';
-}
+/** Where a piece goes from a step; empty for the out-rack, and from a step the file does not have. */
+const nextOf = (shift: ResolvedShift, product: string, step: string): string =>
+  shift.steps.some((one) => one.id === step) ? (taskOf(shift, product, step).next ?? '') : '';
 
-function carried(scenario: Scenario, name: string, piece: Piece, now: number): CarryOver {
+function carried(
+  scenario: Scenario,
+  shift: ResolvedShift,
+  name: string,
+  piece: Piece,
+  now: number,
+): CarryOver {
   const entry: CarryOver = { at: piece.at, name, arrived: Math.max(0, (now - piece.arrived) / 60_000) };
   if (piece.product !== '' && scenario.products !== undefined) entry.product = piece.product;
   const visits = { ...piece.visits };
@@ -193,11 +195,11 @@ function carried(scenario: Scenario, name: string, piece: Piece, now: number): C
   const asked = { at: piece.at, visits, ...(entry.product === undefined ? {} : { product: entry.product }) };
   if (piece.state === 'in hand' || piece.state === 'put down') {
     const worked = (piece.worked + (piece.state === 'in hand' ? now - piece.since : 0)) / 60_000;
-    if (scenario.steps[piece.at]?.people === 2 || piece.person === '') {
+    if (shift.steps.some((step) => step.id === piece.at && step.people === 2) || piece.person === '') {
       // A file lets a piece of two, or of nobody, be put down only: with what is left of it on average.
       entry.state = 'put down';
       entry.minutes = meanLeft(
-        scenario,
+        shift,
         asked,
         worked,
         [piece.person, piece.second].filter((person) => person !== ''),
@@ -208,8 +210,8 @@ function carried(scenario: Scenario, name: string, piece: Piece, now: number): C
       entry.person = piece.person;
     }
   }
-  if (piece.state === 'curing') entry.minutes = meanLeft(scenario, asked, (now - piece.since) / 60_000);
-  if (piece.state === 'blocked' && piece.to !== '' && piece.to !== nextOf(scenario, piece.product, piece.at))
+  if (piece.state === 'curing') entry.minutes = meanLeft(shift, asked, (now - piece.since) / 60_000);
+  if (piece.state === 'blocked' && piece.to !== '' && piece.to !== nextOf(shift, piece.product, piece.at))
     entry.to = piece.to;
   if (Object.keys(visits).length > 0) entry.visits = visits;
   return entry;

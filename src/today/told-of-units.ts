@@ -2,7 +2,8 @@
  * What the file says of single pieces that a record of events does not repeat: when each is due, and which go
  * first.
  */
-import { minutesAfter } from '../scenario/clock.ts';
+import { clockAfter } from '../scenario/clock.ts';
+import { resolve } from '../scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../scenario/schema.ts';
 
 export type Told = Pick<CarryOver, 'due' | 'rush'>;
@@ -12,16 +13,13 @@ export type Told = Pick<CarryOver, 'due' | 'rush'>;
  * of arrival, carry-over first.
  */
 export function toldOfUnits(scenario: Scenario): Map<string, Told> {
-  const start = scenario.shift?.start ?? '06:00';
-  const arrivals = scenario.intake?.kind === 'list' ? scenario.intake.arrivals : [];
-  const inOrder = [
-    ...(scenario.carryOver ?? []),
-    ...arrivals.toSorted((a, b) => minutesAfter(start, a.at) - minutesAfter(start, b.at)),
-  ];
+  const { start, intake, carryOver } = resolve(scenario);
+  const arrivals = intake.kind === 'list' ? intake.arrivals : [];
+  const inOrder = [...carryOver, ...arrivals.toSorted((a, b) => a.at - b.at)];
   const all = inOrder.flatMap((one) =>
-    Array.from({ length: one.units ?? 1 }, (_, i) => ({
+    Array.from({ length: one.units }, (_, i) => ({
       one,
-      base: one.name === undefined ? null : (one.units ?? 1) === 1 ? one.name : `${one.name} ${i + 1}`,
+      base: one.name === null ? null : one.units === 1 ? one.name : `${one.name} ${i + 1}`,
     })),
   );
   const alike = new Map<string, number>();
@@ -30,8 +28,8 @@ export function toldOfUnits(scenario: Scenario): Map<string, Told> {
   return new Map(
     all.map(({ one, base }, i) => {
       const told: Told = {
-        ...(one.due === undefined ? {} : { due: one.due }),
-        ...(one.rush === true ? { rush: true } : {}),
+        ...(one.due === null ? {} : { due: clockAfter(start, one.due) }),
+        ...(one.rush ? { rush: true } : {}),
       };
       if (base === null) return [String(i + 1), told];
       met.set(base, (met.get(base) ?? 0) + 1);

@@ -5,6 +5,7 @@
  * luck. The parts add up to the whole miss by construction; what each is worth depends on the order.
  */
 import { shiftsOf } from '../scenario/options.ts';
+import { resolve } from '../scenario/resolve.ts';
 import type { Intake, Person, Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
 import { settingsOf } from '../study/from-scenario.ts';
@@ -97,25 +98,24 @@ function withPeople(scenario: Scenario, day: DayAsItWas): Scenario {
 /** The day's times: every product at the step, by the factor its mean was off. */
 function withPace(scenario: Scenario, pace: Record<string, number>): Scenario {
   const products = Object.fromEntries(
-    Object.entries(scenario.products ?? { piece: {} }).map(([id, product]) => {
-      const factors = { ...product.factors };
-      for (const [step, factor] of Object.entries(pace)) factors[step] = (factors[step] ?? 1) * factor;
+    resolve(scenario).products.map(({ id, tasks }) => {
+      const product = scenario.products?.[id];
+      const factors = { ...product?.factors };
+      for (const [step, factor] of Object.entries(pace)) factors[step] = (tasks[step]?.factor ?? 1) * factor;
       return [id, { ...product, factors }];
     }),
   );
   return Object.keys(pace).length === 0 ? scenario : { ...scenario, products };
 }
 
-function withRework(scenario: Scenario, rework: NonNullable<DayAsItWas['rework']>): Scenario {
+function withRework(scenario: Scenario, day: NonNullable<DayAsItWas['rework']>): Scenario {
   const steps = Object.fromEntries(
     Object.entries(scenario.steps).map(([id, step]) => {
-      const seen = rework[id];
+      const seen = day[id];
       if (seen === undefined || seen.of === 0) return [id, step];
-      const back = (step.rework ?? []).map((one, i) => ({
-        ...one,
-        percent: (100 * (seen.back[i] ?? 0)) / seen.of,
-      }));
-      return [id, { ...step, rework: back, scrap: (100 * seen.scrapped) / seen.of }];
+      const rework =
+        step.rework?.map((one, i) => ({ ...one, percent: (100 * (seen.back[i] ?? 0)) / seen.of })) ?? [];
+      return [id, { ...step, rework, scrap: (100 * seen.scrapped) / seen.of }];
     }),
   );
   return { ...scenario, steps };

@@ -3,6 +3,7 @@
  * the command line.
  */
 import { applyChanges, diffPatch } from '../scenario/options.ts';
+import { resolve, resolveMoney, resolveOption } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { PairSummary } from '../study/summary.ts';
 import { paybackOf, type Ranged } from '../money/payback.ts';
@@ -27,9 +28,10 @@ export function moreOfOne(
   const ids = Object.keys(changes.gear ?? {});
   if (Object.keys(changes).length !== 1 || ids.length !== 1) return null;
   const [id] = ids as [string];
-  const [was, now] = [scenario.gear?.[id]?.count ?? 0, changes.gear![id]!];
+  const gear = resolve(scenario).gear.find((one) => one.kind === 'gear' && one.id === id);
+  const [was, now] = [gear?.count ?? 0, changes.gear![id]!];
   if (Object.keys(now).join() !== 'count' || now.count === undefined || now.count <= was) return null;
-  const name = inSentence(scenario.gear?.[id]?.name ?? id);
+  const name = inSentence(gear?.name ?? id);
   const places = Array.from({ length: now.count - was }, (_, i) => withArticle(ordinal(was + 1 + i)));
   if (places.length === 1) return { words: `${places[0]} ${singular(name)}`, several: false };
   return places.length > 3
@@ -40,7 +42,7 @@ export function moreOfOne(
 /** "a third clamp set" where the option is called just that, else "with “Breaks one after the other”". */
 export function optionSubject(scenario: Scenario, id: string, option: Option): Subject {
   const more = moreOfOne(scenario, option);
-  const name = option.name ?? id;
+  const { name } = resolveOption(id, option);
   return more !== null && more.words.toLowerCase() === name.trim().toLowerCase()
     ? { kind: 'thing', ...more }
     : { kind: 'situation', words: `with “${name}”` };
@@ -53,12 +55,12 @@ export function optionSubject(scenario: Scenario, id: string, option: Option): S
  * @param pair differences a shift: good units, and labour cost in money.
  */
 export function paybackWords(
-  { money = {} }: Pick<Scenario, 'money'>,
+  scenario: Pick<Scenario, 'money'>,
   price: number | null | undefined,
   pair: Pick<PairSummary, 'good' | 'cost'>,
 ): string {
-  const { margin, shiftsPerYear = 240, currency = '$' } = money;
-  if (price === undefined || price === null || price === 0 || margin === undefined) return '';
+  const { margin, shiftsPerYear, currency } = resolveMoney(scenario.money);
+  if (price === undefined || price === null || price === 0 || margin === null) return '';
   const { good, cost } = pair;
   const gain: Ranged = {
     estimate: good.estimate * margin - cost.estimate,

@@ -1,4 +1,5 @@
 /** What observations say about the times, as sentences. */
+import { nameOf, resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Drift } from '../timing/drift.ts';
 import type { TimesForecast } from '../timing/forecast-times.ts';
@@ -8,10 +9,9 @@ import { capitalized, counted, fixed, listed, percent } from './words.ts';
 
 /** "sand", "sand, again", "fit, bent chair". */
 export function placeName(scenario: Scenario, place: TimePlace): string {
-  const step = scenario.steps[place.step]?.name ?? place.step;
-  const product =
-    place.product === null ? '' : `, ${scenario.products?.[place.product]?.name ?? place.product}`;
-  return `${step}${product}${place.repeat ? ', again' : ''}`;
+  const { steps, products } = resolve(scenario);
+  const product = place.product === null ? '' : `, ${nameOf(products, place.product)}`;
+  return `${nameOf(steps, place.step)}${product}${place.repeat ? ', again' : ''}`;
 }
 
 /**
@@ -67,8 +67,8 @@ function named(
   sentence: string,
   { kind, id, against }: { kind: 'product' | 'person'; id: string; against: string },
 ): string {
-  const known = kind === 'product' ? scenario.products : scenario.people;
-  const name = (one: string): string => known?.[one]?.name ?? one;
+  const { products, people } = resolve(scenario);
+  const name = (one: string): string => nameOf(kind === 'product' ? products : people, one);
   const start = sentence.startsWith(id) ? `${name(id)}${sentence.slice(id.length)}` : sentence;
   return capitalized(
     start

@@ -95,7 +95,7 @@ describe('the chair works', () => {
       1.06,
       22,
     ]);
-    expect(shift.carryOver.reduce((sum, one) => sum + (one.units ?? 1), 0)).toBe(12);
+    expect(shift.carryOver.reduce((sum, one) => sum + one.units, 0)).toBe(12);
     expect(shift.people[1]!.skills['fit']!.factor).toBe(1.6);
   });
 

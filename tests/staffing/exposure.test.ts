@@ -1,3 +1,4 @@
+import { resolveLimits } from '../../src/scenario/resolve.ts';
 import { expect, test } from 'vitest';
 import { exposureOf, mayOffer, triggerMinutesTo, vibrationPoints } from '../../src/staffing/exposure.ts';
 
@@ -6,7 +7,7 @@ test('5 m/s2 for three hours are 150 points (Health and Safety Executive, exposu
 });
 
 test('forty joints of four minutes at 6 m/s2 are 192 points', () => {
-  const exposure = exposureOf({ sand: 40 * 4 }, { vibration: { sand: 6 } });
+  const exposure = exposureOf({ sand: 40 * 4 }, resolveLimits({ vibration: { sand: 6 } }));
   expect(exposure.points).toBeCloseTo(192, 9);
   expect(exposure.level).toBe('at or over the action value');
 });
@@ -23,7 +24,7 @@ test('at 7 m/s2 the action value is reached after about one hour of trigger time
 });
 
 test('the trigger share counts, tools add up, and steps without a tool are left out', () => {
-  const limits = { vibration: { sand: 8, clean: 3, check: 0 }, trigger: { sand: 50 } };
+  const limits = resolveLimits({ vibration: { sand: 8, clean: 3, check: 0 }, trigger: { sand: 50 } });
   const exposure = exposureOf({ sand: 240, clean: 60, fit: 100, check: 30 }, limits);
   expect(exposure.steps.map((one) => [one.step, one.triggerMinutes])).toEqual([
     ['sand', 120],
@@ -33,7 +34,7 @@ test('the trigger share counts, tools add up, and steps without a tool are left 
 });
 
 test('at the action value exactly action is due, at the limit exactly the plan may still be offered', () => {
-  const limits = { vibration: { sand: 5 } };
+  const limits = resolveLimits({ vibration: { sand: 5 } });
   expect(exposureOf({ sand: 119 }, limits).level).toBe('under the action value');
   expect(exposureOf({ sand: 120 }, limits).level).toBe('at or over the action value');
   expect(exposureOf({ sand: 480 }, limits)).toMatchObject({
@@ -41,13 +42,13 @@ test('at the action value exactly action is due, at the limit exactly the plan m
     level: 'at or over the action value',
   });
   expect(exposureOf({ sand: 481 }, limits).level).toBe('over the limit value');
-  expect(mayOffer(400, undefined)).toBe(true);
-  expect(mayOffer(400.1, undefined)).toBe(false);
-  expect(mayOffer(150, { vibrationPoints: 100 })).toBe(false);
+  expect(mayOffer(400, resolveLimits())).toBe(true);
+  expect(mayOffer(400.1, resolveLimits())).toBe(false);
+  expect(mayOffer(150, resolveLimits({ vibrationPoints: 100 }))).toBe(false);
 });
 
 test('a file without limits has no exposure to show', () => {
-  expect(exposureOf({ sand: 480 }, undefined)).toEqual({
+  expect(exposureOf({ sand: 480 }, resolveLimits())).toEqual({
     points: 0,
     level: 'under the action value',
     steps: [],

@@ -20,7 +20,7 @@ import { layoutOf } from '../../src/record/layout.ts';
 import { payFor, toCent } from '../../src/money/pay.ts';
 import { checkScenario } from '../../src/scenario/check.ts';
 import { mergePatch } from '../../src/scenario/merge-patch.ts';
-import { resolve } from '../../src/scenario/resolve.ts';
+import { resolve, resolveLimits } from '../../src/scenario/resolve.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 import { TWO_PEOPLE } from './small-cells.ts';
@@ -272,7 +272,7 @@ describe('limits of exposure', { timeout: 240_000 }, () => {
   }) as Scenario;
 
   test("a shift's points are those of the ready-reckoner over the minutes at each step", () => {
-    const limits = { vibration: { sand: 9, glue: 2 }, trigger: { sand: 60 } };
+    const limits = resolveLimits({ vibration: { sand: 9, glue: 2 }, trigger: { sand: 60 } });
     const shift = resolve(sanding);
     const layout = layoutOf(compile(shift));
     const { rows } = runJob({ shifts: [shift], from: 0, count: 20 });

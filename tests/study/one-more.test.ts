@@ -5,7 +5,8 @@ import { shiftsOf } from '../../src/scenario/options.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { askOneMore } from '../../src/study/clamp-question.ts';
 import { around } from '../../src/study/intervals/interval.ts';
-import { constraintOf, extrasOf, moreGear, type ExtraGain } from '../../src/study/one-more.ts';
+import { moreGear } from '../../src/scenario/changing/more.ts';
+import { constraintOf, extrasOf, type ExtraGain } from '../../src/study/one-more.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 
 function scenario(name: string): Scenario {

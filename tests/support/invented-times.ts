@@ -27,12 +27,12 @@ export function inventedTimes(scenario: Scenario, each = 25, seed = 'invented ti
     .flatMap((step): Place[] => [
       { step: step.id, product: null, repeat: false, time: step.time },
       ...shift.products
-        .filter((product) => product.times[step.id] !== undefined)
+        .filter((product) => product.tasks[step.id]!.own)
         .map((product): Place => ({
           step: step.id,
           product: product.id,
           repeat: false,
-          time: product.times[step.id]!,
+          time: product.tasks[step.id]!.time,
         })),
       ...(step.repeatTime === null
         ? []
@@ -42,7 +42,7 @@ export function inventedTimes(scenario: Scenario, each = 25, seed = 'invented ti
     const luck = luckOf(seed, 0, stream);
     const products =
       place.product === null
-        ? shift.products.filter((product) => product.times[place.step] === undefined)
+        ? shift.products.filter((product) => !product.tasks[place.step]!.own)
         : shift.products.filter((one) => one.id === place.product);
     const covering = shift.people.filter((person) => person.cover[0]!.steps.includes(place.step));
     const people =
@@ -62,7 +62,7 @@ export function inventedTimes(scenario: Scenario, each = 25, seed = 'invented ti
       );
       const minutes =
         compileTime(place.time).quantile(luck(3 * i + 2)) *
-        (product.factors[place.step] ?? 1) *
+        product.tasks[place.step]!.factor *
         (person.skills[place.step]?.factor ?? 1);
       const date = new Date(FIRST_DAY + Math.floor((i * DAYS) / each) * 86_400_000)
         .toISOString()

@@ -1,8 +1,7 @@
 /** A slow, plain reading of what a run means: the list of facts of a shift, to hold the engine's against. */
 import { PURPOSE, replicationKey, seedKey } from '../../src/random/keys.ts';
 import { uniform } from '../../src/random/threefry.ts';
-import type { ResolvedShift } from '../../src/scenario/resolve.ts';
-import type { CarryOver } from '../../src/scenario/schema.ts';
+import { type ResolvedShift, type ResolvedCarried } from '../../src/scenario/resolve.ts';
 import { enter, findGear, freeOnReturn, hasSlot, occupy, standsAside, startWait } from './reference/flow.ts';
 import { planDay, settle, stateOf } from './reference/people.ts';
 import { gearState, leftOf, starts } from './reference/starts.ts';
@@ -139,8 +138,8 @@ function openGear(world: World, kind: string): void {
 
 function newUnit(
   world: World,
-  product: string | undefined,
-  given: { name?: string | undefined; rush?: boolean | undefined; due?: string | undefined },
+  product: string | null,
+  given: { name?: string | null; rush?: boolean; due?: number | null },
 ): Unit {
   const number = world.units.length;
   const { products } = world.shift;
@@ -155,7 +154,7 @@ function newUnit(
     name: given.name ?? null,
     product: chosen,
     arrived: world.now,
-    due: dueOf(world, given.due),
+    due: dueOf(given.due ?? null),
     rush: given.rush ?? false,
     visits: {},
     doneBy: {},
@@ -179,13 +178,13 @@ function newUnit(
   return unit;
 }
 
-function dueOf(world: World, due: string | undefined): number {
-  if (due === undefined) return Infinity;
-  const minutes = (clock: string): number => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
-  return milliseconds((minutes(due) - minutes(world.shift.start) + 1440) % 1440);
-}
+const dueOf = (due: number | null): number => (due === null ? Infinity : milliseconds(due));
 
-function arrive(world: World, product?: string, given: Parameters<typeof newUnit>[2] = {}): void {
+function arrive(
+  world: World,
+  product: string | null = null,
+  given: Parameters<typeof newUnit>[2] = {},
+): void {
   const unit = newUnit(world, product, given);
   tell(world, `arrive ${unit.number} ${unit.product.id}`);
   place(world, unit);
@@ -212,7 +211,7 @@ function openIntake(world: World): void {
   const many = (
     time: number,
     units: number,
-    product?: string,
+    product: string | null = null,
     given: Parameters<typeof newUnit>[2] = {},
   ): void => {
     plan(world, time, ARRIVALS, () => {
@@ -230,7 +229,7 @@ function openIntake(world: World): void {
     world.onLeave = () => many(world.now, 1);
   }
   if (intake.kind === 'list') {
-    for (const one of intake.arrivals) many(dueOf(world, one.at) + late, one.units ?? 1, one.product, one);
+    for (const one of intake.arrivals) many(milliseconds(one.at) + late, one.units, one.product, one);
   }
   if (intake.kind === 'beat') {
     const next = (k: number): void => {
@@ -257,7 +256,7 @@ function openIntake(world: World): void {
 
 function openCarryOver(world: World): void {
   for (const carried of world.shift.carryOver) {
-    for (let i = 0; i < (carried.units ?? 1); i++) openCarried(world, carried);
+    for (let i = 0; i < carried.units; i++) openCarried(world, carried);
   }
   // Cured ones stand where they cured, as far as those that still cure leave room.
   for (const unit of world.units.filter(
@@ -279,11 +278,11 @@ function before(world: World, unit: Unit, at: string): string[] {
   return main.slice(Math.max(0, main.indexOf(unit.product.enters)), main.indexOf(upTo));
 }
 
-function openCarried(world: World, carried: CarryOver): void {
+function openCarried(world: World, carried: ResolvedCarried): void {
   const unit = newUnit(world, carried.product, carried);
-  unit.arrived = -milliseconds(carried.arrived ?? 0);
+  unit.arrived = -milliseconds(carried.arrived);
   tell(world, `arrive ${unit.number} ${unit.product.id}`);
-  const state = carried.state ?? 'waiting';
+  const { state } = carried;
   const step = world.steps[carried.at]!;
   const earlier = before(world, unit, carried.at);
   for (const one of earlier) unit.visits[one] = 1;
@@ -298,7 +297,7 @@ function openCarried(world: World, carried: CarryOver): void {
     .flatMap((one) => one.takes.map((take) => ({ by: one.id, ...take })))
     .filter((take) => take.by !== take.until || take.by === carried.at);
   const held =
-    carried.gear === undefined
+    carried.gear === null
       ? takes.filter(holds)
       : carried.gear.map(
           (gear) =>
@@ -321,16 +320,16 @@ function openCarried(world: World, carried: CarryOver): void {
   putBack(world, unit, carried, state);
 }
 
-function putBack(world: World, unit: Unit, carried: CarryOver, state: NonNullable<CarryOver['state']>): void {
+function putBack(world: World, unit: Unit, carried: ResolvedCarried, state: ResolvedCarried['state']): void {
   const step = world.steps[carried.at]!;
   if (state === 'waiting') {
     if (step.id === unit.product.enters && (unit.visits[step.id] ?? 0) === 0) place(world, unit);
     else if (!standsAside(world, unit, step.id)) putInLine(world, unit, step.id);
   } else if (state === 'curing') {
-    startWait(world, unit, step.id, carried.minutes === undefined ? null : milliseconds(carried.minutes));
+    startWait(world, unit, step.id, carried.minutes === null ? null : milliseconds(carried.minutes));
   } else if (state === 'blocked') {
     unit.visits[step.id] = Math.max(1, unit.visits[step.id] ?? 1);
-    putBlocked(world, unit, carried.to === undefined ? nextStep(world, unit.product, unit.step) : carried.to);
+    putBlocked(world, unit, carried.to === null ? nextStep(world, unit.product, unit.step) : carried.to);
   } else {
     openPutDown(world, unit, carried, state);
   }
@@ -367,11 +366,16 @@ function putInLine(world: World, unit: Unit, step: string): void {
   tell(world, `join ${unit.number} ${step}`);
 }
 
-function openPutDown(world: World, unit: Unit, carried: CarryOver, state: 'in hand' | 'put down'): void {
+function openPutDown(
+  world: World,
+  unit: Unit,
+  carried: ResolvedCarried,
+  state: 'in hand' | 'put down',
+): void {
   const owner = world.workers.find((worker) => worker.person.id === carried.person);
   const factor = owner?.person.skills[carried.at]?.factor ?? 1;
   unit.left =
-    state === 'put down' && carried.minutes !== undefined
+    state === 'put down' && carried.minutes !== null
       ? milliseconds(carried.minutes)
       : leftOf(world, unit, state === 'in hand' ? (carried.minutes ?? 0) : 0, factor);
   unit.visits[carried.at] = (unit.visits[carried.at] ?? 0) + 1;

@@ -6,6 +6,7 @@ import { possibleMoves, tryMoves } from '../../src/today/moves.ts';
 import { remainder } from '../../src/today/remainder.ts';
 import { emptyNow, stateAt, type NowState } from '../../src/today/state.ts';
 import { helpfulMoves } from '../../src/report/now-page.ts';
+import { resolve } from '../../src/scenario/resolve.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { meanInterval } from '../../src/study/intervals/mean-interval.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
@@ -66,7 +67,7 @@ describe('the forecast from a count', () => {
 });
 
 describe('minutes left', () => {
-  const scenario: Scenario = {
+  const shift = resolve({
     format: 1,
     name: 'Bench',
     products: { straight: {}, bent: { factors: { sand: 2 } } },
@@ -77,18 +78,18 @@ describe('minutes left', () => {
       check: { time: { curve: 'exponential', mean: 6 } },
     },
     people: { ada: { covers: ['sand', 'check'], skills: { sand: 2, check: 3 } }, ben: { covers: ['sand'] } },
-  };
+  });
   it('are the mean with product, person (the slower of two) and allowance; a wait has none of them', () => {
-    expect(meanMinutes(scenario, { at: 'sand', product: 'bent' })).toBeCloseTo(10 * 2 * 1.1, 9);
-    expect(meanMinutes(scenario, { at: 'sand' }, ['ben', 'ada'])).toBeCloseTo(10 * 1.25 * 1.1, 9);
-    expect(meanMinutes(scenario, { at: 'cure' })).toBe(30);
-    expect(meanMinutes(scenario, { at: 'sand', visits: { sand: 1 } })).toBeCloseTo(4.4, 9);
+    expect(meanMinutes(shift, { at: 'sand', product: 'bent' })).toBeCloseTo(10 * 2 * 1.1, 9);
+    expect(meanMinutes(shift, { at: 'sand' }, ['ben', 'ada'])).toBeCloseTo(10 * 1.25 * 1.1, 9);
+    expect(meanMinutes(shift, { at: 'cure' })).toBe(30);
+    expect(meanMinutes(shift, { at: 'sand', visits: { sand: 1 } })).toBeCloseTo(4.4, 9);
   });
   it('are those of the times longer than what it has had: half of what a uniform time leaves, always the mean of an exponential', () => {
-    expect(meanLeft(scenario, { at: 'sand' }, 11)).toBeCloseTo((22 - 11) / 2, 2);
-    expect(meanLeft(scenario, { at: 'check' }, 20)).toBeCloseTo(6.6, 1);
-    expect(meanLeft(scenario, { at: 'cure' }, 12)).toBeCloseTo(18, 9);
-    expect(meanLeft(scenario, { at: 'cure' }, 31)).toBe(0);
+    expect(meanLeft(shift, { at: 'sand' }, 11)).toBeCloseTo((22 - 11) / 2, 2);
+    expect(meanLeft(shift, { at: 'check' }, 20)).toBeCloseTo(6.6, 1);
+    expect(meanLeft(shift, { at: 'cure' }, 12)).toBeCloseTo(18, 9);
+    expect(meanLeft(shift, { at: 'cure' }, 31)).toBe(0);
   });
 });
 
@@ -158,7 +159,7 @@ describe('moves', () => {
 
   it('are tried where they can matter: not the step somebody stands at first already, nor a person who is not here', () => {
     const posts = (state: NowState): string[] =>
-      possibleMoves(bench, rest, state)
+      possibleMoves(rest, state)
         .filter((one) => one.kind === 'post')
         .map((one) => one.id);
     expect(posts(now)).toEqual(['post-ada-sand']);
@@ -172,19 +173,19 @@ describe('moves', () => {
         ada: { ...rest.people['ada'], covers: ['fit', 'sand'], rule: 'oldest' as const },
       },
     };
-    expect(possibleMoves(bench, oldest, now).filter((one) => one.kind === 'post')).toEqual([]);
+    expect(possibleMoves(oldest, now).filter((one) => one.kind === 'post')).toEqual([]);
   });
   it('offer a named piece that waits behind others to go first, and nothing of the kind where none has a name', () => {
     expect(
-      possibleMoves(bench, rest, now)
+      possibleMoves(rest, now)
         .filter((one) => one.kind === 'rush')
         .map((one) => one.name),
     ).toEqual(['“Harbour order” first at every step']);
     const nameless = remainder(bench, { ...now, inside: [{ at: 'sand', units: 12 }] });
-    expect(possibleMoves(bench, nameless, now).filter((one) => one.kind === 'rush')).toEqual([]);
+    expect(possibleMoves(nameless, now).filter((one) => one.kind === 'rush')).toEqual([]);
   });
   it('find the one that helps, by what it is worth when worked out by hand, and recommend none whose range covers zero', async () => {
-    const tried = await tryMoves(rest, possibleMoves(bench, rest, now), runner, undefined, 30);
+    const tried = await tryMoves(rest, possibleMoves(rest, now), runner, undefined, 30);
     // Nobody sands as things stand. Ada alone from 06:30 to 10:00, ten minutes off: 200 minutes, twenty
     // pieces, of which there are thirteen.
     expect(tried[0]).toMatchObject({ move: { id: 'post-ada-sand' }, gain: { estimate: 13 } });

@@ -1,3 +1,4 @@
+import { resolvePlant } from '../../scenario/resolve.ts';
 import { Command } from 'commander';
 import { describeChanges, shiftsOf } from '../../scenario/options.ts';
 import { counted } from '../../words/words.ts';
@@ -27,7 +28,11 @@ export function checkCommand(): Command {
 
 async function check(file: string | undefined, words: Words): Promise<void> {
   const input = await readInput(file, words);
-  const cautions = cautionsOf(input.base, input.base, Object.keys(input.base.options ?? {}));
+  const cautions = cautionsOf(
+    input.base,
+    input.base,
+    resolvePlant(input.base).options.map(({ id }) => id),
+  );
   if (words.json === true)
     printJson({
       command: 'check',
@@ -54,9 +59,9 @@ function checkPage({ scenario, base, file, remarks }: Input, cautions: string[])
           { kind: 'heading', level: 2, text: title },
           { kind: 'list', items },
         ];
-  const options = Object.entries(base.options ?? {}).map(
-    ([id, option]) =>
-      `${id}: ${option.name ?? id} (${describeChanges(base, option.changes).join('; ') || 'changes nothing'})`,
+  const options = resolvePlant(base).options.map(
+    ({ id, name }) =>
+      `${id}: ${name} (${describeChanges(base, base.options![id]!.changes).join('; ') || 'changes nothing'})`,
   );
   return {
     title: base.name,

@@ -1,6 +1,7 @@
 import { Command, Option } from 'commander';
 import { checkScenario } from '../../scenario/check.ts';
 import { applyOption, describeChanges } from '../../scenario/options.ts';
+import { nameOf, resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { comparison } from '../../study/from-scenario.ts';
 import { oneMoreOfEach } from '../../study/one-more.ts';
@@ -51,7 +52,7 @@ const oneMore = (value: string, before: string[] | undefined): string[] => [...(
 async function compare(file: string | undefined, words: Words): Promise<void> {
   const { scenario: read, ...input } = await readInput(file, { seed: words.seed });
   const { scenario, own } = withOwn(read, words.change ?? []);
-  const named = words.options ?? (own.length > 0 ? [] : Object.keys(scenario.options ?? {}));
+  const named = words.options ?? (own.length > 0 ? [] : resolvePlant(scenario).options.map(({ id }) => id));
   const options = optionIds(scenario, [...named, ...own]);
   if (options.length === 0) {
     throw commandWrong(
@@ -128,7 +129,10 @@ async function heldBack(
 ): Promise<HeldBack[]> {
   const cells = [
     { name: 'As it is', cell: scenario },
-    ...options.map((id) => ({ name: scenario.options?.[id]?.name ?? id, cell: applyOption(scenario, id) })),
+    ...options.map((id) => ({
+      name: nameOf(resolvePlant(scenario).options, id),
+      cell: applyOption(scenario, id),
+    })),
   ];
   const found: HeldBack[] = [];
   for (const { name, cell } of cells) {

@@ -1,3 +1,4 @@
+import { resolvePlant } from '../../scenario/resolve.ts';
 import { Command } from 'commander';
 import type { Block, Page } from '../../document/document.ts';
 import { differenceSentence } from '../../words/sentences.ts';
@@ -80,7 +81,7 @@ function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {
         ? []
         : eachTable(
             each,
-            scenario.money?.currency ?? '$',
+            resolvePlant(scenario).money.currency,
             'One more of each thing, or one thing loosened, alone, on the same luck: good units a shift.',
             true,
           )),

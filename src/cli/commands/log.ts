@@ -7,6 +7,8 @@ import { logPage, whyPage } from '../../report/log-page.ts';
 import { dayOfEvents } from '../../today/day-of-events.ts';
 import { whyMissed, type DayAsItWas } from '../../today/why-missed.ts';
 import type { EventRow } from '../../record/event-row.ts';
+import { resolve } from '../../scenario/resolve.ts';
+import { comingLater } from '../../scenario/changing/inputs.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { comparison } from '../../study/from-scenario.ts';
 import { runStudy } from '../../study/study.ts';
@@ -245,8 +247,7 @@ function dayAsTold(
     );
   const day: DayAsItWas = { ...recorded, good: number };
   if (words.kitsLate !== undefined) {
-    const intake = scenario.intake ?? { kind: 'at start', units: 60 };
-    day.intake = { ...intake, late: (intake.late ?? 0) + words.kitsLate };
+    day.intake = comingLater(scenario, words.kitsLate).intake!;
   }
   if (words.out !== undefined) day.out = words.out.map((id) => known(scenario.people, id, '--out'));
   if (words.late !== undefined) day.late = figures(words.late, '--late', scenario.people);
@@ -278,7 +279,7 @@ async function eventsOf(path: string | undefined, scenario: Scenario): Promise<E
   if (path === undefined) return null;
   const { events, unread } = readEvents(
     await readText(path, MOST_EVENTS, 'a record of events'),
-    scenario.shift?.start ?? '06:00',
+    resolve(scenario).start,
   );
   for (const row of unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}.`);
   if (unread.length > 10) say(`${unread.length - 10} more rows were not read.`);

@@ -9,6 +9,7 @@ import { readEvents } from '../../timing/events-csv.ts';
 import { MOST_TEXT, readText as parseText } from '../../scenario/reading/read-text.ts';
 import { minutesAfter } from '../../scenario/clock.ts';
 import type { EventRow } from '../../record/event-row.ts';
+import { resolve } from '../../scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../../scenario/schema.ts';
 import { readText } from '../disk/read-file.ts';
 import { replaceFile } from '../disk/replace-file.ts';
@@ -124,7 +125,7 @@ async function run(file: string | undefined, words: Words): Promise<void> {
   const { now, rest } = fine(checkNow(scenario, count));
   const { forecast, moves } = await running(words.threads, async ({ runner, signal }) => ({
     forecast: await forecastNow(scenario, now, runner, signal, words.count),
-    moves: words.moves ? await tryMoves(rest, possibleMoves(scenario, rest, now), runner, signal) : null,
+    moves: words.moves ? await tryMoves(rest, possibleMoves(rest, now), runner, signal) : null,
   }));
   if (words.json === true)
     printJson({ command: 'now', version: VERSION, file: input.file, seed: input.seed, forecast, moves });
@@ -158,7 +159,7 @@ async function handOver(
 }
 
 function eventsOf(text: string, scenario: Scenario): EventRow[] {
-  const read = readEvents(text, scenario.shift?.start ?? '06:00');
+  const read = readEvents(text, resolve(scenario).start);
   for (const row of read.unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}`);
   return read.events;
 }
@@ -176,14 +177,14 @@ async function countOf(scenario: Scenario, words: Words, events: EventRow[] | nu
   }
   if (words.at === undefined)
     throw commandWrong('Say the time of the count: --at 10:40 (or --state with the whole count in a file).');
-  const start = scenario.shift?.start ?? '06:00';
+  const { start } = resolve(scenario);
   if (events !== null) return stateAt(scenario, events, minutesAfter(start, words.at));
   const now: NowState = {
     at: words.at,
     goodByHour: [],
     good: words.good,
     inside: insideOf(scenario, words),
-    holds: scenario.holds ?? [],
+    holds: scenario.holds === undefined ? [] : scenario.holds,
     out: words.out ?? [],
     broken: [],
   };
@@ -203,11 +204,12 @@ function insideOf(scenario: Scenario, words: Words): CarryOver[] {
     const [person = '', minutes = '0'] = rest.split('@');
     return { at: step, state: 'in hand', person, minutes: figure(minutes, '--in-hand', one) };
   });
-  const waiting = (words.waiting ?? []).map((one): CarryOver => {
+  const waiting = (words.waiting ?? []).flatMap((one): CarryOver[] => {
     const [step = '', units = '1'] = one.split('=');
-    return { at: step, units: figure(units, '--waiting', one) };
+    const count = figure(units, '--waiting', one);
+    return count > 0 ? [{ at: step, units: count }] : [];
   });
-  return [...inHand, ...curing, ...waiting.filter((one) => (one.units ?? 0) > 0)];
+  return [...inHand, ...curing, ...waiting];
 }
 
 function figure(text: string | undefined, flag: string, all: string): number {

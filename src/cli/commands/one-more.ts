@@ -1,5 +1,6 @@
 import { Command, Option } from 'commander';
 import { nearest } from '../../scenario/reading/fault.ts';
+import { nameOf, resolve } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { askOneMore } from '../../study/clamp-question.ts';
 import { readInput } from '../input.ts';
@@ -42,7 +43,7 @@ export async function oneMore(file: string | undefined, words: OneMoreWords): Pr
   const gear = gearAsked(scenario, words.gear);
   const answer = await running(words.threads, ({ runner, signal, onLook }) => {
     const looks = {
-      more: onLook(`${scenario.gear![gear]!.name ?? gear}: now, one more, two more`),
+      more: onLook(`${nameOf(resolve(scenario).gear, gear)}: now, one more, two more`),
       each: onLook('One more of each thing'),
     };
     return askOneMore(scenario, gear, runner, askedOf(words), (state, stage) => looks[stage](state), signal);
@@ -73,7 +74,8 @@ export async function oneMore(file: string | undefined, words: OneMoreWords): Pr
 }
 
 export function gearAsked(scenario: Scenario, asked: string | undefined): string {
-  const ids = Object.keys(scenario.gear ?? {});
+  const shift = resolve(scenario);
+  const ids = shift.gear.filter((gear) => gear.kind === 'gear').map((gear) => gear.id);
   if (asked !== undefined) {
     if (ids.includes(asked)) return asked;
     const near = nearest(asked, ids);
@@ -81,7 +83,7 @@ export function gearAsked(scenario: Scenario, asked: string | undefined): string
       `The file has no gear "${asked}"; it has ${ids.join(', ') || 'none'}.${near === null ? '' : ` Did you mean "${near}"?`}`,
     );
   }
-  const taken = Object.values(scenario.steps).flatMap((step) => step.takes ?? [])[0]?.gear ?? ids[0];
+  const taken = shift.steps.flatMap((step) => step.takes)[0]?.gear ?? ids[0];
   if (taken === undefined)
     throw commandWrong(
       'The file has no gear to have one more of; "clampwright limits" tries one more of everything there is.',

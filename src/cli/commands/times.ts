@@ -1,5 +1,6 @@
 import { Argument, Command, InvalidArgumentError, Option } from 'commander';
 import { timesPage } from '../../report/times-page.ts';
+import { resolve } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { applyFits } from '../../timing/apply-fits.ts';
 import { FORECAST, forecastWithTimes } from '../../timing/forecast-times.ts';
@@ -239,7 +240,7 @@ function usesOf(words: Words, scenario: Scenario): Record<string, CandidateKind>
       const kind = KINDS.find((one) => one === curve);
       if (kind === undefined)
         throw commandWrong(`--use knows no curve "${curve}"; it knows ${KINDS.join(', ')}.`);
-      const products = [null, ...Object.keys(scenario.products ?? {})];
+      const products = [null, ...resolve(scenario).products.map(({ id }) => id)];
       return [
         ...products.map((product) => ({ step, product, repeat: false })),
         { step, product: null, repeat: true },

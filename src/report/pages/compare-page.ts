@@ -1,4 +1,5 @@
 /** The answer of "compare": each choice against the cell as it is. */
+import { nameOf, resolvePlant } from '../../scenario/resolve.ts';
 import type { Block, Page } from '../../document/document.ts';
 import { optionSubject, paybackWords } from '../../words/option-words.ts';
 import { differenceSentence } from '../../words/sentences.ts';
@@ -79,7 +80,7 @@ export function comparePage({ input, options, study, why, cautions, repeat }: Co
             },
           ]),
       { kind: 'paragraph', text: openingWords(input) },
-      table(base.money?.currency ?? '$', study),
+      table(resolvePlant(base).money.currency, study),
       { kind: 'heading', level: 2, text: 'What each choice changes' },
       { kind: 'list', items: options.map((id) => changeWords(input, id)) },
       ...foot(input, repeat, cautions),
@@ -104,7 +105,7 @@ function changeWords({ base }: Input, id: string): string {
   const option = base.options![id]!;
   const changes = describeChanges(base, option.changes);
   const note = option.note === undefined ? '' : ` ${option.note}`;
-  return `${option.name ?? id} (${id}): ${changes.length === 0 ? 'changes nothing' : changes.join('; ')}.${note}`;
+  return `${nameOf(resolvePlant(base).options, id)} (${id}): ${changes.length === 0 ? 'changes nothing' : changes.join('; ')}.${note}`;
 }
 
 function table(currency: string, study: StudySummary): Block {

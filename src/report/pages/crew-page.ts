@@ -1,4 +1,5 @@
 /** The answer of "crew": the sheet, what it makes and costs, what it leans on, and how it was found. */
+import { nameOf, resolve, resolvePlant } from '../../scenario/resolve.ts';
 import {
   absenceTable,
   answerSentences,
@@ -39,7 +40,7 @@ const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
 
 export function crewPage({ input, plan, tried, training, cautions, repeat }: CrewPage): Page {
-  const currency = input.scenario.money?.currency ?? '$';
+  const currency = resolvePlant(input.scenario).money.currency;
   const offered = plan.kind !== 'over the limit';
   const title = `${plan.cell}: the crew`;
   return {
@@ -97,7 +98,8 @@ function triedBlocks(
   tried: NonNullable<CrewPage['tried']>,
   currency: string,
 ): Block[] {
-  const names = (id: string): string => scenario.people[id]?.name ?? scenario.steps[id]?.name ?? id;
+  const { people, steps } = resolve(scenario);
+  const names = (id: string): string => nameOf([...people, ...steps], id);
   return [
     { kind: 'list', items: triedSentences(tried, differenceThatMatters(plan.scenario), currency, names) },
   ];

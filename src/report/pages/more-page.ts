@@ -2,6 +2,7 @@
  * The answer to "what does one more of this do": removes, eases, was not the constraint, cannot tell yet; and
  * what then.
  */
+import { resolvePlant } from '../../scenario/resolve.ts';
 import type { Block, Page } from '../../document/document.ts';
 import { paybackWords } from '../../words/option-words.ts';
 import { differenceSentence } from '../../words/sentences.ts';
@@ -12,7 +13,7 @@ import { capitalized, ordinal, plural, rangeText, singular, withArticle } from '
 import type { Caution } from '../../scenario/cautions.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
-import { moreGear } from '../../study/one-more.ts';
+import { moreGear } from '../../scenario/changing/more.ts';
 import type { Verdict } from '../../study/verdict.ts';
 import type { Input } from '../input.ts';
 import { eachTable } from './each.ts';
@@ -42,8 +43,8 @@ export function morePage({ input, answer, cautions, repeat }: MorePage): Page {
       ],
     };
   }
-  const currency = scenario.money?.currency ?? '$';
-  const matters = scenario.study?.difference ?? 0.5;
+  const currency = resolvePlant(scenario).money.currency;
+  const matters = resolvePlant(scenario).study.difference;
   return {
     title,
     blocks: [

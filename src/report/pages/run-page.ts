@@ -2,7 +2,7 @@
 import type { Block, Page } from '../../document/document.ts';
 import { holdsBackSentence } from '../../words/verdicts.ts';
 import type { Caution } from '../../scenario/cautions.ts';
-import type { ResolvedShift } from '../../scenario/resolve.ts';
+import { type ResolvedShift, resolvePlant } from '../../scenario/resolve.ts';
 import { differenceThatMatters, promiseShare } from '../../study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../study/one-more.ts';
 import type { StudySummary } from '../../study/summary.ts';
@@ -76,7 +76,7 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
         ? []
         : eachTable(
             each,
-            scenario.money?.currency ?? '$',
+            resolvePlant(scenario).money.currency,
             'One more of each thing, alone, on the same luck: good units a shift.',
           )),
       ...foot(input, repeat, cautions),

@@ -1,10 +1,10 @@
 /** What the numbers take for granted, in words: read off the scenario, never written by hand. */
 import { isFixed, meanOf } from '../../duration/compile.ts';
 import { clockOfMinutes, minutesOfClock } from '../../scenario/clock.ts';
-import { resolve, type ResolvedPerson, type ResolvedShift } from '../../scenario/resolve.ts';
+import { resolve, type ResolvedPerson, type ResolvedShift, resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { counted, inSentence, listed, money, percent, plain, plural, singular } from '../../words/words.ts';
-import { termsOf, YEARS } from './money.ts';
+import { YEARS } from './money.ts';
 
 /**
  * A sentence or two a thing: figures, people, hours, parts, cure, money. `pays`: a payback is on the page.
@@ -65,8 +65,7 @@ function hoursWords(shift: ResolvedShift): string {
   return `${shift.start} to ${at(shift.length)}; breaks ${sorted.length === 0 ? 'none' : listed(sorted)}${tidy}; ${overtime}.`;
 }
 
-const unitsOf = (lots: { units?: number | undefined }[]): number =>
-  lots.reduce((sum, one) => sum + (one.units ?? 1), 0);
+const unitsOf = (lots: { units: number }[]): number => lots.reduce((sum, one) => sum + one.units, 0);
 
 function partsWords({ intake, carryOver }: ResolvedShift): string {
   const inside = unitsOf(carryOver);
@@ -79,10 +78,7 @@ function partsWords({ intake, carryOver }: ResolvedShift): string {
 }
 
 function intakeWords(intake: ResolvedShift['intake']): string {
-  const most =
-    'units' in intake && intake.units !== undefined && Number.isFinite(intake.units)
-      ? `, ${plain(intake.units)} at most`
-      : '';
+  const most = 'units' in intake && intake.units !== null ? `, ${plain(intake.units)} at most` : '';
   switch (intake.kind) {
     case 'at start':
       return `parts for ${plain(intake.units)} come at the start`;
@@ -131,7 +127,7 @@ function timesWords(scenario: Scenario, shift: ResolvedShift): string {
 }
 
 function moneyWords(scenario: Scenario): string {
-  const { currency, margin, shiftsPerYear, discount } = termsOf(scenario);
+  const { currency, margin, shiftsPerYear, discount } = resolvePlant(scenario).money;
   const sold =
     margin === null
       ? ''

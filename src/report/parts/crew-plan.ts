@@ -1,4 +1,5 @@
 /** From the planner's answer to the question of a brief. */
+import { resolvePlant } from '../../scenario/resolve.ts';
 import type { CrewPlan as Planned } from '../../staffing/plan-crew.ts';
 import { sheetBlocks } from '../crew-sheet.ts';
 import { answerSentences, leanSentences, runnerUpSentences } from '../crew-words.ts';
@@ -13,7 +14,7 @@ export function crewQuestionOf(planned: Planned): Extract<BriefQuestion, { kind:
   const raced =
     kind === 'over the limit'
       ? []
-      : runnerUpSentences(planned, scenario.money?.currency ?? '$').map((words) =>
+      : runnerUpSentences(planned, resolvePlant(scenario).money.currency).map((words) =>
           planned.runnerUp === null ? words : `The runner-up: ${words}`,
         );
   return {

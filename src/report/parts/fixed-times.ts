@@ -8,17 +8,13 @@ import type { Time } from '../../duration/time.ts';
  * of products.
  */
 export function cellIsFixed(shift: ResolvedShift): boolean {
-  const fixed = (time: Time | null): boolean => time === null || isFixed(time);
+  const fixed = (time: Time): boolean => isFixed(time);
   return (
     shift.products.length <= 1 &&
-    shift.products.every((product) => Object.values(product.times).every(fixed)) &&
-    shift.steps.every(
-      (step) =>
-        fixed(step.time) &&
-        fixed(step.repeatTime) &&
-        step.scrap === 0 &&
-        step.rework.every((branch) => branch.share === 0),
+    shift.products.every((product) =>
+      Object.values(product.tasks).every((task) => fixed(task.time) && fixed(task.repeat)),
     ) &&
+    shift.steps.every((step) => step.scrap === 0 && step.rework.every((branch) => branch.share === 0)) &&
     shift.people.every((person) => (person.chance === 0 || person.chance === 1) && person.lateChance === 0) &&
     shift.gear.every((gear) => gear.fails === null) &&
     shift.intake.kind !== 'random'

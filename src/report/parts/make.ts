@@ -5,11 +5,13 @@
 import { cellIsFixed } from './fixed-times.ts';
 import type { Runner } from '../../record/job.ts';
 import { applyOption, shiftsOf } from '../../scenario/options.ts';
+import { resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
 import { askOneMore } from '../../study/clamp-question.ts';
 import { BASE, comparison, differenceThatMatters } from '../../study/from-scenario.ts';
-import { extrasOf, moreGear, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
+import { moreGear } from '../../scenario/changing/more.ts';
+import { extrasOf, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
 import { inputsOf, type KnownTime } from '../../study/sensitivity/inputs.ts';
 import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
 import { runStaircase } from '../../study/staircase.ts';
@@ -189,7 +191,8 @@ export function leadingOf(scenario: Scenario, ids: string[], pairs: PairSummary[
     between(pairs, BASE, id).estimate > between(pairs, BASE, most).estimate ? id : most,
   );
   const matters = differenceThatMatters(scenario);
-  const priceOf = (id: string): number => scenario.options?.[id]?.price ?? NaN;
+  const { options } = resolvePlant(scenario);
+  const priceOf = (id: string): number => options.find((one) => one.id === id)?.price ?? NaN;
   const alike = ids.filter(
     (id) =>
       priceOf(id) < priceOf(best) &&

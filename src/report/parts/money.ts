@@ -2,6 +2,7 @@
  * What a choice costs and when it pays back, never in its favor: ranges end to end, nothing counted that the
  * file does not say.
  */
+import { resolve, resolvePlant, type ResolvedMoney } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { shared, type Interval } from '../../study/intervals/interval.ts';
 import { studentQuantile } from '../../study/intervals/student-quantile.ts';
@@ -28,20 +29,6 @@ export interface Fact {
   value: string;
 }
 
-interface Terms {
-  currency: string;
-  margin: number | null;
-  shiftsPerYear: number;
-  discount: number;
-}
-
-export const termsOf = ({ money: given = {} }: Scenario): Terms => ({
-  currency: given.currency ?? '$',
-  margin: given.margin ?? null,
-  shiftsPerYear: given.shiftsPerYear ?? 240,
-  discount: given.discount ?? 8,
-});
-
 /**
  * What it returns at a price and a margin; null where no price is known, or neither money nor margin moves.
  */
@@ -50,7 +37,7 @@ export function returnOf(
   { price, pair, alone }: Bought,
   change: { margin?: number; price?: number } = {},
 ): Return | null {
-  const { margin, shiftsPerYear, discount } = termsOf(scenario);
+  const { margin, shiftsPerYear, discount } = resolvePlant(scenario).money;
   if (price === null) return null;
   const cost = widened(pair.cost);
   const good = alone ? widened(pair.good) : pair.good;
@@ -78,10 +65,10 @@ function widened(range: Interval): Interval {
 
 export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
   const { price, pair } = bought;
-  const terms = termsOf(scenario);
+  const terms = resolvePlant(scenario).money;
   const { currency, shiftsPerYear, discount } = terms;
   const returned = returnOf(scenario, bought);
-  const overtime = (scenario.shift?.overtime?.until ?? 'none') !== 'none' || pair.overtime.estimate !== 0;
+  const overtime = resolve(scenario).overtime.until !== 'none' || pair.overtime.estimate !== 0;
   return [
     {
       name: 'Price',
@@ -124,7 +111,7 @@ export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
   ];
 }
 
-function unitsWords(good: Interval, { currency, margin }: Terms): string {
+function unitsWords(good: Interval, { currency, margin }: ResolvedMoney): string {
   if (margin === null) return 'Not counted: the file does not say what one more brings in.';
   if (!Number.isFinite(good.half)) return 'Not known yet: too few shifts have been run.';
   const worth = { estimate: good.estimate * margin, low: good.low * margin, high: good.high * margin };
@@ -164,7 +151,7 @@ export function paybackWords(payback: Payback): string {
 
 /** What half the margin or half the price more would do to the payback. */
 export function moneyMoves(scenario: Scenario, bought: Bought): string[] {
-  const { margin, currency } = termsOf(scenario);
+  const { margin, currency } = resolvePlant(scenario).money;
   const { price } = bought;
   if (price === null || price === 0) return [];
   const half = margin === null || margin === 0 ? null : returnOf(scenario, bought, { margin: 0.5 });

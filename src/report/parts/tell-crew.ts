@@ -1,4 +1,5 @@
 /** A crew plan as the page tells it. */
+import { resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { comparisonPicture } from '../../charts/index.ts';
 import { chanceSentence, makesSentence, promisesSentence } from '../../words/sentences.ts';
@@ -36,11 +37,11 @@ export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
 }
 
 function costsOf(scenario: Scenario, { result }: CrewPlan): Told['costs'] {
-  const { estimate, range } = moneyRange(result.cost, scenario.money?.currency ?? '$');
+  const { estimate, range } = moneyRange(result.cost, resolvePlant(scenario).money.currency);
   const paid = result.cost.high > 0;
   const each =
     result.good.estimate > 0
-      ? `, ${money(result.cost.estimate / result.good.estimate, scenario.money?.currency ?? '$', 2)} a good unit`
+      ? `, ${money(result.cost.estimate / result.good.estimate, resolvePlant(scenario).money.currency, 2)} a good unit`
       : '';
   const { overtimeChance } = result;
   return [

@@ -1,4 +1,5 @@
 /** "What holds us back?" as the page tells it. */
+import { resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { extrasOf, type OneMoreOfEach } from '../../study/one-more.ts';
@@ -38,7 +39,7 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
                   differenceCell(row.gain),
                   row.price === null || row.price === 0
                     ? '-'
-                    : money(row.price, scenario.money?.currency ?? '$'),
+                    : money(row.price, resolvePlant(scenario).money.currency),
                 ]),
             },
           ],

@@ -1,7 +1,7 @@
 /** "What does one more of this do?" as the page tells it. */
 import type { Scenario } from '../../scenario/schema.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
-import { moreGear } from '../../study/one-more.ts';
+import { moreGear } from '../../scenario/changing/more.ts';
 import type { CaseSummary } from '../../study/summary.ts';
 import type { TableBlock } from '../../document/document.ts';
 import { differenceSentence } from '../../words/sentences.ts';

@@ -1,5 +1,6 @@
 /** Options of the file against the file as it is, as the page tells them. */
 import { applyOption, describeChanges } from '../../scenario/options.ts';
+import { nameOf, resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { BASE, differenceThatMatters } from '../../study/from-scenario.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
@@ -26,7 +27,7 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
   return {
     question:
       ids.length === 1
-        ? `What does ${nameOf(scenario, ids[0]!)} change at ${scenario.name}, and does it pay?`
+        ? `What does ${quoted(scenario, ids[0]!)} change at ${scenario.name}, and does it pay?`
         : `Which of ${counted(ids.length, 'choice')} is best at ${scenario.name}, and does it pay?`,
     headline: headlineOf(scenario, answer, subject, matters),
     says: study.count === 0 ? [] : saysOf(scenario, answer),
@@ -43,9 +44,7 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
     instead: null,
     wide: false,
     leads: null,
-    bought: final
-      ? { price: scenario.options?.[leading]?.price ?? null, pair, alone: study.pairs.length === 1 }
-      : null,
+    bought: final ? { price: priceOf(scenario, leading), pair, alone: study.pairs.length === 1 } : null,
     costs: [],
     then: thenOf(answer, scenario, matters),
     sure: howSureSentence(
@@ -59,7 +58,10 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
   };
 }
 
-const nameOf = (scenario: Scenario, id: string): string => `“${scenario.options?.[id]?.name ?? id}”`;
+const quoted = (scenario: Scenario, id: string): string => `“${nameOf(resolvePlant(scenario).options, id)}”`;
+
+const priceOf = (scenario: Scenario, id: string): number | null =>
+  resolvePlant(scenario).options.find((one) => one.id === id)!.price;
 
 const idsOf = (study: StudySummary): string[] => study.cases.slice(1).map(({ id }) => id);
 
@@ -98,15 +100,18 @@ function againstNext(
   ).id;
   const more = between(pairs, leading, next);
   if (more.estimate <= 0)
-    return bestSentence(nameOf(scenario, leading), nameOf(scenario, next), between(pairs, next, leading));
+    return bestSentence(quoted(scenario, leading), quoted(scenario, next), between(pairs, next, leading));
   const instead = differenceSentence(
-    { kind: 'situation', words: `with ${nameOf(scenario, next)} instead` },
+    { kind: 'situation', words: `with ${quoted(scenario, next)} instead` },
     more,
     { kind: 'units' },
     matters,
   );
-  const dearer = (scenario.options?.[next]?.price ?? NaN) - (scenario.options?.[leading]?.price ?? NaN);
-  return dearer > 0 ? `${instead} It costs ${money(dearer, scenario.money?.currency ?? '$')} more.` : instead;
+  const [price, before] = [priceOf(scenario, next), priceOf(scenario, leading)];
+  const dearer = price === null || before === null ? 0 : price - before;
+  return dearer > 0
+    ? `${instead} It costs ${money(dearer, resolvePlant(scenario).money.currency)} more.`
+    : instead;
 }
 
 function saysOf(scenario: Scenario, { study, leading }: Options): string[] {
@@ -117,16 +122,16 @@ function saysOf(scenario: Scenario, { study, leading }: Options): string[] {
   const best = study.cases.find(({ id }) => id === leading)!;
   const changes = describeChanges(scenario, scenario.options![leading]!.changes);
   return [
-    `As it is: ${told(study.cases[0]!)} With ${nameOf(scenario, leading)}: ${told(best)}`,
+    `As it is: ${told(study.cases[0]!)} With ${quoted(scenario, leading)}: ${told(best)}`,
     ...(changes.length === 0
-      ? [`${nameOf(scenario, leading)} changes nothing in the file.`]
+      ? [`${quoted(scenario, leading)} changes nothing in the file.`]
       : [`It changes: ${changes.join('; ')}.`]),
   ];
 }
 
 function thenOf({ then, withLeading, leading }: Options, scenario: Scenario, matters: number): string[] {
   if (then === null || then.study.kind !== 'final') return [];
-  const begin = withLeading ? `With ${nameOf(scenario, leading)},` : 'As it is,';
+  const begin = withLeading ? `With ${quoted(scenario, leading)},` : 'As it is,';
   return [holdsBackSentence(then.constraint, matters, begin), bestOf(then, matters)].filter(
     (words) => words !== '',
   );

@@ -68,7 +68,7 @@ export function glue(cell: Cell): void {
   cell.shift.steps.forEach((step, i) => {
     if (step.kind !== 'wait') return;
     const shortest = Math.min(
-      ...cell.shift.products.map((product) => cell.compiled(product.times[step.id] ?? step.time).mean),
+      ...cell.shift.products.map((product) => cell.compiled(product.tasks[step.id]!.time).mean),
     );
     const inClamps = cell.shift.steps.some((by) => by.takes.length > 0 && cell.shift.steps.indexOf(by) < i);
     if (inClamps && shortest < SHORT_CURE && !/rest/i.test(`${step.id} ${step.name}`)) {

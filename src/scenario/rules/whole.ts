@@ -37,10 +37,10 @@ const planned = (step: ResolvedStep): string =>
 /** Planned minutes of the product it takes least for, by the curve the run plans with. */
 function leastPlanned(cell: Cell, step: ResolvedStep): number {
   const products = cell.shift.products.filter((product) => !product.skips.includes(step.id));
-  const least = products.map((product) => {
-    const time = cell.compiled(product.times[step.id] ?? step.time);
-    const planned = step.plannedAt === 'mean' ? time.mean : time.percentile(step.plannedAt);
-    return planned * (product.factors[step.id] ?? 1);
+  const least = products.map(({ tasks }) => {
+    const { time: base, factor } = tasks[step.id]!;
+    const time = cell.compiled(base);
+    return factor * (step.plannedAt === 'mean' ? time.mean : time.percentile(step.plannedAt));
   });
   return Math.min(...least);
 }

@@ -242,9 +242,7 @@ const longestOf = (supply: Supply, step: ResolvedStep): number =>
   Math.max(0, ...visitsOf(supply, step).map((visit) => visit.longest));
 
 function alwaysTheSame(shift: ResolvedShift, step: ResolvedStep): boolean {
-  const times = shift.products
-    .map((product) => product.times[step.id] ?? step.time)
-    .concat(step.repeatTime ?? []);
+  const times = shift.products.flatMap(({ tasks }) => [tasks[step.id]!.time, tasks[step.id]!.repeat]);
   return times.every((time) => compileTime(time).variance === 0);
 }
 

@@ -145,11 +145,10 @@ function visitKind(place: Place, position: (id: string) => number, enters: strin
 function minutesOf(kind: Kind, step: ResolvedStep, visit: VisitKind): { minutes: number; longest: number } {
   let [minutes, longest] = [0, 0];
   for (const { product, weight } of kind.products) {
-    const own = product.times[step.id] ?? step.time;
-    const [first, again] = [compileTime(own).mean, compileTime(step.repeatTime ?? own).mean];
+    const task = product.tasks[step.id]!;
+    const [first, again] = [compileTime(task.time).mean, compileTime(task.repeat).mean];
     const mean =
-      (product.factors[step.id] ?? 1) *
-      (visit === 'first' ? first : visit === 'again' ? again : Math.min(first, again));
+      task.factor * (visit === 'first' ? first : visit === 'again' ? again : Math.min(first, again));
     minutes += weight * mean;
     longest = Math.max(longest, mean);
   }

@@ -6,8 +6,16 @@
  * hour late.
  */
 import { meanOf } from '../../duration/compile.ts';
-import type { Time } from '../../duration/time.ts';
-import type { Person, Scenario, Step } from '../../scenario/schema.ts';
+import {
+  comingLater,
+  withAbsence,
+  withRework,
+  withScrap,
+  withTimes,
+} from '../../scenario/changing/inputs.ts';
+import { DEFAULTS } from '../../scenario/defaults.ts';
+import { nameOf, resolve, type ResolvedPerson, type ResolvedStep } from '../../scenario/resolve.ts';
+import type { Scenario } from '../../scenario/schema.ts';
 import { studentQuantile } from '../intervals/student-quantile.ts';
 import { longerBy, spreadBy, timesBy } from './times.ts';
 
@@ -38,22 +46,21 @@ const KNOWN_TO = 0.95;
 
 /** Every input of the file's own shift, in the file's order: a following shift keeps what it changes. */
 export function inputsOf(scenario: Scenario, known: readonly KnownTime[] = []): MovedInput[] {
-  const steps = Object.entries(scenario.steps);
+  const { steps, people } = resolve(scenario);
   return [
-    ...steps.flatMap(([id, step]) =>
-      step.kind === 'wait' ? [waitInput(id, step)] : [handsInput(id, step, known)],
-    ),
+    ...steps.map((step) => (step.kind === 'wait' ? waitInput(step) : handsInput(step, known))),
     spreadInput(),
-    ...steps.flatMap(([id, step]) => sentBackInputs(id, step)),
-    attendanceInput(scenario),
+    ...steps.flatMap((step) => sentBackInputs(step, steps)),
+    attendanceInput(people),
     lateInput(),
   ].filter((input) => input.moves.length > 0);
 }
 
-const named = (id: string, step: Step): string => `“${step.name ?? id}”`;
+const quoted = (step: ResolvedStep): string => `“${step.name}”`;
 
-function handsInput(id: string, step: Step, known: readonly KnownTime[]): MovedInput {
-  const name = named(id, step);
+function handsInput(step: ResolvedStep, known: readonly KnownTime[]): MovedInput {
+  const { id } = step;
+  const name = quoted(step);
   const { share, from } = doubtOf(known.filter((one) => one.step === id));
   const percent = Number((share * 100).toPrecision(2));
   const by =
@@ -87,8 +94,9 @@ function doubtOf(known: KnownTime[]): { share: number; from: string } {
     : { share: Math.min(0.9, Math.max(...shares)), from: ` (as ${count} timings leave open)` };
 }
 
-function waitInput(id: string, step: Step): MovedInput {
-  const name = named(id, step);
+function waitInput(step: ResolvedStep): MovedInput {
+  const { id } = step;
+  const name = quoted(step);
   const by =
     (minutes: number) =>
     (scenario: Scenario): Scenario =>
@@ -121,20 +129,17 @@ function spreadInput(): MovedInput {
   };
 }
 
-function sentBackInputs(id: string, step: Step): MovedInput[] {
-  const name = named(id, step);
-  const rework = (step.rework ?? []).flatMap(({ percent, cause, to }, at): MovedInput[] => {
-    if (percent === 0) return [];
-    const why = cause === undefined ? `from ${name} to “${to}”` : `for “${cause}” at ${name}`;
+function sentBackInputs(step: ResolvedStep, steps: ResolvedStep[]): MovedInput[] {
+  const { id } = step;
+  const name = quoted(step);
+  const rework = step.rework.flatMap(({ share, cause, to }, at): MovedInput[] => {
+    if (share === 0) return [];
+    const why =
+      cause === DEFAULTS.step.cause ? `from ${name} to “${nameOf(steps, to)}”` : `for “${cause}” at ${name}`;
     const by =
       (factor: number) =>
       (scenario: Scenario): Scenario =>
-        withStep(scenario, id, (one) => ({
-          ...one,
-          rework: one.rework?.map((branch, i) =>
-            i === at ? { ...branch, percent: upTo(one, branch.percent, factor) } : branch,
-          ),
-        }));
+        withRework(scenario, id, at, factor);
     return [
       {
         id: `rework-${id}-${at}`,
@@ -149,43 +154,24 @@ function sentBackInputs(id: string, step: Step): MovedInput[] {
   const by =
     (factor: number) =>
     (scenario: Scenario): Scenario =>
-      withStep(scenario, id, (one) => ({ ...one, scrap: upTo(one, one.scrap ?? 0, factor) }));
-  const scrap: MovedInput[] =
-    (step.scrap ?? 0) === 0
-      ? []
-      : [
-          {
-            id: `scrap-${id}`,
-            name: `how many are scrapped at ${name}`,
-            moves: [
-              { words: `twice as many scrapped at ${name}`, apply: by(2) },
-              { words: `half as many scrapped at ${name}`, apply: by(0.5) },
-            ],
-          },
-        ];
-  return [...rework, ...scrap];
+      withScrap(scenario, id, factor);
+  const scrap: MovedInput = {
+    id: `scrap-${id}`,
+    name: `how many are scrapped at ${name}`,
+    moves: [
+      { words: `twice as many scrapped at ${name}`, apply: by(2) },
+      { words: `half as many scrapped at ${name}`, apply: by(0.5) },
+    ],
+  };
+  return step.scrap === 0 ? rework : [...rework, scrap];
 }
 
-/** A share of what leaves a step, times a factor, but only as far as the step's other shares leave room. */
-function upTo(step: Step, percent: number, factor: number): number {
-  const all = (step.rework ?? []).reduce((sum, branch) => sum + branch.percent, step.scrap ?? 0);
-  return Math.min(percent * factor, percent + (99 - Math.min(99, all)));
-}
-
-function attendanceInput(scenario: Scenario): MovedInput {
-  const people = Object.values(scenario.people);
-  const doubts = people.some((person) => absenceOf(person) > 0 && absenceOf(person) < 100);
+function attendanceInput(people: ResolvedPerson[]): MovedInput {
+  const doubts = people.some(({ chance }) => chance > 0 && chance < 1);
   const by =
     (absence: (before: number) => number) =>
-    (one: Scenario): Scenario => ({
-      ...one,
-      people: Object.fromEntries(
-        Object.entries(one.people).map(([id, person]) => [
-          id,
-          withAbsence(person, absence(absenceOf(person))),
-        ]),
-      ),
-    });
+    (one: Scenario): Scenario =>
+      withAbsence(one, absence);
   const more = (before: number): number =>
     before >= 100 ? before : Math.max(DOUBT.absence, Math.min(100, before * 2));
   const fewer = (before: number): number => (before >= 100 ? before : before / 2);
@@ -199,43 +185,15 @@ function attendanceInput(scenario: Scenario): MovedInput {
   };
 }
 
-const absenceOf = (person: Person): number => 100 - (person.attendance?.percent ?? 100);
-const withAbsence = (person: Person, absence: number): Person => ({
-  ...person,
-  attendance: { ...person.attendance, percent: 100 - absence },
-});
-
 function lateInput(): MovedInput {
-  const apply = (scenario: Scenario): Scenario => {
-    const intake = scenario.intake ?? { kind: 'at start' as const, units: 60 };
-    return { ...scenario, intake: { ...intake, late: (intake.late ?? 0) + DOUBT.late } };
-  };
   return {
     id: 'late',
     name: 'when the parts come',
-    moves: [{ words: `everything coming ${DOUBT.late} min later`, apply }],
+    moves: [
+      {
+        words: `everything coming ${DOUBT.late} min later`,
+        apply: (scenario) => comingLater(scenario, DOUBT.late),
+      },
+    ],
   };
-}
-
-function withStep(scenario: Scenario, id: string, change: (step: Step) => Step): Scenario {
-  const step = scenario.steps[id];
-  return step === undefined ? scenario : { ...scenario, steps: { ...scenario.steps, [id]: change(step) } };
-}
-
-/** Every time of a step, products' own and repeat visits in. */
-function withTimes(scenario: Scenario, id: string, change: (time: Time) => Time): Scenario {
-  const moved = withStep(scenario, id, (step) => ({
-    ...step,
-    time: change(step.time),
-    ...(step.repeatTime === undefined ? {} : { repeatTime: change(step.repeatTime) }),
-  }));
-  if (scenario.products === undefined) return moved;
-  const products = Object.entries(scenario.products).map(([product, one]) => {
-    const time = one.times?.[id];
-    return [
-      product,
-      time === undefined ? one : { ...one, times: { ...one.times, [id]: change(time) } },
-    ] as const;
-  });
-  return { ...moved, products: Object.fromEntries(products) };
 }

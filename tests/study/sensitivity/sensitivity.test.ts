@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { checkScenario } from '../../../src/scenario/check.ts';
-import { moreGear } from '../../../src/study/one-more.ts';
 import type { Time } from '../../../src/duration/time.ts';
+import { moreGear } from '../../../src/scenario/changing/more.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { baseCase } from '../../../src/study/from-scenario.ts';
 import { inputsOf } from '../../../src/study/sensitivity/inputs.ts';

@@ -238,7 +238,7 @@ function endPiece(world: World, unit: Unit): void {
 
 /** What is left of a piece begun the day before with `worked` minutes in it. */
 export function leftOf(world: World, unit: Unit, worked: number, factor: number): number {
-  const scale = 60_000 * (unit.product.factors[unit.step] ?? 1) * world.shift.allowance * factor;
+  const scale = 60_000 * unit.product.tasks[unit.step]!.factor * world.shift.allowance * factor;
   const random = word(
     world,
     PURPOSE.TASK,

@@ -166,9 +166,8 @@ export function nextStep(world: World, product: ResolvedProduct, step: string): 
  * where there is one.
  */
 export function timeOf(world: World, unit: Unit, step: string): Time {
-  const it = world.steps[step]!;
-  const first = unit.product.times[step] ?? it.time;
-  return visitsOf(unit, step) > 0 && it.repeatTime !== null ? it.repeatTime : first;
+  const { repeatTime } = world.steps[step]!;
+  return visitsOf(unit, step) > 0 && repeatTime !== null ? repeatTime : unit.product.tasks[step]!.time;
 }
 
 export const visitsOf = (unit: Unit, step: string): number => unit.visits[step] ?? 0;
@@ -185,7 +184,7 @@ export function durationOf(
   factor: number,
 ): number {
   const allowance = world.steps[step]!.kind === 'hands' ? world.shift.allowance : 1;
-  return Math.floor(minutes * (60_000 * (product.factors[step] ?? 1) * allowance) * factor + 0.5);
+  return Math.floor(minutes * (60_000 * product.tasks[step]!.factor * allowance) * factor + 0.5);
 }
 
 /** Minutes reckoned with when asking whether a visit still fits. */
@@ -198,7 +197,7 @@ export function plannedMinutes(world: World, unit: Unit, step: string): number {
 /** The same for a first visit, of a unit that may not be there yet. */
 export function plannedFirst(world: World, product: ResolvedProduct, step: string): number {
   const it = world.steps[step]!;
-  const time = compileTime(product.times[step] ?? it.time);
+  const time = compileTime(product.tasks[step]!.time);
   return it.plannedAt === 'mean' ? time.mean : time.percentile(it.plannedAt);
 }
 

@@ -13,7 +13,7 @@ import type { Page } from '../../../src/document/document.ts';
 import { printSize, toHtml } from '../../../src/document/document-html.ts';
 import { toMarkdown } from '../../../src/document/document-markdown.ts';
 import { counted, inSentence, ordinal, singular, withArticle } from '../../../src/words/words.ts';
-import { DEFAULT_SEED } from '../../../src/scenario/resolve.ts';
+import { resolvePlant } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
@@ -144,7 +144,7 @@ export class CwBrief extends LitElement implements PageElement {
     return buildBrief({
       scenario,
       data,
-      again: { file: fileName(store), version, seed: scenario.seed ?? DEFAULT_SEED, command: null },
+      again: { file: fileName(store), version, seed: resolvePlant(scenario).seed, command: null },
       title: words.title,
       notes: words.notes,
     });

@@ -5,7 +5,7 @@ import { writeCsv } from '../../../src/document/csv.ts';
 import { toHtml } from '../../../src/document/document-html.ts';
 import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/report/brief.ts';
 import { sheetRows } from '../../../src/report/crew-sheet.ts';
-import { DEFAULT_SEED } from '../../../src/scenario/resolve.ts';
+import { resolvePlant } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { calendarFile, crewEvents } from '../../../src/staffing/calendar.ts';
 import type { CrewPlan } from '../../../src/staffing/plan-crew.ts';
@@ -71,7 +71,7 @@ export class CwCrewFiles extends LitElement {
         const page = buildBrief({
           scenario,
           data,
-          again: { file, version, seed: scenario.seed ?? DEFAULT_SEED, command: null },
+          again: { file, version, seed: resolvePlant(scenario).seed, command: null },
         });
         saveFile(`${file.replace(/\.json$/, '')}-crew-brief.html`, toHtml(page), 'text/html');
         show(page.title);

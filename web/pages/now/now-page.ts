@@ -115,12 +115,7 @@ export class CwNow extends LitElement implements PageElement {
         show({ forecast, moves: null });
         show({
           forecast,
-          moves: await tryMoves(
-            checked.rest,
-            possibleMoves(scenario, checked.rest, checked.now),
-            runner,
-            signal,
-          ),
+          moves: await tryMoves(checked.rest, possibleMoves(checked.rest, checked.now), runner, signal),
         });
       },
     });
