@@ -157,7 +157,7 @@ export default tseslint.config(
         {
           patterns: [
             {
-              group: ['node:*', 'lit', 'lit/*', 'idb', 'comlink', 'commander'],
+              group: ['node:*', 'lit', 'lit/*', 'idb', 'commander'],
               message: 'Only src/cli, src/work and web touch the world outside.',
             },
           ],

@@ -79,7 +79,7 @@ describe('threads', () => {
   it('give a job up that ends three threads in a row, and say so', async () => {
     runner = threadRunner({ width: 2, entry: hopelessEntry('always-dies', 'process.exit(7);') });
     await expect(runner.run(job(0, 10))).rejects.toThrow(
-      /3 threads in a row were lost with them; the last one: it ended with code 7/,
+      /3 threads in a row were lost with them; the last one ended with code 7/,
     );
   });
 

@@ -7,7 +7,8 @@ import { paceOfDay } from '../../src/timing/pace-of-day.ts';
 import { accountOf, readObservations } from '../../src/timing/read-observations.ts';
 import { studyTimes } from '../../src/timing/study-times.ts';
 import { cellOf, readTable, type Table } from '../../src/timing/table.ts';
-import { serve } from './desk-inside.ts';
+import { serve } from '../../src/work/serve.ts';
+import { port } from './inside.ts';
 import type {
   EventsAnswer,
   EventsQuestion,
@@ -78,6 +79,6 @@ async function events({ source, scenario, date }: EventsQuestion, tell: Tell): P
   };
 }
 
-serve<ListQuestion, ListAnswer, ListStage>((asked, tell) =>
-  asked.kind === 'times' ? times(asked, tell) : events(asked, tell),
-);
+serve<ListQuestion, ListAnswer, ListStage>(port, {
+  answer: (asked, { stage }) => (asked.kind === 'times' ? times(asked, stage) : events(asked, stage)),
+});

@@ -6,10 +6,11 @@ import type { Mapping } from '../../src/timing/mapping.ts';
 import type { Observation } from '../../src/timing/observation.ts';
 import type { ReadAccount } from '../../src/timing/read-observations.ts';
 import type { PlaceStudy, TimesStudy } from '../../src/timing/study-times.ts';
-import { Desk, type Asking } from './desk.ts';
+import { pool, type Asking, type Kept } from '../../src/work/pool.ts';
 import Maker from './list-worker.ts?worker';
 import { sayLost } from './lost.ts';
 import { aTurn } from './turn.ts';
+import { workers } from './worker.ts';
 
 /** A file as it was chosen, or text that was pasted. */
 export type ListSource = Blob | string;
@@ -80,12 +81,15 @@ const SILENCE = 120_000;
  * it again.
  */
 export class Lists {
-  private readonly desk = new Desk<ListQuestion, ListAnswer, ListStage>({
-    make: () => new Maker(),
+  private readonly workers = pool<ListQuestion, ListAnswer, ListStage>({
+    transport: workers(() => new Maker()),
+    width: 1,
     silence: SILENCE,
+    tries: 2,
+    // Reading and fitting cannot be interrupted: a list that is stopped ends its worker.
+    patience: 0,
     lost: sayLost,
   });
-  private held: ListSource | null = null;
 
   async times(
     asked: Omit<TimesQuestion, 'kind' | 'source'> & { source: ListSource },
@@ -99,24 +103,31 @@ export class Lists {
       if (stage.kind === 'fits') places.push(stage.place);
       asking.onStage?.(stage);
     };
-    const answer = await this.desk.ask(
-      (fresh) => ({ ...asked, kind: 'times', source: fresh || source !== this.held ? source : null }),
+    let kept: Kept = new Set();
+    const answer = await this.workers.ask(
+      (known) => {
+        kept = known;
+        if (known.has(source)) return { ...asked, kind: 'times', source: null };
+        // Until this one is read, nothing is certain to be there.
+        known.clear();
+        return { ...asked, kind: 'times', source };
+      },
       { ...asking, onStage },
     );
     if (answer.kind !== 'times') throw new Error('the worker answered another question');
-    this.held = source;
+    kept.add(source);
     await aTurn();
     return { ...answer, study: { ...answer.study, places } };
   }
 
   async events(asked: Omit<EventsQuestion, 'kind'>, asking: Asking<ListStage>): Promise<EventsAnswer> {
-    const answer = await this.desk.ask(() => ({ ...asked, kind: 'events' }), asking);
+    const answer = await this.workers.ask(() => ({ ...asked, kind: 'events' }), asking);
     if (answer.kind !== 'events') throw new Error('the worker answered another question');
     return answer;
   }
 
   close(): void {
-    this.desk.close();
+    void this.workers.close();
   }
 }
 

@@ -5,10 +5,11 @@ import { layoutOfShift } from '../../src/record/layout.ts';
 import type { ReplayShift } from '../../src/record/replay.ts';
 import { scalarAt } from '../../src/record/report.ts';
 import type { ResolvedShift } from '../../src/scenario/resolve.ts';
-import { Desk } from './desk.ts';
+import { pool, type Pool } from '../../src/work/pool.ts';
 import type { Task } from './live.ts';
 import { sayLost } from './lost.ts';
 import Maker from './replay-worker.ts?worker';
+import { workers } from './worker.ts';
 
 export interface ReplayQuestion {
   shifts: ResolvedShift[];
@@ -17,7 +18,7 @@ export interface ReplayQuestion {
 
 /** One shift is written down in a few milliseconds. */
 const SILENCE = 20_000;
-let desk: Desk<ReplayQuestion, ReplayShift[]> | null = null;
+let shared: Pool<ReplayQuestion, ReplayShift[], never> | null = null;
 
 /** The shifts of one replication. */
 export function replay(
@@ -25,8 +26,14 @@ export function replay(
   replication: number,
   signal: AbortSignal,
 ): Promise<ReplayShift[]> {
-  desk ??= new Desk({ make: () => new Maker(), silence: SILENCE, lost: sayLost });
-  return desk.ask(() => ({ shifts, replication }), { signal });
+  shared ??= pool({
+    transport: workers(() => new Maker()),
+    width: 1,
+    silence: SILENCE,
+    tries: 2,
+    lost: sayLost,
+  });
+  return shared.ask(() => ({ shifts, replication }), { signal });
 }
 
 export const replayTask = (shifts: ResolvedShift[], replication: number): Task<ReplayShift[]> => ({

@@ -1,0 +1,81 @@
+/** Jobs, stretches of replications, on a pool: what it is asked, and the inside of its workers. */
+import { runJob, type Job, type JobResult, type Runner } from '../record/job.ts';
+import type { ResolvedShift } from '../scenario/resolve.ts';
+import type { Kept, Pool } from './pool.ts';
+import { serve, type Port } from './serve.ts';
+
+/**
+ * Replications `from` on of the day with this number. Its `shifts` come along the first time a worker hears
+ * of it: spelling them out takes longer than everything else about a job. The worker keeps them until it is
+ * told to forget that day.
+ */
+export interface JobQuestion {
+  day: number;
+  shifts?: ResolvedShift[];
+  from: number;
+  count: number;
+  forget?: number;
+}
+
+/** A worker keeps so many days; the one it has heard of longest ago goes first. */
+const MOST_DAYS = 48;
+/** Replications between two looks at the clock. */
+const SLICE = 5;
+
+/** @param noun what the pool's workers are: "threads". */
+export function jobRunner(pool: Pool<JobQuestion, JobResult, never>, noun: string): Runner {
+  const numbers = new WeakMap<ResolvedShift[], number>();
+  let days = 0;
+
+  function spell({ shifts, from, count }: Job, kept: Kept): JobQuestion {
+    const day = numbers.get(shifts) ?? (days += 1);
+    numbers.set(shifts, day);
+    if (kept.has(day)) return { day, from, count };
+    kept.add(day);
+    const question = { day, shifts, from, count };
+    if (kept.size <= MOST_DAYS) return question;
+    const [oldest] = kept as Set<number>;
+    kept.delete(oldest);
+    return { ...question, forget: oldest! };
+  }
+
+  return {
+    width: pool.width,
+    run: (job, signal) =>
+      pool.ask((kept) => spell(job, kept), {
+        signal,
+        givenUp: (tries, why) =>
+          `Shifts from ${job.from} on could not be run: ${tries} ${noun} in a row were lost with them; the last one ${why}.`,
+      }),
+    close: () => pool.close(),
+  };
+}
+
+/** The inside of a worker that runs jobs, in slices, so that it hears between two of them whether to stop. */
+export function serveJobs(port: Port): void {
+  const days = new Map<number, ResolvedShift[]>();
+  serve<JobQuestion, JobResult>(port, {
+    answer: async ({ day, shifts = days.get(day)!, from, count, forget }, { breathe }) => {
+      days.set(day, shifts);
+      if (forget !== undefined) days.delete(forget);
+      const slices: JobResult[] = [];
+      for (let done = 0; done < count; done += SLICE) {
+        slices.push(runJob({ shifts, from: from + done, count: Math.min(SLICE, count - done) }));
+        const pause = breathe();
+        if (pause !== null) await pause;
+      }
+      return { from, count, rows: shifts.map((_, shift) => joined(slices.map(({ rows }) => rows[shift]!))) };
+    },
+    transfer: ({ rows }) => rows.map(({ buffer }) => buffer as ArrayBuffer),
+  });
+}
+
+function joined(parts: Float64Array[]): Float64Array<ArrayBuffer> {
+  const all = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+}
