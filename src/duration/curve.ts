@@ -83,6 +83,8 @@ export interface Likeness {
 /** A number in a form, in its unit: `%` shows a share of 1 as 100. */
 export interface NumberField<Shape> {
   readonly kind: 'number';
+  /** The entry of the time it shows, as faults name it; empty where the time is the number itself. */
+  readonly key: string;
   readonly label: string;
   readonly hint: string;
   readonly unit: 'min' | '%' | '';

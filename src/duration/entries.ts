@@ -38,6 +38,7 @@ export const minutesField = <Key extends string, Shape extends Numbers<Key>>(
   { least = 0, hint = '' }: { least?: 0 | 'over 0'; hint?: string } = {},
 ): NumberField<Shape> => ({
   kind: 'number',
+  key,
   label,
   hint,
   unit: 'min',
@@ -56,6 +57,7 @@ export const numberField = <Key extends string, Shape extends Numbers<Key>>(
   most: number,
 ): NumberField<Shape> => ({
   kind: 'number',
+  key,
   label,
   hint: '',
   unit: '',
@@ -69,6 +71,7 @@ export const numberField = <Key extends string, Shape extends Numbers<Key>>(
 /** The coefficient of variation, in per cent. */
 export const cvField = <Shape extends { cv: number }>(least: 0 | typeof LEAST_CV): NumberField<Shape> => ({
   kind: 'number',
+  key: 'cv',
   label: 'Spread (standard deviation over mean)',
   hint: '',
   unit: '%',

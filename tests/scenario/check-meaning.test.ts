@@ -455,7 +455,7 @@ describe('times', () => {
       'refuses a spread too small to reckon with, and says what to write instead',
       { steps: { fit: { time: { mean: 13, cv: 1e-200 } } } },
       'steps.fit.time.cv',
-      /found 1e-200; allowed: 0, or 0.001 to 5; write 0 where the time is always the same/,
+      /found 1e-200; allowed: 0, or 0.001 to 5 \(0.1 to 500 %\); write 0 where the time is always the same/,
     ],
     [
       'refuses it of a gamma curve, which cannot be always the same',

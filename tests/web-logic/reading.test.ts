@@ -85,6 +85,18 @@ describe('times as people give them', () => {
     });
   });
 
+  test('a time that is wrong says so at the label of its field', () => {
+    expect(faultOf({ quick: 8, usual: 10, slow: 9 })).toMatch(
+      /^Slow: found 9; allowed: more than "usual" \(10\);/,
+    );
+    expect(faultOf({ mean: 8, cv: 0.0001 })).toBe(
+      'Spread (standard deviation over mean): found 0.0001; allowed: 0, or 0.001 to 5 (0.1 to 500 %); write 0 where the time is always the same.',
+    );
+    expect(faultOf({ quick: 9, usual: 10, slow: 60 })).toMatch(
+      /^This time: found one side of "usual" 50 times/,
+    );
+  });
+
   test('a time of any kind becomes a valid time of any other', () => {
     const some: Time[] = [
       0,

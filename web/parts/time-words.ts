@@ -3,7 +3,6 @@ import { compileTime, isFixed } from '../../src/duration/compile.ts';
 import type { Likeness } from '../../src/duration/curve.ts';
 import { quickUsualSlow, type QuickUsualSlow } from '../../src/duration/curves/quick-usual-slow.ts';
 import { curveNamed, curveOf, timeSchema, type Time, type TimeKind } from '../../src/duration/time.ts';
-import { capitalized } from '../../src/words/words.ts';
 
 export const kindOf = (time: Time): TimeKind => curveOf(time).kind;
 
@@ -65,6 +64,6 @@ export function faultOf(time: Time): string {
   if (!timeSchema.safeParse(time).success) return `This makes no time yet: ${curve.words.short(time)}.`;
   const [first] = curve.faults(time);
   if (first === undefined) return '';
-  const what = capitalized(first.place.at(-1) ?? 'this time');
-  return `${what}: found ${first.found}; allowed: ${first.allowed}; ${first.remedy}.`;
+  const field = curve.fields.find((one) => one.kind === 'number' && one.key === first.place[0]);
+  return `${field?.label ?? 'This time'}: found ${first.found}; allowed: ${first.allowed}; ${first.remedy}.`;
 }

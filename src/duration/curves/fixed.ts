@@ -11,6 +11,7 @@ export const fixed: Curve<'fixed', number> = {
   fields: [
     {
       kind: 'number',
+      key: '',
       label: 'Always',
       hint: '',
       unit: 'min',

@@ -52,7 +52,7 @@ function faults({ mean, cv }: Lognormal): CurveFault[] {
       {
         place: ['cv'],
         found: String(cv),
-        allowed: `0, or ${LEAST_CV} to ${MOST_CV}`,
+        allowed: `0, or ${LEAST_CV} to ${MOST_CV} (${LEAST_CV * 100} to ${MOST_CV * 100} %)`,
         remedy: 'write 0 where the time is always the same',
       },
     ];
