@@ -25,7 +25,7 @@ import {
   reworked,
   scrap,
 } from './measures/units.ts';
-import { cost, costPerGood, overtime, personCost } from './measures/wages.ts';
+import { anyOvertime, cost, costPerGood, overtime, personCost } from './measures/wages.ts';
 
 /** One number a shift each. */
 export const MEASURES = [
@@ -40,6 +40,7 @@ export const MEASURES = [
   leadMean,
   flowMean,
   overtime,
+  anyOvertime,
   cost,
   costPerGood,
   targetMet,

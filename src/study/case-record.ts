@@ -42,7 +42,7 @@ export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false): Cas
   };
 }
 
-/** Adds the rows of a block, in order. Returns the good units of each replication of the block. */
+/** Adds the rows of a block, in order. Returns the good units a shift of each replication of the block. */
 export function addCaseRows(record: CaseRecord, parts: JobResult[]): Float64Array {
   const count = parts.reduce((sum, part) => sum + part.count, 0);
   const goods = new Float64Array(count);
@@ -87,7 +87,7 @@ export function momentsOf(record: CaseRecord, shift: number): Moments {
   return record.moments[shift]!;
 }
 
-/** The day's scalars of one replication, by the rule of each; returns its good units. */
+/** The day's scalars of one replication, by the rule of each; returns its good units a shift. */
 function addScalars(record: CaseRecord, part: JobResult, row: number): number {
   const size = SCALARS.length;
   if ((record.count + 1) * size > record.scalars.length) {
@@ -104,7 +104,7 @@ function addScalars(record: CaseRecord, part: JobResult, row: number): number {
     record.scalars,
     at,
   );
-  return record.scalars[at + GOOD]!;
+  return record.scalars[at + GOOD]! / counted.length;
 }
 
 const GOOD = SCALARS.indexOf('good');
@@ -116,18 +116,28 @@ export const shiftsCounted = ({ layouts, lastOnly }: CaseRecord): number => (las
  * Moments of the measures over the replications, all shifts that count together: a shift, where they add up.
  */
 export function dayMoments(record: CaseRecord): Moments {
-  const size = SCALARS.length;
-  const shifts = shiftsCounted(record);
-  const moments = createMoments(size);
-  const row = new Float64Array(size);
-  for (let at = 0; at < record.count * size; at += size) {
-    for (let i = 0; i < size; i++) row[i] = perShift(i, record.scalars[at + i]!, shifts);
-    addRow(moments, row);
-  }
+  const moments = createMoments(SCALARS.length);
+  const row = new Float64Array(SCALARS.length);
+  for (let replication = 0; replication < record.count; replication++)
+    addRow(moments, shiftRow(record, replication, row));
   return moments;
 }
 
-/** One scalar of every replication. */
+/** The measures of a replication, a shift where they add up, written into `into`. */
+export function shiftRow(record: CaseRecord, replication: number, into: Float64Array): Float64Array {
+  const size = SCALARS.length;
+  const shifts = shiftsCounted(record);
+  for (let i = 0; i < size; i++) into[i] = perShift(i, record.scalars[replication * size + i]!, shifts);
+  return into;
+}
+
+/** One scalar of every replication, a shift where it adds up. */
+export function scalarsAShift(record: CaseRecord, index: number): Float64Array {
+  const shifts = shiftsCounted(record);
+  return scalarsOf(record, index).map((value) => perShift(index, value, shifts));
+}
+
+/** One scalar of every replication, of the day. */
 export function scalarsOf(record: CaseRecord, index: number): Float64Array {
   const values = new Float64Array(record.count);
   for (let row = 0; row < values.length; row++) values[row] = record.scalars[row * SCALARS.length + index]!;

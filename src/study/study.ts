@@ -5,10 +5,11 @@
  */
 import type { Job, JobResult, Runner } from '../record/job.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { addCaseRows, createCaseRecord, type CaseRecord } from './case-record.ts';
+import { addCaseRows, createCaseRecord, shiftRow, shiftsCounted, type CaseRecord } from './case-record.ts';
 import {
   createStopping,
   lookAt,
+  STOPPING,
   tellRow,
   type Look,
   type Stopping,
@@ -38,7 +39,7 @@ export interface StudyState {
   request: StudyRequest;
   records: CaseRecord[];
   stopping: Stopping;
-  /** By pair: moments of the differences of all scalars. */
+  /** By pair: moments of the differences of all scalars, a shift where they add up. */
   differences: Moments[];
   look: Look;
   /** Stopped before it was done. */
@@ -116,15 +117,21 @@ export function openStudy(request: StudyRequest): StudyState {
     request.count === undefined
       ? request.settings
       : { ...request.settings, first: request.count, most: request.count, precision: 1e9 };
-  const stopping = createStopping(columns, settings);
+  const records = request.cases.map((one) => createCaseRecord(one.shifts, one.lastOnly));
+  const stopping = createStopping(columns, { ...settings, grain: grainOf(records, settings.grain) });
   return {
     request,
-    records: request.cases.map((one) => createCaseRecord(one.shifts, one.lastOnly)),
+    records,
     stopping,
     differences: request.pairs.map(() => createMoments(SCALARS.length)),
     look: lookAt(stopping),
     partial: false,
   };
+}
+
+/** Whole units over so many shifts are parts of a unit a shift; the coarsest of the cases' steps. */
+function grainOf(records: CaseRecord[], ofDay = STOPPING.grain): number {
+  return ofDay / Math.min(...records.map(shiftsCounted));
 }
 
 /** One result list a case, in order; null where it was aborted. */
@@ -158,18 +165,15 @@ function tellBlock(state: StudyState, results: JobResult[][], count: number): vo
   const { request, records, stopping, differences } = state;
   const goods = results.map((parts, index) => addCaseRows(records[index]!, parts));
   const row = new Float64Array(stopping.moments.size);
+  const [one, other] = [new Float64Array(SCALARS.length), new Float64Array(SCALARS.length)];
   for (let i = 0; i < count; i++) {
     if (request.pairs.length === 0) goods.forEach((good, index) => (row[index] = good[i]!));
     request.pairs.forEach(({ before, after }, pair) => {
       row[pair] = goods[after]![i]! - goods[before]![i]!;
       const at = records[before]!.count - count + i;
-      addDifferences(
-        differences[pair]!,
-        records[before]!.scalars,
-        at * SCALARS.length,
-        records[after]!.scalars,
-        at * SCALARS.length,
-      );
+      shiftRow(records[before]!, at, one);
+      shiftRow(records[after]!, at, other);
+      addDifferences(differences[pair]!, one, 0, other, 0);
     });
     tellRow(stopping, row);
   }

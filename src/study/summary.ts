@@ -4,9 +4,19 @@
  */
 import { personPresence } from '../engine/states.ts';
 import { MEASURE_WORDS, type MeasureWords } from '../record/describe.ts';
+import type { MeasureUnit } from '../record/measure.ts';
+import { MEASURES } from '../record/measures.ts';
 import { SCALARS, scalarAt, type Scalar } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { dayMoments, momentsOf, scalarsOf, ROWS_KEPT, type CaseRecord } from './case-record.ts';
+import {
+  dayMoments,
+  momentsOf,
+  ROWS_KEPT,
+  scalarsAShift,
+  scalarsOf,
+  shiftsCounted,
+  type CaseRecord,
+} from './case-record.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
 import { around, type Interval } from './intervals/interval.ts';
 import { meanInterval } from './intervals/mean-interval.ts';
@@ -16,9 +26,9 @@ import { studentQuantile } from './intervals/student-quantile.ts';
 import { lazily, once } from './once.ts';
 import type { StudyState } from './study.ts';
 
-/** The spread of single shifts: for promises. */
+/** The spread of single shifts, or of so many in a row together: for promises. */
 export interface Spread {
-  /** What nine shifts in ten, half, and one in ten make. */
+  /** What nine in ten, half, and one in ten make. */
   nineInTen: number;
   half: number;
   oneInTen: number;
@@ -64,12 +74,18 @@ export interface CaseSummary {
   id: string;
   name: string;
   count: number;
-  /** Good units a day: all shifts together. */
+  /** Shifts in a row that count: figures "a shift" are those of all of them over their number. */
+  shiftsInARow: number;
+  /** Good units a shift, and of all shifts in a row together. */
   good: Interval;
+  total: Interval;
+  /** Of all shifts in a row together: what can be promised of them. */
   spread: Spread;
-  /** Null without a target. */
+  /** Null without a target. Several shifts: the sum of theirs, and the chance that each makes its own. */
   target: { units: number; chance: Interval } | null;
+  /** Of a shift: that there is any. */
   overtimeChance: Interval;
+  /** A shift. */
   overtime: Interval;
   cost: Interval;
   /** Labour cost of all units over all good units. */
@@ -82,8 +98,9 @@ export interface CaseSummary {
 export interface PairSummary {
   before: string;
   after: string;
-  /** Good units a day; intervals of all pairs hold together. */
+  /** Good units a shift; intervals of all pairs hold together. */
   good: Interval;
+  /** A shift. */
   overtime: Interval;
   cost: Interval;
 }
@@ -129,25 +146,39 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
         shifts: inFull ? shiftsOfCase(state, index) : [],
       };
     }),
-    pairs: request.pairs.map(({ before, after }, pair) => ({
-      before: request.cases[before]!.id,
-      after: request.cases[after]!.id,
-      good: look.ranges[pair]!,
-      overtime: intervalOf(state.differences[pair]!, SCALARS.indexOf('overtime'), confidence),
-      cost: intervalOf(state.differences[pair]!, SCALARS.indexOf('cost'), confidence),
-    })),
+    pairs: request.pairs.map(({ before, after }, pair) => {
+      const shifts = shiftsCounted(state.records[after]!);
+      const of = (name: Scalar): Interval =>
+        inARow(intervalOf(state.differences[pair]!, SCALARS.indexOf(name), confidence), shifts);
+      return {
+        before: request.cases[before]!.id,
+        after: request.cases[after]!.id,
+        good: inARow(look.ranges[pair]!, shifts),
+        overtime: of('overtime'),
+        cost: of('cost'),
+      };
+    }),
   };
 }
 
 /** Of every measure by its name; in the rows they begin at `from`. */
 const namedIntervals = (moments: Moments, from: number, confidence: number): Record<Scalar, Interval> =>
-  Object.fromEntries(SCALARS.map((name, i) => [name, intervalOf(moments, from + i, confidence)])) as Record<
-    Scalar,
-    Interval
-  >;
+  Object.fromEntries(
+    MEASURES.map(({ name, unit }, i) => [name, measureInterval(unit, moments, from + i, confidence)]),
+  ) as Record<Scalar, Interval>;
+
+/** No measure is under 0, and no share over 1. */
+function measureInterval(unit: MeasureUnit, moments: Moments, column: number, confidence: number): Interval {
+  const count = moments.count[column]!;
+  if (unit === 'yes') return chanceInterval(Math.round(moments.mean[column]! * count), count, confidence);
+  const range = intervalOf(moments, column, confidence);
+  const most = unit === 'share' ? 1 : Infinity;
+  return { ...range, low: Math.max(0, range.low), high: Math.min(most, range.high) };
+}
 
 export function intervalOf(moments: Moments, column: number, confidence: number): Interval {
   const count = moments.count[column]!;
+  if (count === 0) return around(NaN, Infinity, 0, confidence);
   return count < 2
     ? around(moments.mean[column]!, Infinity, count, confidence)
     : meanInterval(count, moments.mean[column]!, deviationOf(moments, column), confidence);
@@ -170,20 +201,25 @@ function summarizeCase(
   const { confidence } = stopping.settings;
   const one = request.cases[index]!;
   const all = (name: Scalar): Float64Array => scalarsOf(record, SCALARS.indexOf(name));
+  const aShift = (name: Scalar): Float64Array => scalarsAShift(record, SCALARS.indexOf(name));
   const mean = (values: Float64Array): Interval => intervalOfValues(values, confidence);
-  const good = all('good');
-  const overtime = all('overtime');
   const met = all('targetMet');
+  const shiftsInARow = shiftsCounted(record);
   const targets = one.shifts.map((shift) => shift.target);
   const hasTarget = targets.every((target) => target !== null);
-  const cost = mean(all('cost'));
-  const goodMean = request.pairs.length === 0 ? state.look.ranges[index]! : mean(good);
+  const cost = mean(aShift('cost'));
+  const good = inARow(
+    request.pairs.length === 0 ? state.look.ranges[index]! : mean(aShift('good')),
+    shiftsInARow,
+  );
   return {
     id: one.id,
     name: one.name,
     count: record.count,
-    good: goodMean,
-    spread: spreadOf(good),
+    shiftsInARow,
+    good,
+    total: times(good, shiftsInARow),
+    spread: spreadOf(all('good')),
     target: hasTarget
       ? {
           units: targets.reduce<number>((sum, target) => sum + (target ?? 0), 0),
@@ -194,16 +230,28 @@ function summarizeCase(
           ),
         }
       : null,
+    // Shifts of one replication are alike, so they do not count as so many tries.
     overtimeChance: chanceInterval(
-      overtime.filter((minutes) => minutes >= 1).length,
+      aShift('anyOvertime').reduce((sum, share) => sum + share, 0),
       record.count,
       confidence,
     ),
-    overtime: mean(overtime),
+    overtime: mean(aShift('overtime')),
     cost,
-    costPerGood: goodMean.estimate > 0 ? cost.estimate / goodMean.estimate : NaN,
+    costPerGood: good.estimate > 0 ? cost.estimate / good.estimate : NaN,
   };
 }
+
+/** Says how many shifts in a row stand behind each observation, where there are several. */
+const inARow = (one: Interval, shifts: number): Interval => (shifts > 1 ? { ...one, inARow: shifts } : one);
+
+const times = (one: Interval, by: number): Interval => ({
+  ...one,
+  estimate: one.estimate * by,
+  low: one.low * by,
+  high: one.high * by,
+  half: one.half * by,
+});
 
 export function intervalOfValues(values: Float64Array, confidence: number): Interval {
   const count = values.length;

@@ -18,16 +18,18 @@ import {
   rangeText,
   roundDown,
   roundUp,
+  runsOf,
   shiftsIn,
   singular,
 } from './words.ts';
 
 /**
  * A mean or a difference of means with the range the runs leave open, and how many shifts (of each choice)
- * are behind it.
+ * are behind it; or runs, of so many shifts in a row each.
  */
 export interface Measured extends Ranged {
   count: number;
+  inARow?: number;
 }
 
 /** What is measured. `noun`: what a unit is called, several of them; default units. */
@@ -72,9 +74,13 @@ export function makesSentence(mean: Measured, noun = 'units', who = 'the cell'):
   // Nobody makes fewer than none, however wide the range.
   const { estimate, range } = rangeText({ ...mean, low: Math.max(0, mean.low) });
   if (range === '')
-    return `${capitalized(who)} makes ${estimate} ${nounFor(estimate, noun)} in every shift run.`;
+    return `${capitalized(who)} makes ${estimate} ${nounFor(estimate, noun)} ${inEvery(mean)}.`;
   return `${capitalized(who)} makes ${estimate} ${nounFor(estimate, noun)} a shift on average (${range}).`;
 }
+
+/** Several shifts in a row may differ, and only their mean be the same in every run. */
+const inEvery = ({ inARow = 1 }: Measured): string =>
+  inARow === 1 ? 'in every shift run' : `a shift in every run of ${counted(inARow, 'shift')}`;
 
 /**
  * "A third clamp set adds 3.1 units a shift (2.8 to 3.4)." `matters`: the difference that matters to the
@@ -86,17 +92,17 @@ export function differenceSentence(
   measure: Measure = UNITS,
   matters?: number,
 ): string {
-  const { low, high, count } = difference;
+  const { low, high, count, inARow } = difference;
   if (!Number.isFinite(high - low))
     return `What ${aboutSubject(subject)} cannot be judged yet: too few shifts have been run.`;
   if (low > 0 || high < 0) return surely(subject, difference, measure, matters);
-  if (low === 0 && high === 0) return `${makesNoDifference(subject)} in any of ${counted(count, 'shift')}.`;
+  if (low === 0 && high === 0) return `${makesNoDifference(subject)} in any of ${runsOf(count, inARow)}.`;
   const most = Math.max(-low, high);
   if (matters !== undefined && most >= matters) {
-    return `${counted(count, 'shift')} cannot tell yet what ${aboutSubject(subject)}: ${eitherWay(difference, measure)}.`;
+    return `${runsOf(count, inARow)} cannot tell yet what ${aboutSubject(subject)}: ${eitherWay(difference, measure)}.`;
   }
   const bound = amountText(justOver(most, edgeDecimals(difference)), edgeDecimals(difference), measure);
-  return `${makesNoDifference(subject)} that ${counted(count, 'shift')} can see (under ${bound}).`;
+  return `${makesNoDifference(subject)} that ${runsOf(count, inARow)} can see (under ${bound}).`;
 }
 
 function surely(
@@ -110,7 +116,8 @@ function surely(
     ? difference
     : { ...difference, estimate: -difference.estimate, low: -difference.high, high: -difference.low };
   const amount = sizeText(size, measure);
-  const exact = size.low === size.high ? ', in every shift run' : '';
+  const every = (size.inARow ?? 1) === 1 ? 'in every shift run' : 'in every run';
+  const exact = size.low === size.high ? `, ${every}` : '';
   const small =
     matters !== undefined && size.high < matters ? `, less than the ${plain(matters)} that matters` : '';
   return `${verbPhrase(subject, more, amount, measure)}${exact}${small}.`;
@@ -196,12 +203,14 @@ const edgeDecimals = (range: Ranged): number => Math.max(1, decimalsFor(range));
 
 /**
  * "Nine shifts in ten make 18, half make 20, one in ten makes 22." Parts of units are not promised: rounded
- * down.
+ * down. `shifts` in a row: "Over 3 shifts the cell makes 50 nine times in ten, 54 half the time, 58 one time
+ * in ten."
  */
-export function promisesSentence(promises: Promises): string {
+export function promisesSentence(promises: Promises, shifts = 1): string {
   const [nine, half, one] = [promises.nineInTen, promises.half, promises.oneInTen].map((units) =>
     Math.floor(units + 1e-9),
   ) as [number, number, number];
+  if (shifts > 1) return promisesOver(counted(shifts, 'shift'), nine, half, one);
   if (one <= 0) return 'At least nine shifts in ten make nothing.';
   if (nine === one) return `At least eight shifts in ten make ${plain(nine)}, no more and no less.`;
   const parts = [
@@ -210,6 +219,18 @@ export function promisesSentence(promises: Promises): string {
     half === one ? 'fewer than one in ten make more' : `one in ten makes ${plain(one)}`,
   ];
   return `${parts.join(', ')}.`;
+}
+
+function promisesOver(shifts: string, nine: number, half: number, one: number): string {
+  if (one <= 0) return `Over ${shifts} the cell makes nothing at least nine times in ten.`;
+  if (nine === one)
+    return `Over ${shifts} the cell makes ${plain(nine)} at least eight times in ten, no more and no less.`;
+  const parts = [
+    ...(nine <= 0 ? [] : [`${plain(nine)} nine times in ten`]),
+    ...(half > nine ? [`${plain(half)} half the time`] : []),
+    ...(half === one ? [] : [`${plain(one)} one time in ten`]),
+  ];
+  return `Over ${shifts} the cell makes ${parts.join(', ')}${nine <= 0 ? '; no number can be promised nine times in ten' : ''}.`;
 }
 
 /**
@@ -224,6 +245,23 @@ export function chanceSentence(target: number, chance: Chance): string {
   if (made === count)
     return `${allOf(count)} made ${plain(target)}; the chance of missing it is under ${oneIn(1 - low)}.`;
   return `The chance of ${plain(target)} is ${percent(made / count)} (${percent(low, 'down')} to ${percent(high, 'up')}).`;
+}
+
+/**
+ * "The chance that each of 3 shifts makes its target is 64% (59% to 69%)." The counts are of runs of all the
+ * shifts.
+ */
+export function eachChanceSentence(shifts: number, { made, count, low, high }: Chance): string {
+  const each = `each of ${counted(shifts, 'shift')}`;
+  const runs = counted(count, 'run');
+  if (count === 0)
+    return `The chance that ${each} makes its target cannot be judged yet: nothing has been run.`;
+  const few = ': too few to say more.';
+  if (made === 0)
+    return `In none of ${runs} did ${each} make its target${high > 0.5 ? few : `; the chance is under ${oneIn(high)}.`}`;
+  if (made === count)
+    return `In all of ${runs} ${each} made its target${low < 0.5 ? few : `; the chance of missing one is under ${oneIn(1 - low)}.`}`;
+  return `The chance that ${each} makes its target is ${percent(made / count)} (${percent(low, 'down')} to ${percent(high, 'up')}).`;
 }
 
 const noneOf = (count: number): string =>
@@ -253,10 +291,16 @@ export function outOfReachSentence(target: number, ceiling: number, alwaysSame: 
 
 /**
  * "Promise 19: eight shifts in ten make it." `share`: 0 to 1; `units`: the most that so many shifts still
- * make.
+ * make. `shifts` in a row: "Promise 54 over 3 shifts together: eight times in ten it is made."
  */
-export function promiseSentence(units: number, share: number): string {
+export function promiseSentence(units: number, share: number, shifts = 1): string {
   const whole = Math.floor(units + 1e-9);
+  if (shifts > 1) {
+    const [over, often] = [`over ${counted(shifts, 'shift')}`, shiftsIn(share).replace('shift', 'time')];
+    return whole <= 0
+      ? `Nothing can be promised ${over}: even one is made in under ${often}.`
+      : `Promise ${plain(whole)} ${over} together: ${often} it is made.`;
+  }
   if (whole <= 0) return `Nothing can be promised: under ${shiftsIn(share)} make even one.`;
   return `Promise ${plain(whole)}: ${shiftsIn(share)} ${/^(one|1) /.test(shiftsIn(share)) ? 'makes' : 'make'} it.`;
 }

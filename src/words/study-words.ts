@@ -3,26 +3,49 @@ import type { Interval } from '../study/intervals/interval.ts';
 import type { ExtraGain } from '../study/one-more.ts';
 import type { CaseSummary, StudySummary } from '../study/summary.ts';
 import type { Ranged } from '../money/payback.ts';
-import { chanceSentence } from './sentences.ts';
+import { chanceSentence, eachChanceSentence } from './sentences.ts';
 import type { Progress } from './verdicts.ts';
-import { fixed, percent, rangeText } from './words.ts';
+import { counted, fixed, percent, plain, rangeText } from './words.ts';
 
 export const progressOf = (study: StudySummary): Progress => {
-  if (study.kind === 'partial') return { kind: 'stopped', planned: study.needed };
-  if (study.kind === 'interim') return { kind: 'so far' };
-  return study.capped ? { kind: 'capped', asked: study.precision } : { kind: 'done' };
+  const inARow = shiftsInARow(study);
+  if (study.kind === 'partial') return { kind: 'stopped', planned: study.needed, inARow };
+  if (study.kind === 'interim') return { kind: 'so far', inARow };
+  return study.capped ? { kind: 'capped', asked: study.precision, inARow } : { kind: 'done', inARow };
 };
 
-/** "The chance of 22 is 84% (79% to 88%)."; null without a target. */
-export function chanceWords({ target }: Pick<CaseSummary, 'target'>): string | null {
+/** Of its cases; where they differ, of the one with the most. */
+export const shiftsInARow = ({ cases }: Pick<StudySummary, 'cases'>): number =>
+  Math.max(1, ...cases.map((one) => one.shiftsInARow));
+
+/** What a table of spreads says above it: single shifts, or all of a row together. */
+export const spreadCaption = (shifts: number): string =>
+  shifts === 1
+    ? 'Good units: what nine shifts in ten, half, and one in ten make'
+    : `Good units over ${counted(shifts, 'shift')} together: what is made nine times in ten, half the time, and one time in ten`;
+
+/** Heads the column of a chance. */
+export const chanceHead = (cases: readonly Pick<CaseSummary, 'target' | 'shiftsInARow'>[]): string => {
+  const targets = new Set(cases.map(({ target }) => target?.units ?? null));
+  const [units] = targets;
+  if (cases.some((one) => one.shiftsInARow > 1)) return 'Each shift makes its own';
+  return targets.size === 1 && units != null ? `Makes ${plain(units)}` : 'Makes its target';
+};
+
+/** "The chance of 22 is 84% (79% to 88%)."; of several shifts, that each makes its own; null without one. */
+export function chanceWords({
+  target,
+  shiftsInARow: shifts,
+}: Pick<CaseSummary, 'target' | 'shiftsInARow'>): string | null {
   if (target === null) return null;
   const { chance, units } = target;
-  return chanceSentence(units, {
+  const seen = {
     made: Math.round(chance.estimate * chance.count),
     count: chance.count,
     low: chance.low,
     high: chance.high,
-  });
+  };
+  return shifts === 1 ? chanceSentence(units, seen) : eachChanceSentence(shifts, seen);
 }
 
 /**

@@ -27,6 +27,7 @@ import {
   rangeText,
   roundDown,
   roundUp,
+  runsOf,
   singular,
   withArticle,
   type RangeText,
@@ -72,7 +73,7 @@ export function verdictSentence(verdict: Verdict, more: OneMore): string {
     }
     case 'cannot tell yet':
       if (verdict.open === 'this') {
-        return `${counted(more.gain.count, 'shift')} cannot tell yet whether ${subject.words} adds the ${plain(more.matters)} units a shift that matter: ${eitherWay(more.gain)}.`;
+        return `${runsOf(more.gain.count, more.gain.inARow)} cannot tell yet whether ${subject.words} adds the ${plain(more.matters)} units a shift that matter: ${eitherWay(more.gain)}.`;
       }
       return `${this_} Whether ${things} still hold you back after that cannot be told yet: ${next.words} brings ${eitherWay(more.nextGain)}.`;
   }
@@ -114,21 +115,25 @@ export function holdsBackSentence(constraint: string[], matters: number, begin =
 }
 
 /** Where a study stands. */
-export type Progress =
+export type Progress = (
   | { kind: 'so far' }
   /** As sure as was asked for. */
   | { kind: 'done' }
   /** The most shifts it may run, reached before it was as sure as asked. `asked`: half-width asked for. */
   | { kind: 'capped'; asked: number }
   /** Stopped by hand, of `planned` shifts. */
-  | { kind: 'stopped'; planned: number };
+  | { kind: 'stopped'; planned: number }
+) & {
+  /** Shifts in a row that are run each time; left out: one. */
+  inARow?: number;
+};
 
 /**
  * How sure, and on how many runs. `half`: the half-width reached, units a shift; `confidence`: over 0, under
  * 1.
  */
 export function howSureSentence(progress: Progress, count: number, half: number, confidence: number): string {
-  const shifts = `${counted(count, 'shift')} of each choice, the same luck for all`;
+  const shifts = `${runsOf(count, progress.inARow)} of each choice, the same luck for all`;
   const reached = Number.isFinite(half)
     ? `to within ${fixed(roundUp(half, 2), 2)} units a shift`
     : 'not at all yet';
@@ -141,7 +146,7 @@ export function howSureSentence(progress: Progress, count: number, half: number,
     case 'capped':
       return `Stopped at the most it may run, ${shifts}: known ${reached}, ${sure}, not to the ${plain(progress.asked)} asked for.`;
     case 'stopped':
-      return `Stopped by hand after ${plain(count)} of ${counted(progress.planned, 'shift')}: known ${reached}. This may still change.`;
+      return `Stopped by hand after ${plain(count)} of ${runsOf(progress.planned, progress.inARow)}: known ${reached}. This may still change.`;
   }
 }
 
@@ -168,14 +173,14 @@ export function bestSentence(
   if (lead.high < 0) return bestSentence(runnerUp, best, negated(lead), measure);
   if (lead.low > 0)
     return `${capitalized(best)} beats ${runnerUp} by ${inBrackets(sizeText(lead, measure))}.`;
-  return `${capitalized(best)} and ${runnerUp} cannot be told apart after ${counted(lead.count, 'shift')}: ${eitherWay(lead, measure)}.`;
+  return `${capitalized(best)} and ${runnerUp} cannot be told apart after ${runsOf(lead.count, lead.inARow)}: ${eitherWay(lead, measure)}.`;
 }
 
-const negated = ({ estimate, low, high, count }: Measured): Measured => ({
-  estimate: -estimate,
-  low: -high,
-  high: -low,
-  count,
+const negated = (one: Measured): Measured => ({
+  ...one,
+  estimate: -one.estimate,
+  low: -one.high,
+  high: -one.low,
 });
 
 export interface Overtime {

@@ -133,6 +133,14 @@ export function plural(name: string): string {
 }
 
 /** "1 shift", "12 shifts", "1,200 shifts". */
+/** What so many replications are called: "400 shifts", "400 runs of 3 shifts". */
+export const runsOf = (count: number, inARow = 1): string =>
+  inARow === 1 ? counted(count, 'shift') : `${counted(count, 'run')} of ${counted(inARow, 'shift')}`;
+
+/** What is counted along an axis: "good units a shift", "good units over 3 shifts". */
+export const unitsOver = (shifts: number): string =>
+  `good units ${shifts === 1 ? 'a shift' : `over ${counted(shifts, 'shift')}`}`;
+
 export const counted = (count: number, name: string): string =>
   `${plain(count)} ${count === 1 ? singular(name) : plural(name)}`;
 

@@ -120,7 +120,7 @@ describe('a measure added as one file and one line', () => {
         overShifts: 'the most of any shift',
       });
       expect(JSON.stringify(made.figuresTable(study.cases[0]!, 2, '$'))).toContain(
-        JSON.stringify(['Longest wait in line', '20 min', '', 'any shift']),
+        JSON.stringify(['Longest wait in line', '20 min', 'always', 'any shift']),
       );
       expect(JSON.stringify(made.measuresPage())).toContain('longestWait');
     });

@@ -12,6 +12,15 @@ export const overtime = readMeasure({
   read: ({ wages }) => wages.overtime,
 });
 
+export const anyOvertime = readMeasure({
+  name: 'anyOvertime',
+  unit: 'share',
+  label: 'Shifts with overtime',
+  description: 'Whether there was a minute of overtime or more; on average the share of such shifts.',
+  day: { kind: 'sum' },
+  read: ({ wages }) => Number(wages.overtime >= 1),
+});
+
 export const cost = readMeasure({
   name: 'cost',
   unit: 'money',

@@ -3,9 +3,16 @@ import { nameOf, resolvePlant } from '../../scenario/resolve.ts';
 import type { Block, Page } from '../../document/document.ts';
 import { optionSubject, paybackWords } from '../../words/option-words.ts';
 import { differenceSentence } from '../../words/sentences.ts';
-import { differenceCell, progressOf, spreadCells } from '../../words/study-words.ts';
+import {
+  chanceHead,
+  differenceCell,
+  progressOf,
+  shiftsInARow,
+  spreadCaption,
+  spreadCells,
+} from '../../words/study-words.ts';
 import { holdsBackSentence, howSureSentence, soFar } from '../../words/verdicts.ts';
-import { fixed, money, plain, rangeText } from '../../words/words.ts';
+import { fixed, money, rangeText } from '../../words/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { describeChanges } from '../../scenario/options.ts';
 import { differenceThatMatters, promiseShare } from '../../study/from-scenario.ts';
@@ -110,13 +117,11 @@ function changeWords({ base }: Input, id: string): string {
 
 function table(currency: string, study: StudySummary): Block {
   const { target } = study.cases[0]!;
-  const targets = new Set(study.cases.map((one) => one.target?.units ?? null));
-  const chance =
-    target === null ? [] : [targets.size === 1 ? `Makes ${plain(target.units)}` : 'Makes its target'];
+  const chance = target === null ? [] : [chanceHead(study.cases)];
+  const shifts = shiftsInARow(study);
   return {
     kind: 'table',
-    caption:
-      'Good units: what nine shifts in ten, half, and one in ten make; the difference to things as they are, with its range; overtime minutes and labour cost.',
+    caption: `${spreadCaption(shifts)}; the difference to things as they are a shift, with its range; overtime minutes a shift and labor cost.`,
     head: ['Choice', '9 in 10', 'Half', '1 in 10', ...chance, 'Difference', 'Overtime', 'A good unit'],
     rows: study.cases.map((one, index) => {
       const pair = study.pairs.find(({ after }) => after === one.id);
@@ -125,7 +130,7 @@ function table(currency: string, study: StudySummary): Block {
         one.name,
         ...(target === null ? cells.slice(0, 3) : [...cells.slice(0, 3), cells[3] ?? '-']),
         index === 0 || pair === undefined
-          ? `makes ${rangeText(one.good).estimate}`
+          ? `makes ${rangeText(one.good).estimate}${shifts > 1 ? ' a shift' : ''}`
           : differenceCell(pair.good),
         fixed(one.overtime.estimate, 0),
         Number.isFinite(one.costPerGood) ? money(one.costPerGood, currency, 2) : '-',

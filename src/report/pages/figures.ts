@@ -42,7 +42,8 @@ const OF_WHAT: Record<DayRule['kind'], string> = {
 };
 
 function range({ low, high, half }: Interval, unit: MeasureUnit, currency: string): string {
-  if (half === 0 || !Number.isFinite(half)) return '';
+  if (half === 0) return 'always';
+  if (!Number.isFinite(half)) return '';
   return `${figure(low, unit, currency)} to ${figure(high, unit, currency)}`;
 }
 

@@ -6,7 +6,14 @@ import { resolvePlant } from '../../scenario/resolve.ts';
 import type { Block, Page } from '../../document/document.ts';
 import { paybackWords } from '../../words/option-words.ts';
 import { differenceSentence } from '../../words/sentences.ts';
-import { differenceCell, progressOf, spreadCells } from '../../words/study-words.ts';
+import {
+  chanceHead,
+  differenceCell,
+  progressOf,
+  shiftsInARow,
+  spreadCaption,
+  spreadCells,
+} from '../../words/study-words.ts';
 import { holdsBackSentence, howSureSentence, soFar, verdictSentence } from '../../words/verdicts.ts';
 import { waysBlocks } from '../ways.ts';
 import { capitalized, ordinal, plural, rangeText, singular, withArticle } from '../../words/words.ts';
@@ -139,18 +146,19 @@ function choicesTable({ gear, study, gain, nextGain }: OneMoreAnswer): Block {
     ];
   });
   const target = study.cases[0]!.target;
+  const shifts = shiftsInARow(study);
+  const each = shifts > 1 ? ' a shift' : '';
   return {
     kind: 'table',
-    caption:
-      'Good units: what nine shifts in ten, half, and one in ten make; then the mean, and the gain over the line above, with ranges.',
+    caption: `${spreadCaption(shifts)}; then the mean, and the gain over the line above, with ranges.`,
     head: [
       '',
       '9 in 10',
       'Half',
       '1 in 10',
-      ...(target === null ? [] : [`Makes ${target.units}`]),
-      'Mean',
-      'Gain',
+      ...(target === null ? [] : [chanceHead(study.cases)]),
+      `Mean${each}`,
+      `Gain${each}`,
     ],
     rows,
   };

@@ -47,7 +47,7 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
       ? [
           {
             kind: 'paragraph' as const,
-            text: `${shifts.length} shifts in a row are run; the numbers above are for all of them together.`,
+            text: `${shifts.length} shifts in a row are run: what is said of a shift is the mean over them, what is promised is of all of them together.`,
           },
         ]
       : [];
@@ -57,7 +57,7 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
       heading(scenario.name),
       ...(partial ? [sure] : []),
       { kind: 'paragraph', text: caseSentences(one, share, overtime).join(' ') },
-      { kind: 'paragraph', text: promiseWords(one.spread.counts, share) },
+      { kind: 'paragraph', text: promiseWords(one, share) },
       ...several,
       ...heldBack(input, each),
       ...(partial ? [] : [sure]),

@@ -7,7 +7,7 @@ import {
 } from '../../words/sentences.ts';
 import { chanceWords } from '../../words/study-words.ts';
 import { overtimeSentence } from '../../words/verdicts.ts';
-import { counted, fixed, percent, plain, roundUp } from '../../words/words.ts';
+import { fixed, percent, plain, roundUp, runsOf } from '../../words/words.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
 
@@ -15,16 +15,18 @@ import type { CaseSummary, StudySummary } from '../../study/summary.ts';
 export function caseSentences(one: CaseSummary, promise: number, overtimeAsked: boolean): string[] {
   const chance = chanceWords(one);
   return [
-    promisesSentence(one.spread),
+    promisesSentence(one.spread, one.shiftsInARow),
     ...(chance === null ? [] : [chance, sureEnoughSentence(one.target!.chance, promise)]),
     makesSentence(one.good),
     ...(overtimeAsked ? [overtimeWords(one)] : []),
   ];
 }
 
-/** What can be promised: the most that so many shifts in ten still make. */
-export const promiseWords = (values: { value: number; shifts: number }[], share: number): string =>
-  promiseSentence(madeBy(values, share), share);
+/** What can be promised: the most that so many shifts in ten still make; of several shifts, together. */
+export const promiseWords = (
+  { spread, shiftsInARow }: Pick<CaseSummary, 'spread' | 'shiftsInARow'>,
+  share: number,
+): string => promiseSentence(madeBy(spread.counts, share), share, shiftsInARow);
 
 /** The most units that at least `share` of the shifts make. */
 export function madeBy(counts: { value: number; shifts: number }[], share: number): number {
@@ -48,9 +50,9 @@ export function meanSureSentence(study: StudySummary, mean: Interval): string {
   const within = Number.isFinite(mean.half)
     ? `the mean is known to within ${fixed(roundUp(mean.half, 2), 2)} units a shift`
     : 'the mean is not known at all yet';
-  const shifts = counted(study.count, 'shift');
+  const shifts = runsOf(study.count, mean.inARow);
   if (study.kind === 'partial')
-    return `PARTIAL: stopped by hand after ${plain(study.count)} of ${counted(study.needed, 'shift')}; ${within}. This may still change.`;
+    return `PARTIAL: stopped by hand after ${plain(study.count)} of ${runsOf(study.needed, mean.inARow)}; ${within}. This may still change.`;
   const capped = study.capped
     ? `, not to the ${plain(study.precision)} asked for: that is the most it may run`
     : '';

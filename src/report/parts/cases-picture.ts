@@ -1,7 +1,11 @@
-/** Cases side by side: the spread of single shifts, where the mean lies, what each makes more. */
+/**
+ * Cases side by side: the spread of single shifts (of several in a row, of all together), where the mean
+ * lies, what each makes more a shift.
+ */
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
 import { comparisonPicture, twentyShifts } from '../../charts/index.ts';
-import { rangeText } from '../../words/words.ts';
+import { shiftsInARow } from '../../words/study-words.ts';
+import { rangeText, unitsOver } from '../../words/words.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
 import type { PictureBlock } from './told.ts';
 
@@ -12,20 +16,22 @@ export function casesPicture(
   differences: string[],
   names = study.cases.map(({ name }) => name),
 ): PictureBlock {
+  const shifts = shiftsInARow(study);
+  const aShift = shifts > 1 ? ' a shift' : '';
   const said = (one: CaseSummary, i: number): string =>
-    i === 0 ? `${rangeText(one.good).estimate} on average` : differences[i - 1]!;
+    i === 0 ? `${rangeText(one.good).estimate}${aShift} on average` : `${differences[i - 1]!}${aShift}`;
   const rows = study.cases.map((one, i) => ({
     name: names[i]!,
     values: valuesOf(one.spread.counts),
-    mean: one.good.estimate,
-    low: one.good.low,
-    high: one.good.high,
+    mean: one.total.estimate,
+    low: one.total.low,
+    high: one.total.high,
     words: said(one, i),
   }));
   const description = `Good units a shift: ${study.cases.map((one, i) => `${names[i]} ${i === 0 ? said(one, i) : `${rangeText(one.good).estimate}, ${said(one, i)}`}`).join('; ')}.`;
   // A day of several shifts makes its target where each of them does: no line across their sum says that.
-  const target = study.cases[0]!.shifts.length > 1 ? null : (study.cases[0]!.target?.units ?? null);
-  const foot = { shifts: study.count, seed: study.seed, unit: 'good units a shift' };
+  const target = shifts > 1 ? null : (study.cases[0]!.target?.units ?? null);
+  const foot = { shifts: study.count, seed: study.seed, unit: unitsOver(shifts) };
   return {
     kind: 'picture',
     file: 'choices.svg',

@@ -5,7 +5,15 @@ import { moreGear } from '../../scenario/changing/more.ts';
 import type { CaseSummary } from '../../study/summary.ts';
 import type { TableBlock } from '../../document/document.ts';
 import { differenceSentence } from '../../words/sentences.ts';
-import { chanceWords, differenceCell, progressOf, spreadCells } from '../../words/study-words.ts';
+import {
+  chanceHead,
+  chanceWords,
+  differenceCell,
+  progressOf,
+  shiftsInARow,
+  spreadCaption,
+  spreadCells,
+} from '../../words/study-words.ts';
 import { holdsBackSentence, howSureSentence, soFar, verdictSentence } from '../../words/verdicts.ts';
 import { inSentence, ordinal, plural, rangeText, singular, withArticle } from '../../words/words.ts';
 import { casesPicture } from './cases-picture.ts';
@@ -120,21 +128,12 @@ function thenOf(one: OneMoreAnswer): string[] {
 
 /** One row a case: what nine, five and one shift in ten make, the chance of what is due, the mean. */
 export function casesTable(cases: CaseSummary[], names: string[]): TableBlock {
-  const targets = new Set(cases.map((one) => one.target?.units ?? null));
-  const [target] = targets;
-  const chance = cases.some((one) => one.target === null)
-    ? []
-    : [
-        cases.some((one) => one.shifts.length > 1)
-          ? 'Each shift makes its own'
-          : targets.size === 1
-            ? `Makes ${target}`
-            : 'Makes its target',
-      ];
+  const chance = cases.some((one) => one.target === null) ? [] : [chanceHead(cases)];
+  const shifts = shiftsInARow({ cases });
   return {
     kind: 'table',
-    caption: 'Good units that 9 shifts in 10, half, and 1 in 10 make',
-    head: ['', '9 in 10', 'Half', '1 in 10', ...chance, 'Mean'],
+    caption: shifts === 1 ? 'Good units that 9 shifts in 10, half, and 1 in 10 make' : spreadCaption(shifts),
+    head: ['', '9 in 10', 'Half', '1 in 10', ...chance, shifts === 1 ? 'Mean' : 'Mean a shift'],
     rows: cases.map((one, i) => {
       const { estimate, range } = rangeText(one.good);
       const cells = spreadCells(one);

@@ -116,9 +116,7 @@ function againstNext(
 
 function saysOf(scenario: Scenario, { study, leading }: Options): string[] {
   const told = (one: CaseSummary): string =>
-    [lowered(promisesSentence(one.spread)), one.shifts.length > 1 ? '' : (chanceWords(one) ?? '')]
-      .join(' ')
-      .trim();
+    [lowered(promisesSentence(one.spread, one.shiftsInARow)), chanceWords(one) ?? ''].join(' ').trim();
   const best = study.cases.find(({ id }) => id === leading)!;
   const changes = describeChanges(scenario, scenario.options![leading]!.changes);
   return [

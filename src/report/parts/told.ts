@@ -46,4 +46,4 @@ export const NOTHING_RUN =
 
 /** A sentence of chances or promises after a colon or a comma: all their forms begin with a small word. */
 export const lowered = (words: string): string =>
-  words.replace(/^(The|None|All|Nine|At|No) /, (start) => start.toLowerCase());
+  words.replace(/^(The|None|All|Nine|At|No|Over|In) /, (start) => start.toLowerCase());

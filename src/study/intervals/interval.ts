@@ -7,6 +7,8 @@ export interface Interval {
   half: number;
   /** Observations behind it. */
   count: number;
+  /** Shifts in a row behind each observation; left out: one. */
+  inARow?: number;
   /** Chance that the rule gives a range that holds the true value: over 0, under 1. */
   confidence: number;
 }

@@ -151,7 +151,7 @@ function addRun(run: Run, shifts: ResolvedShift[], rows: Float64Array[]): void {
   for (let row = 0; row < count; row++) {
     const scalar = (name: 'good' | 'targetMet'): number[] =>
       layouts.map((layout, shift) => rows[shift]![row * layout.size + scalarAt(layout, name)]!);
-    run.good.push(scalar('good').reduce((sum, one) => sum + one, 0));
+    run.good.push(scalar('good').reduce((sum, one) => sum + one, 0) / shifts.length);
     if (target) run.met = (run.met ?? 0) + Math.min(...scalar('targetMet'));
   }
 }

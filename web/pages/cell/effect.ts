@@ -50,7 +50,7 @@ export function effectRequest({ before, after }: Effect): StudyRequest {
  */
 export function makesWords(study: StudySummary): string {
   const one = study.cases.at(-1)!;
-  return [makesSentence(one.good), promisesSentence(one.spread), chanceWords(one) ?? '']
+  return [makesSentence(one.good), promisesSentence(one.spread, one.shiftsInARow), chanceWords(one) ?? '']
     .filter((part) => part !== '')
     .join(' ');
 }

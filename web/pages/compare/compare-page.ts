@@ -3,6 +3,8 @@ import { customElement, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import { paybackWords } from '../../../src/words/option-words.ts';
 import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/charts/index.ts';
+import { shiftsInARow } from '../../../src/words/study-words.ts';
+import { capitalized, unitsOver } from '../../../src/words/words.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { comparison } from '../../../src/study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../../src/study/one-more.ts';
@@ -178,23 +180,25 @@ export class CwCompare extends LitElement implements PageElement {
   /** `_shown`: the rows' options, as a text, since the list of them is a new one on every drawing. */
   private readonly drawn = lastOf((scenario: Scenario, study: StudySummary, _shown: string) => {
     const rows = this.rows(scenario, study);
+    const shifts = shiftsInARow(study);
     const data: Comparison = {
-      title: 'Good units a shift, option by option',
+      title: `${capitalized(unitsOver(shifts))}, option by option`,
       description: rows
         .map(({ name, one, pair }) =>
           one === null ? `${name}: being run.` : `${name}: ${rowWords(scenario, one, pair)}`,
         )
         .join(' '),
-      target: study.cases[0]!.target?.units ?? null,
+      // Several shifts make their targets where each of them does: no line across their sum says that.
+      target: shifts > 1 ? null : (study.cases[0]!.target?.units ?? null),
       rows: rows.map(({ name, one, pair }) => ({
         name,
         values: one === null ? [] : valuesOf(one.spread),
-        mean: one?.good.estimate ?? NaN,
-        low: one?.good.low ?? NaN,
-        high: one?.good.high ?? NaN,
+        mean: one?.total.estimate ?? NaN,
+        low: one?.total.low ?? NaN,
+        high: one?.total.high ?? NaN,
         words: one === null ? 'being run' : rowWords(scenario, one, pair),
       })),
-      foot: footOf(study, 'good units a shift'),
+      foot: footOf(study, unitsOver(shifts)),
     };
     return { draw: (size: Size) => comparisonPicture(data, size), table: comparisonTable(data) };
   });

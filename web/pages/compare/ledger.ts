@@ -1,7 +1,7 @@
 /** The figures of all options in one table, a row each. */
 import { css, html, nothing, type TemplateResult } from 'lit';
-import { chanceCell, differenceCell } from '../../../src/words/study-words.ts';
-import { fixed, money, percent, plain, rangeText } from '../../../src/words/words.ts';
+import { chanceCell, chanceHead, differenceCell, shiftsInARow } from '../../../src/words/study-words.ts';
+import { counted, fixed, inSentence, money, percent, rangeText } from '../../../src/words/words.ts';
 import type { Interval } from '../../../src/study/intervals/interval.ts';
 import type { CaseSummary, PairSummary } from '../../../src/study/summary.ts';
 
@@ -96,9 +96,11 @@ export const ledgerStyle = css`
 `;
 
 export function ledger(rows: LedgerRow[], currency: string): TemplateResult {
-  const targets = new Set(rows.map(({ one }) => one?.target?.units).filter((units) => units !== undefined));
-  const chance =
-    targets.size === 0 ? null : targets.size === 1 ? `makes ${plain([...targets][0]!)}` : 'makes its target';
+  const cases = rows.flatMap(({ one }) => (one === null ? [] : [one]));
+  const dated = cases.filter(({ target }) => target !== null);
+  const chance = dated.length === 0 ? null : inSentence(chanceHead(dated));
+  const shifts = shiftsInARow({ cases });
+  const each = shifts === 1 ? '' : ' a shift';
   return html`<p class="muted small slide">
       Slide the table sideways: overtime and cost stand further along.
     </p>
@@ -106,12 +108,12 @@ export function ledger(rows: LedgerRow[], currency: string): TemplateResult {
       <table>
         <thead>
           <tr>
-            <th scope="col">a shift</th>
+            <th scope="col">${shifts === 1 ? 'a shift' : `over ${counted(shifts, 'shift')}`}</th>
             <th scope="col">9 in 10, half,<br />1 in 10 make</th>
             ${chance === null ? nothing : html`<th scope="col">${chance}</th>`}
-            <th scope="col">on average</th>
-            <th scope="col">against now</th>
-            <th scope="col">overtime,<br />all together</th>
+            <th scope="col">on average${each}</th>
+            <th scope="col">against now${each}</th>
+            <th scope="col">overtime${each},<br />all together</th>
             <th scope="col">a good<br />unit costs</th>
           </tr>
         </thead>

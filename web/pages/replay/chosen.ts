@@ -1,4 +1,5 @@
 /** Which shift is shown: a bad, a typical or a good one of many, or one by its number. */
+import { counted } from '../../../src/words/words.ts';
 import type { Ranked } from '../../work/replay.ts';
 
 /** `share` of the shifts make fewer good units. */
@@ -27,6 +28,9 @@ export function chosen(ranked: Ranked, wanted = 'typical'): Chosen {
   return { replication: at(ranked, share), kind: value };
 }
 
-/** "a bad one makes 18, a typical one makes 20, a good one makes 21" */
-export const kindsWords = (ranked: Ranked): string =>
-  KINDS.map(({ label, share }) => `a ${label} one makes ${ranked.good[at(ranked, share)]}`).join(', ');
+/** "a bad one makes 18, a typical one makes 20, a good one makes 21"; over all shifts in a row. */
+export function kindsWords(ranked: Ranked, shifts = 1): string {
+  const over = shifts > 1 ? ` over ${counted(shifts, 'shift')}` : '';
+  const of = (share: number): number => ranked.good[at(ranked, share)]!;
+  return KINDS.map(({ label, share }) => `a ${label} one makes ${of(share)}${over}`).join(', ');
+}

@@ -149,7 +149,7 @@ export class CwReplay extends LitElement implements PageElement {
         label="A shift that is"
         .choices=${[...KINDS]}
         value=${this.chosen(ranked).kind}
-        hint=${`Of ${LOOKED_THROUGH} shifts: ${kindsWords(ranked)}. One in ten is worse than the bad one, one in ten better than the good one.`}
+        hint=${`Of ${LOOKED_THROUGH} shifts: ${kindsWords(ranked, shifts.length)}. One in ten is worse than the bad one, one in ten better than the good one.`}
         @cw-change=${(event: PartEvent<'cw-change', string>) => this.turnTo(event.detail.value)}
       ></cw-choice>
       ${
