@@ -58,10 +58,13 @@ export function endless<T>(work: () => T): T {
 }
 
 /**
- * A scenario without an end is the file's fault, and is told like any other; anything else stays what it is.
+ * A scenario without an end, or with too little gear for what stands over, is the file's fault, and is told
+ * like any other; anything else stays what it is.
  */
 function troubleOf(error: unknown): unknown {
-  if (!(error instanceof Error) || error.name !== 'RunawayError') return error;
+  if (!(error instanceof Error)) return error;
+  if (error.name === 'HandoverError') return standsOver(error.message);
+  if (error.name !== 'RunawayError') return error;
   const fault = faultAt(
     ['steps'],
     'a shift that never ends',
@@ -69,6 +72,16 @@ function troubleOf(error: unknown): unknown {
     'give the steps that go round a time, or their rework an end',
   );
   return scenarioWrong('The scenario', [{ ...fault, text: `The shift never ends: ${error.message}` }]);
+}
+
+function standsOver(message: string): unknown {
+  const fault = faultAt(
+    ['nextShifts'],
+    'fewer than the pieces that stand over hold',
+    'as many of each thing as pieces hold when the shift before ends, or more',
+    'give the shift that follows more of it, or let fewer pieces stand over',
+  );
+  return scenarioWrong('The scenario', [{ ...fault, text: `A shift that follows has too few: ${message}.` }]);
 }
 
 interface Bar {

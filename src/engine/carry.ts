@@ -2,6 +2,7 @@
  * The opening of a shift: fresh memory or what the last shift left, people and gear as they start the day.
  */
 import { createCarried } from './carried.ts';
+import { HandoverError } from './handover-error.ts';
 import { resetGear, failItem, planFailure, takeItem, tellGear } from './gear.ts';
 import { toMilliseconds } from './compile.ts';
 import { leaveDown } from './people.ts';
@@ -166,14 +167,18 @@ export const carryOn = (state: CellState, before: CompiledCell, cell: CompiledCe
       if (by !== NONE) unit.lastBy[step] = cell.personIds.indexOf(before.personIds[by]!);
     });
   }
-  if (!sameGear) renumberGear(state);
+  if (!sameGear) renumberGear(state, cell);
+  // A part-filled out-rack has waited what it has waited; this shift may have more racks, or fewer.
+  state.outRackFirst -= worked;
+  state.outRackTimes -= state.outRackUnits * worked;
+  state.outRackHere += (cell.shift.outRack?.racks ?? 0) - (before.shift.outRack?.racks ?? 0);
 };
 
 /**
  * The next shift may have more or fewer of a kind: what units hold is taken again by its numbers. What was
- * out of order is mended by then.
+ * out of order is mended by then. Throws HandoverError where units hold more than there are.
  */
-const renumberGear = (state: CellState): void => {
+const renumberGear = (state: CellState, cell: CompiledCell): void => {
   const held: { list: (GearItem | null)[]; at: number; item: GearItem; unit: Unit }[] = [];
   for (const unit of unitsInside(state)) {
     unit.held = 0;
@@ -186,10 +191,21 @@ const renumberGear = (state: CellState): void => {
   resetGear(state);
   for (const { list, at, item, unit } of held) {
     const { kind } = item;
-    list[at] = state.kinds.includes(kind) && kind.free > 0 ? takeItem(state, kind, unit) : null;
+    if (!state.kinds.includes(kind) || kind.free === 0)
+      throw tooFew(state, cell, kind.id, held.filter((one) => one.item.kind === kind).length);
+    list[at] = takeItem(state, kind, unit);
   }
   for (const kind of state.kinds)
     for (const item of kind.items.slice(0, kind.count)) planFailure(state, item);
+};
+
+const tooFew = (state: CellState, cell: CompiledCell, id: string, holding: number): HandoverError => {
+  const { name, gear } = cell.shift;
+  const kind = gear.find((one) => one.id === id);
+  const there = kind === undefined || kind.count === 0 ? 'none' : `only ${kind.count}`;
+  return new HandoverError(
+    `pieces left over by the shift before “${name}” hold ${holding} of “${kind?.name ?? id}”, but “${name}” has ${there} (run ${state.replication + 1}); give it at least ${holding}, or have fewer pieces stand over`,
+  );
 };
 
 /** What stands in the cell counts as arrived in this shift's report too. */

@@ -214,7 +214,11 @@ const fillRack = (state: CellState, size: number, back: number): void => {
   state.outRackUnits++;
   state.outRackTimes += state.now;
   if (state.outRackUnits < size) return;
-  state.recorder.rackSent(state.now, state.now - state.outRackFirst, state.now * size - state.outRackTimes);
+  state.recorder.rackSent(
+    state.now,
+    state.now - state.outRackFirst,
+    state.now * state.outRackUnits - state.outRackTimes,
+  );
   state.outRackUnits = 0;
   state.outRackTimes = 0;
   state.outRackHere--;

@@ -5,7 +5,8 @@
  *
  * A day is the calendar day in which a shift starts. A week has seven days; a file has no dates, so the
  * first one is taken to be as old as the most days anybody has worked in a row, and a new one begins with no
- * hours. Where a later shift says other hours or days for somebody than the shift before it, those hold.
+ * hours. Where a later shift says other hours or days for somebody than the shift before it, those hold. A
+ * premium is at the rate of the shift it falls in; `weekPay` has the regular rate of a week of several rates.
  */
 import { minutesOfClock } from '../scenario/clock.ts';
 import type { ResolvedPerson, ResolvedShift } from '../scenario/resolve.ts';

@@ -1,5 +1,6 @@
 /** What stands in the cell at the start, holds, and shifts that follow each other; worked out by hand. */
 import { describe, expect, test } from 'vitest';
+import { HandoverError } from '../../src/engine/handover-error.ts';
 import { resolve } from '../../src/scenario/resolve.ts';
 import { sampleBeyond, compileTime } from '../../src/duration/compile.ts';
 import { counter, PURPOSE, replicationKey, seedKey } from '../../src/random/keys.ts';
@@ -295,5 +296,57 @@ describe('shifts that follow each other', () => {
       ['0 start 0 sand bo', '30 put down 0 sand'],
       ['0 put down 0 sand', '0 resume 0 sand cy', '10 finish 0 sand on'],
     ]);
+  });
+});
+
+describe('what a shift finds of the shift before', () => {
+  test('a part-filled out-rack has waited the minutes it has waited, and the night is none of them', () => {
+    const sketch: Sketch = {
+      steps: { sand: { time: 20 } },
+      people: { bo: { covers: ['sand'] } },
+      intake: { kind: 'at start', units: 2 },
+      shift: { end: '07:00' },
+      outRack: { size: 3 },
+      nextShifts: [{ changes: { intake: { units: 1 } } }],
+    };
+    const [first, second] = new Rerun(shiftsOfSketch(sketch)).rows(0);
+    expect(scalar(first!, 'racksSent')).toBe(0);
+    // On the rack at 20, 40, and 20 minutes into the second shift of an hour each: it takes 60 to fill, and
+    // the pieces wait 60, 40 and 0.
+    expect(scalar(second!, 'racksSent')).toBe(1);
+    expect(scalar(second!, 'rackFill')).toBeCloseTo(60, 9);
+    expect(scalar(second!, 'rackWait')).toBeCloseTo(100 / 3, 9);
+  });
+
+  test('out-racks that only the second shift has are there in it', () => {
+    const sketch: Sketch = {
+      steps: { sand: { time: 20 } },
+      people: { bo: { covers: ['sand'] } },
+      intake: { kind: 'at start', units: 1 },
+      shift: { end: '07:00' },
+      nextShifts: [{ changes: { outRack: { size: 1, racks: 2 } } }],
+    };
+    const [, second] = new Rerun(shiftsOfSketch(sketch)).rows(0);
+    expect([scalar(second!, 'good'), scalar(second!, 'racksSent')]).toEqual([1, 1]);
+  });
+
+  test('fewer clamp sets than pieces hold is told, with how many they hold', () => {
+    const sketch: Sketch = {
+      ...glueUp,
+      gear: { clamp: { name: 'Clamp sets', count: 2 } },
+      intake: { kind: 'list', arrivals: [{ at: '06:40', units: 2 }] },
+      shift: { end: '07:00' },
+      nextShifts: [
+        {
+          name: 'Late',
+          changes: { gear: { clamp: { count: 1 } }, intake: { kind: 'at start', arrivals: null, units: 0 } },
+        },
+      ],
+    };
+    const run = (): unknown => new Rerun(shiftsOfSketch(sketch)).rows(0);
+    expect(run).toThrow(HandoverError);
+    expect(run).toThrow(
+      'pieces left over by the shift before “Late” hold 2 of “Clamp sets”, but “Late” has only 1 (run 1); give it at least 2, or have fewer pieces stand over',
+    );
   });
 });

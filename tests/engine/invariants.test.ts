@@ -19,7 +19,8 @@ const days = fc.tuple(generatedCells, fc.constantFrom(0, 0, 1, 2)).map(([scenari
   );
   const zoe = { covers: Object.keys(scenario.steps).filter((step) => scenario.steps[step]!.kind !== 'wait') };
   const second = { changes: { gear, people: { ana: null, zoe } } };
-  const third = { days: 3, changes: { shift: { end: '07:30', breaks: [] } } };
+  // No less gear than the second: pieces that stand over may hold all of it.
+  const third = { days: 3, changes: { gear, shift: { end: '07:30', breaks: [] } } };
   return shiftsOf({ ...scenario, nextShifts: [second, third].slice(0, more) } as Scenario);
 });
 
