@@ -2,6 +2,7 @@ import { Command, Option } from 'commander';
 import { say } from '../print.ts';
 import { serve, type Serving } from '../serve.ts';
 import { addStudyWords, fileArgument, optionOption, wholeFrom } from '../settings.ts';
+import { VERSION } from '../../report/version.ts';
 import { Trouble, COMMAND_WRONG } from '../trouble.ts';
 import { oneMore, type OneMoreWords } from './one-more.ts';
 
@@ -29,14 +30,22 @@ export function startCommand(): Command {
 async function start(file: string | undefined, words: Words): Promise<void> {
   const whole = await oneMore(file, words);
   if (!whole || !words.serve) return;
-  const serving = await serve(PAGES, words.port).catch((error: Error) => {
+  const serving = await serve(PAGES, words.port, `clampwright ${VERSION}`).catch((error: Error) => {
     throw new Trouble(COMMAND_WRONG, error.message);
   });
+  if (serving.kind === 'running already') {
+    say(`\nThe planner is running already, at ${serving.address} (this machine only).`);
+    return;
+  }
   say(`\nThe planner is at ${serving.address} (this machine only). Ctrl-C ends it.`);
+  if (serving.instead !== null)
+    say(
+      `${serving.instead} is taken by another program. What the browser keeps belongs to an address: what was kept under that one is not seen under this one. To have it back, end the other program and start again.`,
+    );
   await untilStopped(serving);
 }
 
-function untilStopped(serving: Serving): Promise<void> {
+function untilStopped(serving: Extract<Serving, { kind: 'serving' }>): Promise<void> {
   return new Promise((resolve) => {
     for (const signal of ['SIGINT', 'SIGTERM'] as const)
       process.once(signal, () => void serving.close().then(resolve));
