@@ -158,7 +158,11 @@ function wait(state: CellState, unit: Unit, step: Step): void {
 
 /** The wait step that leads to this one for a product; none where hands do. */
 function waitBefore(state: CellState, product: number, at: Step): Step | undefined {
-  return state.steps.find((step) => !step.hands && step.tasks[product]!.next === at);
+  const { skips } = state.cell.shift.products[product]!;
+  return state.steps.find(
+    (step) =>
+      !step.hands && step.tasks[product]!.next === at && !skips.includes(state.cell.stepIds[step.index]!),
+  );
 }
 
 /**

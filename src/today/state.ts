@@ -3,6 +3,7 @@ import { clockAfter } from '../scenario/clock.ts';
 import { resolve, taskOf, type ResolvedShift } from '../scenario/resolve.ts';
 import type { CarryOver, Hold, Scenario } from '../scenario/schema.ts';
 import type { EventRow } from '../record/event-row.ts';
+import { GearHeld } from './gear-held.ts';
 import { meanLeft } from './mean-minutes.ts';
 import { toldOfUnits } from './told-of-units.ts';
 
@@ -67,9 +68,11 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
   const came = new Set<string>();
   const goodByHour: number[] = Array<number>(Math.ceil(minute / 60)).fill(0);
   const told = toldOfUnits(scenario);
+  const clamped = new GearHeld(shift);
   let order = 0;
   for (const event of events) {
     if (event.time > until) break;
+    clamped.hear(event);
     if (event.event === 'comes') came.add(event.person);
     if (event.event === 'goes') gone.add(event.person);
     if (event.event === 'good') {
@@ -82,7 +85,8 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     .sort(
       ([, a], [, b]) => Number(a.state === 'outside') - Number(b.state === 'outside') || a.order - b.order,
     )
-    .map(([name, piece]) => ({ ...carried(scenario, shift, name, piece, until), ...told.get(name) }));
+    .map(([name, piece]) => ({ ...carried(scenario, shift, name, piece, until), ...told.get(name) }))
+    .map((piece) => clamped.told(piece));
   const out = Object.keys(scenario.people).filter(
     (person) => gone.has(person) || (!came.has(person) && shouldBeHere(shift, person, minute)),
   );

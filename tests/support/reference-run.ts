@@ -263,7 +263,10 @@ function openCarryOver(world: World): void {
     (one) => one.where === 'line' && !one.inSlot && one.place.length === 0,
   )) {
     const wait = world.shift.steps.find(
-      (one) => one.kind === 'wait' && nextStep(world, unit.product, one.id) === unit.step,
+      (one) =>
+        one.kind === 'wait' &&
+        !unit.product.skips.includes(one.id) &&
+        nextStep(world, unit.product, one.id) === unit.step,
     );
     if (wait !== undefined) occupy(world, unit, findGear(world, unit, wait.uses) ?? []);
   }

@@ -2,7 +2,7 @@
  * What is in the cell at the start could be there: at its step in its state, with gear and places that exist.
  */
 import { inMinutes, listed, type Place } from '../reading/fault.ts';
-import type { ResolvedStep } from '../resolve.ts';
+import type { ResolvedProduct, ResolvedStep } from '../resolve.ts';
 import type { CarryOver } from '../schema.ts';
 import { fault, stepOf, type Cell } from './cell.ts';
 import { holdings, holdingWay, mainWay, position, type Holding } from './ways.ts';
@@ -189,18 +189,18 @@ function where(cell: Cell, { unit, state, step, place }: Carried): void {
     );
 }
 
-/** By step: what a unit may have in hand there. */
-function holdable(cell: Cell): Map<ResolvedStep, Holding[]> {
+type MayHold = (unit: CarryOver, step: ResolvedStep) => Holding[];
+
+/** What a unit may have in hand at a step, by its product. */
+function holdable(cell: Cell): MayHold {
   const ways = holdings(cell).map((holding) => ({
     holding,
-    steps: new Set(cell.shift.products.flatMap((product) => [...holdingWay(cell, product, holding).steps])),
+    steps: new Map(cell.shift.products.map((product) => [product, holdingWay(cell, product, holding).steps])),
   }));
-  return new Map(
-    cell.shift.steps.map((step) => [
-      step,
-      ways.filter((one) => one.steps.has(step)).map((one) => one.holding),
-    ]),
-  );
+  return (unit, step) =>
+    ways
+      .filter(({ steps }) => productsOf(cell, unit).some((product) => steps.get(product)!.has(step)))
+      .map(({ holding }) => holding);
 }
 
 /**
@@ -210,13 +210,8 @@ function holdable(cell: Cell): Map<ResolvedStep, Holding[]> {
 const holdsIn = (state: State, step: ResolvedStep, holding: Holding): boolean =>
   !(holding.by === step && state === 'waiting') && !(holding.until === step && state === 'blocked');
 
-function namedGear(
-  cell: Cell,
-  { unit, state, step, place }: Carried,
-  mayHold: Map<ResolvedStep, Holding[]>,
-): void {
-  const held = mayHold
-    .get(step)!
+function namedGear(cell: Cell, { unit, state, step, place }: Carried, mayHold: MayHold): void {
+  const held = mayHold(unit, step)
     .filter((one) => holdsIn(state, step, one))
     .map((one) => one.gear);
   (unit.gear ?? []).forEach((gear, i) => {
@@ -248,6 +243,18 @@ function twoAtOnce(cell: Cell, all: Carried[]): void {
   }
 }
 
+/** The products a unit may be of: its own where it is said. */
+const productsOf = (cell: Cell, unit: CarryOver): ResolvedProduct[] =>
+  cell.shift.products.filter((product) => unit.product === undefined || product.id === unit.product);
+
+/** Whether a unit at `step` took what `by` takes: a product that skips it, or enters behind it, did not. */
+function hasBeenAt(cell: Cell, unit: CarryOver, by: ResolvedStep, step: ResolvedStep): boolean {
+  const visits = unit.visits?.[by.id];
+  if (by === step) return true;
+  if (visits !== undefined) return visits > 0;
+  return productsOf(cell, unit).some((product) => mainWay(cell, product).includes(by));
+}
+
 /** The taken gear a unit has: what the file says, or what the path says it holds at this step. */
 function gearOf(cell: Cell, { unit, state, step }: Carried): string[] {
   if (unit.gear !== undefined) return unit.gear;
@@ -259,7 +266,8 @@ function gearOf(cell: Cell, { unit, state, step }: Carried): string[] {
         !one.until.aside &&
         position(cell, one.by) <= position(cell, step) &&
         position(cell, step) <= position(cell, one.until) &&
-        holdsIn(state, step, one),
+        holdsIn(state, step, one) &&
+        hasBeenAt(cell, unit, one.by, step),
     )
     .map((one) => one.gear);
 }
