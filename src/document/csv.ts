@@ -5,14 +5,9 @@
  * what is a formula.
  */
 import Papa from 'papaparse';
+import { FORMULA, unguarded } from '../timing/formula.ts';
 
 export type Cell = string | number | boolean | null;
-
-/**
- * Starts a formula (also in full width, and behind blanks or invisible marks). Apostrophes in front count in,
- * so that a text which already has one gets another, and reading takes exactly one away.
- */
-const FORMULA = /^'*[\s\u200B-\u200F\u2060\uFEFF]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^'*[\t\r\n]/;
 
 /**
  * Rows of cells as CSV text, every row ended. Numbers stay numbers (negative ones too); what is not finite is
@@ -35,7 +30,5 @@ export function readCsv(text: string): string[][] {
     delimiter: ',',
     skipEmptyLines: true,
   });
-  return data.map((row) =>
-    row.map((cell) => (cell.startsWith("'") && FORMULA.test(cell) ? cell.slice(1) : cell)),
-  );
+  return data.map((row) => row.map(unguarded));
 }

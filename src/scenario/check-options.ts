@@ -2,6 +2,7 @@
 import { sameJson } from './merge-patch.ts';
 import { applyChanges, followingScenario, startsAfter } from './options.ts';
 import { faultAt, listed, nearest, type Fault, type Place, type Remark } from './reading/fault.ts';
+import { keysAt } from './reading/schema-keys.ts';
 import { readShape } from './reading/shape.ts';
 import { resolve } from './resolve.ts';
 import { checkMeaning } from './rules/rules.ts';
@@ -180,10 +181,14 @@ function checkChanges(
       ? []
       : [unknown([...place, key], `the unknown entry "${key}"`, key, entries, 'take it away')];
   });
-  return [...top, ...BY_NAME.flatMap((part) => takenAway(scenario[part], changes[part], [...place, part]))];
+  const known = Object.entries(changes).filter(([key]) => entries.includes(key));
+  return [
+    ...top,
+    ...known.flatMap(([key, patch]) =>
+      takenAway(Object.entries(scenario).find(([name]) => name === key)?.[1], patch, [key], [...place, key]),
+    ),
+  ];
 }
-
-const BY_NAME = ['products', 'steps', 'gear', 'people'] as const;
 
 function unknown(place: Place, found: string, name: string, names: string[], otherwise: string): Fault {
   const near = nearest(name, names);
@@ -197,25 +202,32 @@ function unknown(place: Place, found: string, name: string, names: string[], oth
 
 /**
  * A patch that takes away a name nobody has would say nothing and change nothing: most likely the name is
- * misspelt.
+ * misspelt. An entry that the file may have and has not may be taken away: an option may be written so that
+ * it holds for other files too.
+ * @param at the place in the file, @param place the place of the patch.
  */
-function takenAway(part: object | undefined, patch: unknown, place: Place): Fault[] {
-  if (typeof patch !== 'object' || patch === null || Array.isArray(patch)) return [];
-  const names = Object.keys(part ?? {});
-  return Object.entries(patch).flatMap(([name, value]) =>
-    value !== null || names.includes(name)
-      ? []
-      : [
-          unknown(
-            [...place, name],
-            `"${name}" taken away, which is not there`,
-            name,
-            names,
-            'take this entry away',
-          ),
-        ],
-  );
+function takenAway(part: unknown, patch: unknown, at: Place, place: Place): Fault[] {
+  if (!isGroup(patch)) return [];
+  const own = isGroup(part) ? part : {};
+  const known = keysAt(scenarioSchema, at).flat();
+  return Object.entries(patch).flatMap(([name, value]) => {
+    if (value !== null) return takenAway(own[name], value, [...at, name], [...place, name]);
+    if (Object.hasOwn(own, name) || known.includes(name)) return [];
+    const names = [...new Set([...Object.keys(own), ...known])];
+    return [
+      unknown(
+        [...place, name],
+        `"${name}" taken away, which is not there`,
+        name,
+        names,
+        'take this entry away',
+      ),
+    ];
+  });
 }
+
+const isGroup = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Faults of what the patch makes. Only the parts it touches can have lost their shape. */
 function checkResult(changed: Scenario, changes: Record<string, unknown>, place: Place): Fault[] {

@@ -14,6 +14,7 @@ import Papa from 'papaparse';
 import { minutesOfClock } from '../scenario/clock.ts';
 import { EVENT_NAMES, type EventName, type EventRow } from '../record/event-row.ts';
 import { momentOf } from './clock-text.ts';
+import { guarded, unguarded } from './formula.ts';
 import { fold } from './header-words.ts';
 import { short } from './minutes-text.ts';
 import { idOf, nearestName } from './names.ts';
@@ -156,10 +157,3 @@ function clockOfTime(time: number, start: string): { day: number; time: string }
     time: `${two(rest / 3_600_000)}:${two((rest / MINUTE) % 60)}:${two((rest / 1000) % 60)}${fraction}`,
   };
 }
-
-/**
- * Spreadsheets take a text that begins with one of these for a formula; an apostrophe before it keeps it a
- * text, and is taken off again when read.
- */
-const guarded = (text: string): string => (/^'*[=+\-@\t\r]/.test(text) ? `'${text}` : text);
-const unguarded = (text: string): string => (/^'+[=+\-@\t\r]/.test(text) ? text.slice(1) : text);

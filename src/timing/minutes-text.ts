@@ -43,12 +43,25 @@ export const isColonPair = (text: string): boolean => /^\s*\d{1,3}:\d{1,2}([.,]\
 export function minutesOf(text: string, unit: MinutesUnit, colon: ColonStyle): Read<number> {
   const bare = text.trim();
   if (bare === '') return fail('no time given');
+  if (eitherWay(bare, unit))
+    return fail(
+      `“${short(bare)}” may be ${bare.replace(',', '')} or ${bare.replace(',', '.')}: write it without the comma`,
+    );
   const raw = lengthOf(bare, unit, colon);
   if (Number.isNaN(raw)) return fail(`“${short(bare)}” is not a length of time`);
   if (raw < 0) return fail(`“${short(bare)}” is less than nothing`);
   if (raw === 0) return fail(`“${short(bare)}” is no time at all`);
   if (raw > DAY) return fail(`“${short(bare)}” is longer than a day`);
   return { ok: true, value: raw };
+}
+
+/**
+ * "1,800" seconds is half an hour where the comma groups thousands, and two seconds where it is the decimal
+ * sign. As minutes both can be true only up to a day.
+ */
+function eitherWay(text: string, unit: MinutesUnit): boolean {
+  if (!/^[1-9]\d{0,2},\d{3}$/.test(text)) return false;
+  return Number(text.replace(',', '')) * IN_MINUTES[unit] <= DAY;
 }
 
 function lengthOf(text: string, unit: MinutesUnit, colon: ColonStyle): number {

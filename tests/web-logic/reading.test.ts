@@ -17,6 +17,34 @@ describe('numbers as typed', () => {
     expect(readNumber(text, { unit: 'min' })).toEqual({ kind: 'fine', value });
   });
 
+  test.each([
+    ['1,800', 'en-US', 1800],
+    ['1.800', 'en-US', 1.8],
+    ['$1,800.50', 'en-US', 1800.5],
+    ['1,800,000', 'en-US', 1_800_000],
+    ['1.800,50 €', 'de-DE', 1800.5],
+    ['1.800.000', 'de-DE', 1_800_000],
+    ['1’800', 'de-CH', 1800],
+    ['1 800,5', 'fr-FR', 1800.5],
+    ['2,5', 'en-US', 2.5],
+    ['0,125', 'de-DE', 0.125],
+    ['2.1250', 'de-DE', 2.125],
+    ['−1,800', 'en-US', -1800],
+  ])('%s in %s is read as %d', (text, locale, value) => {
+    expect(readNumber(text, {}, locale)).toEqual({ kind: 'fine', value });
+  });
+
+  test('thousands are never taken for decimals: what can be read in two ways is asked about', () => {
+    for (const text of ['1,800', '1.800'])
+      expect(readNumber(text, {}, 'de-DE')).toEqual({
+        kind: 'wrong',
+        message: `“${text}” may be 1800 or 1.8. Write the one you mean.`,
+      });
+    for (const locale of ['de-DE', 'en-US', 'fr-FR', 'sv-SE'])
+      for (const text of ['1,800', '1.800'])
+        expect(readNumber(text, { whole: true }, locale)).toEqual({ kind: 'fine', value: 1800 });
+  });
+
   test.each(['two', '1.2.3', '1e9', '0x10', 'NaN', '3 sets', ''])(
     '“%s” is no number, and is said to be none',
     (text) => {

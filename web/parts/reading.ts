@@ -15,15 +15,54 @@ export interface NumberRules {
 
 const wrong = (message: string): { kind: 'wrong'; message: string } => ({ kind: 'wrong', message });
 
-/** A number as typed: spaces and the unit are forgiven, comma or point is the decimal sign. */
+/** The signs of a language: 1,234.5 or 1.234,5 or 1 234,5. */
+function signsOf(locale: string | undefined): { group: string; decimal: string } {
+  const parts = new Intl.NumberFormat(locale, { useGrouping: true }).formatToParts(12345.5);
+  const sign = (type: string): string => parts.find((part) => part.type === type)?.value ?? '';
+  return { group: sign('group'), decimal: sign('decimal') };
+}
+
+/** Text with the thousands taken together and a point as its decimal sign; or the two ways to read it. */
+function ungrouped(text: string, whole: boolean, locale?: string): string | [string, string] {
+  const both = /^(\D*\d{1,3})(?:([.,])\d{3})(?:\2\d{3})*(?!\2)[.,]\d*$/.exec(text);
+  if (both !== null) {
+    const sign = both[2]!;
+    return text.replaceAll(sign, '').replace(',', '.');
+  }
+  const groups = /^[+\-−]?[1-9]\d{0,2}([.,])\d{3}(?:\1\d{3})*$/.exec(text);
+  if (groups === null) return text.replace(',', '.');
+  const sign = groups[1]!;
+  const { group, decimal } = signsOf(locale);
+  const together = text.replaceAll(sign, '');
+  // Several groups, or where only whole numbers are asked for: thousands, whatever the language.
+  if (whole || together.length < text.length - 1) return together;
+  if (sign === group && sign === ',') return together;
+  // A point is how this page itself writes a decimal.
+  if (sign === '.' && decimal === '.') return text;
+  const decimals = String(Number(text.replace(',', '.').replace('−', '-')));
+  // With a fourth decimal it can only be read in one way.
+  return [together, /\.\d{3}$/.test(decimals) ? `${decimals}0` : decimals];
+}
+
+/**
+ * A number as typed: spaces, a currency sign and the unit are forgiven, thousands are taken together. What
+ * could be read in two ways ("1,800" where the comma is the decimal sign) is asked about, never guessed.
+ * @param locale default: the browser's.
+ */
 export function readNumber(
   text: string,
   { least, most, whole = false, optional = false, unit = '' }: NumberRules,
+  locale?: string,
 ): Read<number | null> {
-  const bare = text
+  const plain = text
     .trim()
     .replace(unit === '' ? /$^/ : new RegExp(`\\s*${unit.replace(/[^\w%]/g, '\\$&')}$`, 'i'), '')
-    .replace(/[\s\u00a0\u202f]/g, '');
+    .replace(/^\p{Sc}|\p{Sc}$/gu, '')
+    .replace(/[\s\u00a0\u202f'’]/g, '');
+  const read = ungrouped(plain, whole, locale);
+  if (typeof read !== 'string')
+    return wrong(`“${text.trim()}” may be ${read[0]} or ${read[1]}. Write the one you mean.`);
+  const bare = read;
   if (bare === '') return optional ? { kind: 'fine', value: null } : wrong('Write a number here.');
   if (!/^[+\-−]?(\d+([.,]\d*)?|[.,]\d+)$/.test(bare))
     return wrong(

@@ -3,6 +3,7 @@
  * allowed and the likely remedy.
  */
 import { distance } from 'fastest-levenshtein';
+import { cleaned } from './clean.ts';
 
 /** Keys and positions from the top of the file: `['steps', 'glue', 'takes', 0, 'until']`. */
 export type Place = (string | number)[];
@@ -38,8 +39,10 @@ export function pathOf(place: Place): string {
 }
 
 /** The fault at `place`; the sentence is put together here and nowhere else. */
-export function faultAt(place: Place, found: string, allowed: string, remedy: string): Fault {
-  const path = pathOf(place);
+export function faultAt(place: Place, ...words: [found: string, allowed: string, remedy: string]): Fault {
+  // Names of the file stand in them: cut, so that a fault stays a sentence, and on one line.
+  const [found, allowed, remedy] = words.map((one) => shorten(cleaned(one), MOST_WORDS)) as typeof words;
+  const path = shorten(cleaned(pathOf(place)), MOST_PATH);
   const end = /[.?!]$/.test(remedy) ? '' : '.';
   return {
     path,
@@ -50,6 +53,9 @@ export function faultAt(place: Place, found: string, allowed: string, remedy: st
     text: `${path === '' ? 'The file' : path}: found ${found}; allowed: ${allowed}; ${remedy}${end}`,
   };
 }
+
+const MOST_WORDS = 1000;
+const MOST_PATH = 300;
 
 const shorten = (text: string, most = 40): string =>
   text.length > most ? `${text.slice(0, most - 1)}…` : text;

@@ -14,6 +14,39 @@ export function intake(cell: Cell): void {
     );
 }
 
+/** Units of a shift, carried over ones included: each takes memory as long as the shift runs. */
+const MOST_UNITS = 100_000;
+
+export function unitsInAll(cell: Cell): void {
+  const carried = (cell.scenario.carryOver ?? []).reduce((sum, unit) => sum + (unit.units ?? 1), 0);
+  const total = carried + arriving(cell);
+  if (total <= MOST_UNITS) return;
+  const where = carried > MOST_UNITS ? 'carryOver' : 'intake';
+  fault(
+    cell,
+    [where],
+    `${total.toLocaleString('en-US', { maximumFractionDigits: 0 })} units in one shift`,
+    `at most ${MOST_UNITS.toLocaleString('en-US')}`,
+    'check the "units" of the entries, or divide the work among several files',
+  );
+}
+
+/** Units that come within the shift, on average where chance says how many. */
+function arriving({ shift: { intake: coming, length }, compiled }: Cell): number {
+  switch (coming.kind) {
+    case 'at start':
+      return coming.units;
+    case 'list':
+      return coming.arrivals.reduce((sum, entry) => sum + (entry.units ?? 1), 0);
+    case 'beat':
+      return Math.min(coming.units ?? Infinity, length / coming.every);
+    case 'random':
+      return Math.min(coming.units ?? Infinity, length / compiled(coming.gap).mean);
+    case 'constant':
+      return coming.inside;
+  }
+}
+
 export function holds(cell: Cell): void {
   if (cell.scenario.holds === undefined) return;
   const { carryOver, intake: coming } = cell.scenario;

@@ -6,7 +6,7 @@ import { cellOf, type Rule } from './cell.ts';
 import { clocks } from './clocks.ts';
 import { crewAndBenches } from './crew-and-benches.ts';
 import { heldGear } from './held-gear.ts';
-import { holds, intake } from './intake.ts';
+import { holds, intake, unitsInAll } from './intake.ts';
 import { limitFaults } from './limits.ts';
 import { names } from './names.ts';
 import { path, skips } from './path.ts';
@@ -22,7 +22,7 @@ import { whole } from './whole.ts';
  */
 const ROWS: readonly (readonly Rule[])[] = [
   [names, times, clocks, intake],
-  [path],
+  [path, unitsInAll],
   [skips, heldGear, rework, people, holds],
   [whole, carryOver],
   [unusedThings, crewAndBenches, money, glue],
