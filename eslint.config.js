@@ -142,6 +142,12 @@ export default tseslint.config(
     },
   },
   {
+    // Read by browsers older than anything else here: JavaScript of 2009.
+    files: ['web/begin/*.js'],
+    languageOptions: { parserOptions: { ecmaVersion: 5, sourceType: 'script' } },
+    rules: { 'no-var': 'off', 'object-shorthand': 'off', 'prefer-const': 'off' },
+  },
+  {
     files: PURE,
     rules: {
       'no-console': 'error',

@@ -2,6 +2,8 @@ import { defineConfig } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 import { inlineWorkers } from './web/build/inline-workers.ts';
 import { offlineList } from './web/build/offline-list.ts';
+import { OLDEST } from './web/build/oldest.ts';
+import { firstWords } from './web/build/first-words.ts';
 import { contentPolicy } from './web/build/content-policy.ts';
 import { withoutEvaluation } from './web/build/without-evaluation.ts';
 import { withoutTransitions } from './web/build/without-transitions.ts';
@@ -19,7 +21,7 @@ export default defineConfig(({ mode }) => {
     build: {
       outDir: single ? '../dist' : '../dist/web',
       emptyOutDir: !single,
-      target: 'baseline-widely-available',
+      target: OLDEST,
       modulePreload: { polyfill: false },
       reportCompressedSize: false,
       // Fonts stay files in the served build: a font as text is a third larger and is read on every start.
@@ -50,6 +52,7 @@ export default defineConfig(({ mode }) => {
         : [offlineList()]),
       withoutEvaluation(),
       withoutTransitions(),
+      firstWords({ single }),
       contentPolicy({ single }),
     ],
   };

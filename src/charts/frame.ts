@@ -94,7 +94,8 @@ function hatches(id: string): Markup {
     cure: element('circle', { cx: 4, cy: 4, r: 1.3, ...inked({ fill: 'paper' }, 'hatch') }),
     waiting: line('M0 0L8 8M0 8L8 0', 'paper', 1),
     other: line('M0 4H8'),
-    off: line('M4 0V8', 'muted', 0.8),
+    // No thinner than 1: WebKit draws nothing of a thinner line that is let through in part.
+    off: line('M4 0V8', 'muted', 1),
     free: null,
   };
   const ground = (meaning: Meaning): Markup =>

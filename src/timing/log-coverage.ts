@@ -51,7 +51,7 @@ const FEWEST = 5;
 const CLAIMED = 0.8;
 
 export function coverageOfLog(entries: readonly LogEntry[], window = 20, confidence = 0.95): LogCoverage {
-  const ordered = entries.toSorted((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+  const ordered = [...entries].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
   const isInside = (one: LogEntry): boolean => one.good >= one.forecast.p10 && one.good <= one.forecast.p90;
   const count = ordered.length;
   const inside = ordered.filter(isInside).length;

@@ -15,7 +15,7 @@ export type Told = Pick<CarryOver, 'due' | 'rush'>;
 export function toldOfUnits(scenario: Scenario): Map<string, Told> {
   const { start, intake, carryOver } = resolve(scenario);
   const arrivals = intake.kind === 'list' ? intake.arrivals : [];
-  const inOrder = [...carryOver, ...arrivals.toSorted((a, b) => a.at - b.at)];
+  const inOrder = [...carryOver, ...[...arrivals].sort((a, b) => a.at - b.at)];
   const all = inOrder.flatMap((one) =>
     Array.from({ length: one.units }, (_, i) => ({
       one,

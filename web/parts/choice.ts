@@ -27,6 +27,7 @@ export class CwChoice extends LitElement {
         column-gap: var(--space-1);
       }
       .row label {
+        position: relative;
         display: flex;
         align-items: center;
         min-height: var(--touch);
@@ -38,12 +39,15 @@ export class CwChoice extends LitElement {
       .row label:hover {
         background: var(--shade);
       }
-      .row label:has(:checked) {
+      .row label.on {
         font-weight: 600;
         border-bottom: 4px solid var(--ink);
         padding-top: 2px;
       }
-      .row label:has(:focus-visible) {
+      .row input:focus-visible + span::before {
+        content: '';
+        position: absolute;
+        inset: 0;
         outline: 3px solid var(--unclamping);
         outline-offset: 2px;
       }
@@ -84,14 +88,14 @@ export class CwChoice extends LitElement {
       <div class="row">
         ${this.choices.map(
           ({ value, label }) =>
-            html` <label
+            html` <label class=${value === this.value ? 'on' : ''}
               ><input
                 type="radio"
                 name="choice"
                 value=${value}
                 .checked=${value === this.value}
                 @change=${this.choose}
-              />${label}</label
+              /><span>${label}</span></label
             >`,
         )}
       </div>

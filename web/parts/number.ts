@@ -43,7 +43,7 @@ export class CwNumber extends LitElement {
         font-weight: 600;
         font-size: var(--size-large);
       }
-      .line:has(.unit) input[type='text'] {
+      .line.measured input[type='text'] {
         padding-right: var(--unit, 3.5ch);
         padding-left: var(--unit, 3.5ch);
       }
@@ -136,7 +136,7 @@ export class CwNumber extends LitElement {
           >
             −
           </button>
-          <div class="line">
+          <div class=${this.unit === '' || this.inline ? 'line' : 'line measured'}>
             <input
               id="field"
               type="text"

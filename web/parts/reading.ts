@@ -101,8 +101,16 @@ export function readClock(
 }
 
 /** Whether this language writes the clock by the half-day. */
-export const twelveHours = (locale?: string): boolean =>
-  new Intl.DateTimeFormat(locale, { hour: 'numeric' }).resolvedOptions().hour12 === true;
+export function twelveHours(locale?: string): boolean {
+  const by = (tag: string | undefined): boolean =>
+    new Intl.DateTimeFormat(tag, { hour: 'numeric' }).resolvedOptions().hour12 === true;
+  try {
+    return by(locale);
+  } catch {
+    // A tag that is none ("en_US", "C"), as some systems hand it on: as this machine has it.
+    return by(undefined);
+  }
+}
 
 /** "14:30" as this language shows it: 14:30 or 2:30 pm. */
 export function writeClock(clock: string | null, twelve: boolean): string {

@@ -9,6 +9,7 @@ import { clearLeft, leftJournals, livingTabs, showLife, type LeftJournal } from 
 import { Keeper } from './keeper.ts';
 import { giveUpField } from './leaving.ts';
 import { lostThings, restoreWhole } from './restore.ts';
+import { dropOwn, onOwnAside, ownThings } from './own.ts';
 import { recordOf, type CellRecord } from './record.ts';
 import { byNewest, cardOf, newId, type CellCard, type Shelf } from './shelf.ts';
 import { Tabs } from './tabs.ts';
@@ -93,6 +94,10 @@ export class Cells {
     globalThis.addEventListener('pageshow', (event) => {
       if (event.persisted) this.tabs.at(this.current.get().id);
     });
+    onOwnAside((thing) => {
+      this.aside.set([thing, ...this.aside.get()]);
+      this.onAside([thing]);
+    });
     for (const ms of LOOK_AGAIN) setTimeout(() => void this.takeLeft(), ms);
     remember(this.current.get().id);
   }
@@ -152,7 +157,8 @@ export class Cells {
 
   private async refresh(): Promise<void> {
     this.list.set(await this.shelf.list().catch(() => this.list.get()));
-    this.aside.set(await this.shelf.aside().catch(() => this.aside.get()));
+    const aside = await this.shelf.aside().catch(() => []);
+    this.aside.set([...ownThings(), ...aside].sort((a, b) => b.at - a.at));
   }
 
   private async take(record: CellRecord): Promise<void> {
@@ -222,7 +228,7 @@ export class Cells {
   }
 
   async dropAside(id: string): Promise<void> {
-    await this.shelf.dropAside(id);
+    if (!dropOwn(id)) await this.shelf.dropAside(id);
     this.aside.set(this.aside.get().filter((thing) => thing.id !== id));
   }
 

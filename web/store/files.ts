@@ -30,6 +30,13 @@ function picking(file: File | undefined, most: number): Picked {
   return { kind: 'fine', file };
 }
 
+/**
+ * A list as a worker can read it. In a page opened from a disk a worker may not read a chosen file (WebKit),
+ * so the page does.
+ */
+export const forWorker = (source: Blob | string): Promise<Blob | string> =>
+  typeof source === 'string' || location.protocol !== 'file:' ? Promise.resolve(source) : source.text();
+
 /** Lets the visitor choose one file and reads it. */
 export async function chooseFile(accept: string): Promise<Chosen> {
   const picked = await pickFile(accept, MOST);

@@ -7,6 +7,7 @@ import type { Observation } from '../../src/timing/observation.ts';
 import type { ReadAccount } from '../../src/timing/read-observations.ts';
 import type { PlaceStudy, TimesStudy } from '../../src/timing/study-times.ts';
 import { pool, type Asking, type Kept } from '../../src/work/pool.ts';
+import { forWorker } from '../store/files.ts';
 import Maker from './list-worker.ts?worker';
 import { sayLost } from './lost.ts';
 import { aTurn } from './turn.ts';
@@ -103,6 +104,7 @@ export class Lists {
       if (stage.kind === 'fits') places.push(stage.place);
       asking.onStage?.(stage);
     };
+    const readable = await forWorker(source);
     let kept: Kept = new Set();
     const answer = await this.workers.ask(
       (known) => {
@@ -110,7 +112,7 @@ export class Lists {
         if (known.has(source)) return { ...asked, kind: 'times', source: null };
         // Until this one is read, nothing is certain to be there.
         known.clear();
-        return { ...asked, kind: 'times', source };
+        return { ...asked, kind: 'times', source: readable };
       },
       { ...asking, onStage },
     );
@@ -121,7 +123,8 @@ export class Lists {
   }
 
   async events(asked: Omit<EventsQuestion, 'kind'>, asking: Asking<ListStage>): Promise<EventsAnswer> {
-    const answer = await this.workers.ask(() => ({ ...asked, kind: 'events' }), asking);
+    const source = await forWorker(asked.source);
+    const answer = await this.workers.ask(() => ({ ...asked, source, kind: 'events' }), asking);
     if (answer.kind !== 'events') throw new Error('the worker answered another question');
     return answer;
   }

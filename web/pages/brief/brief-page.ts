@@ -259,7 +259,9 @@ export class CwBrief extends LitElement implements PageElement {
 
   private keep(change: Partial<BriefWords>): void {
     this.words = { ...this.words, ...change };
-    if (!keepWords(this.page.store.id, this.words))
+    const all = keepWords(this.page.store.id, this.words);
+    this.words = all ?? this.words;
+    if (all === null)
       say('This browser keeps nothing: title and notes last as long as this page.', { kind: 'wrong' });
   }
 

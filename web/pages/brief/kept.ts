@@ -2,6 +2,8 @@
  * What was written for the brief of a cell and which question it answers; kept in this browser, where it lets
  * us.
  */
+import { Own } from '../../store/own.ts';
+
 export interface BriefWords {
   /** "gear clamp", "options" or "limits". */
   question: string;
@@ -9,36 +11,25 @@ export interface BriefWords {
   notes: string;
 }
 
-const KEY = 'clampwright-briefs';
 const EMPTY: BriefWords = { question: '', title: '', notes: '' };
 
-function all(): Record<string, unknown> {
-  try {
-    const value: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}');
-    return typeof value === 'object' && value !== null && !Array.isArray(value)
-      ? (value as Record<string, unknown>)
-      : {};
-  } catch {
-    return {};
-  }
-}
+const words = new Own<BriefWords>({
+  key: 'clampwright-briefs',
+  name: 'title and notes of a brief',
+  read: (value) => {
+    const { question, title, notes } = (value ?? {}) as Record<string, unknown>;
+    return typeof question === 'string' && typeof title === 'string' && typeof notes === 'string'
+      ? { question, title, notes }
+      : null;
+  },
+  // Of each field what was changed here since, else what the other tab has.
+  merge: (base, theirs, ours) => {
+    const one = (key: keyof BriefWords): string => (ours[key] === (base ?? EMPTY)[key] ? theirs : ours)[key];
+    return { question: one('question'), title: one('title'), notes: one('notes') };
+  },
+});
 
-export function wordsFor(cell: string): BriefWords {
-  const kept = all()[cell];
-  if (typeof kept !== 'object' || kept === null) return EMPTY;
-  const text = (key: keyof BriefWords): string => {
-    const value: unknown = (kept as Record<string, unknown>)[key];
-    return typeof value === 'string' ? value : '';
-  };
-  return { question: text('question'), title: text('title'), notes: text('notes') };
-}
+export const wordsFor = (cell: string): BriefWords => words.get(cell) ?? EMPTY;
 
-/** False where this browser keeps nothing. */
-export function keepWords(cell: string, words: BriefWords): boolean {
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ ...all(), [cell]: words }));
-    return true;
-  } catch {
-    return false;
-  }
-}
+/** What is kept now; null where this browser keeps nothing. */
+export const keepWords = (cell: string, one: BriefWords): BriefWords | null => words.set(cell, one);

@@ -1,31 +1,22 @@
 /** Which options stand side by side; kept in this browser for each cell, where it lets us. */
+import { Own } from '../../store/own.ts';
 import { MOST_SHOWN, type Options } from './options.ts';
 
-const KEY = 'clampwright-side-by-side';
-
-function kept(): Record<string, string[]> {
-  try {
-    const value: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}');
-    return typeof value === 'object' && value !== null ? (value as Record<string, string[]>) : {};
-  } catch {
-    return {};
-  }
-}
+const kept = new Own<string[]>({
+  key: 'clampwright-side-by-side',
+  name: 'which options stand side by side',
+  read: (value) => (Array.isArray(value) ? value.filter((id): id is string => typeof id === 'string') : null),
+});
 
 /** In the file's order; at first as many of the first ones as there is room for. */
 export function shownOf(cell: string, options: Options): string[] {
-  const chosen = kept()[cell];
+  const chosen = kept.get(cell);
   const ids = Object.keys(options);
-  return (Array.isArray(chosen) ? ids.filter((id) => chosen.includes(id)) : ids).slice(0, MOST_SHOWN);
+  return (chosen === null ? ids : ids.filter((id) => chosen.includes(id))).slice(0, MOST_SHOWN);
 }
 
-export function keepShown(cell: string, ids: string[]): void {
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ ...kept(), [cell]: ids }));
-  } catch {
-    // Not kept for the next time: the first ones are shown again then.
-  }
-}
+/** Where it cannot be kept for the next time, the first ones are shown again then. */
+export const keepShown = (cell: string, ids: string[]): void => void kept.set(cell, ids);
 
 /** With one more; where there is no room left the last other one makes way. */
 export function withShown(ids: string[], id: string): string[] {

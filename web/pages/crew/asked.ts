@@ -5,6 +5,7 @@ import { z } from '../../../src/zod.ts';
 import type { Attendance, CrewQuestion } from '../../../src/staffing/question.ts';
 import { promiseShare } from '../../../src/study/from-scenario.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
+import { Own } from '../../store/own.ts';
 
 const attendance = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('in') }),
@@ -22,16 +23,18 @@ const askedSchema = z.object({
 });
 export type Asked = z.infer<typeof askedSchema>;
 
-const KEY = 'clampwright-crew';
+const kept = new Own<Asked>({
+  key: 'clampwright-crew',
+  name: 'who is in tomorrow',
+  read: (value) => {
+    const read = askedSchema.safeParse(value);
+    return read.success ? read.data : null;
+  },
+});
 
 export function askedFor(cell: string, scenario: Scenario): Asked {
-  try {
-    const all = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>;
-    const read = askedSchema.safeParse(all[cell]);
-    if (read.success) return read.data;
-  } catch {
-    // Nothing kept, or nothing that can be read.
-  }
+  const before = kept.get(cell);
+  if (before !== null) return before;
   const { target, overtime } = scenario.shift ?? {};
   const cap = (overtime?.until ?? 'none') === 'none' ? 0 : (overtime?.cap ?? 60);
   return {
@@ -45,15 +48,7 @@ export function askedFor(cell: string, scenario: Scenario): Asked {
 }
 
 /** False where this browser keeps nothing. */
-export function keepAsked(cell: string, asked: Asked): boolean {
-  try {
-    const all = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>;
-    localStorage.setItem(KEY, JSON.stringify({ ...all, [cell]: asked }));
-    return true;
-  } catch {
-    return false;
-  }
-}
+export const keepAsked = (cell: string, asked: Asked): boolean => kept.set(cell, asked) !== null;
 
 export function questionOf(scenario: Scenario, asked: Asked): CrewQuestion {
   const known = Object.entries(asked.attendance).filter(([id]) => Object.hasOwn(scenario.people, id)) as [

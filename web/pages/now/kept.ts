@@ -1,35 +1,30 @@
 /** The count of a cell, kept in this browser as it is counted, so that a tablet that sleeps loses nothing. */
 import { emptyNow, type NowState } from '../../../src/today/state.ts';
 import { nowSchema } from '../../../src/today/check-now.ts';
-
-const KEY = 'clampwright-now';
+import { Own } from '../../store/own.ts';
 
 export interface KeptNow {
   now: NowState;
   note: string;
 }
 
+const counts = new Own<KeptNow>({
+  key: 'clampwright-now',
+  name: 'a count of the shift',
+  read: (value) => {
+    const { now, note } = (value ?? {}) as { now?: unknown; note?: unknown };
+    const read = nowSchema.safeParse(now);
+    return read.success ? { now: read.data as NowState, note: typeof note === 'string' ? note : '' } : null;
+  },
+});
+
 /** What was counted for this cell, or an empty count at `at`. */
-export function countFor(cell: string, at: string): KeptNow {
-  try {
-    const all = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>;
-    const kept = all[cell] as { now?: unknown; note?: unknown } | undefined;
-    const read = nowSchema.safeParse(kept?.now);
-    if (read.success)
-      return { now: read.data as NowState, note: typeof kept?.note === 'string' ? kept.note : '' };
-  } catch {
-    // Nothing kept, or nothing that can be read: begin anew.
-  }
-  return { now: emptyNow(at), note: '' };
-}
+export const countFor = (cell: string, at: string): KeptNow =>
+  counts.get(cell) ?? { now: emptyNow(at), note: '' };
 
 /** False where this browser keeps nothing. */
-export function keepCount(cell: string, count: KeptNow): boolean {
-  try {
-    const all = JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>;
-    localStorage.setItem(KEY, JSON.stringify({ ...all, [cell]: count }));
-    return true;
-  } catch {
-    return false;
-  }
-}
+export const keepCount = (cell: string, count: KeptNow): boolean => counts.set(cell, count) !== null;
+
+/** Told of what another tab counts for this cell. Returns the way to stop. */
+export const watchCount = (cell: string, told: (count: KeptNow) => void): (() => void) =>
+  counts.watch(cell, told);

@@ -4,6 +4,7 @@
  */
 import { z } from '../../../src/zod.ts';
 import type { Observation } from '../../../src/timing/observation.ts';
+import { mergeById, Own } from '../../store/own.ts';
 
 const timed = z.object({
   id: z.string(),
@@ -25,30 +26,32 @@ export type Running = z.infer<typeof timed>;
 export type Taken = z.infer<typeof taken>;
 export type Kept = z.infer<typeof keptSchema>;
 
-const KEY = 'clampwright-stopwatch';
+const NONE: Kept = { running: [], taken: [] };
 
-function all(): Record<string, unknown> {
-  try {
-    return JSON.parse(localStorage.getItem(KEY) ?? '{}') as Record<string, unknown>;
-  } catch {
-    return {};
-  }
-}
+const kept = new Own<Kept>({
+  key: 'clampwright-stopwatch',
+  name: 'times taken with the stopwatch',
+  read: (value) => {
+    const read = keptSchema.safeParse(value);
+    return read.success ? read.data : null;
+  },
+  // Two benches, two tabs: what either took is there. A piece ended in one no longer runs in the other.
+  merge: (base, theirs, ours) => {
+    const before = base ?? NONE;
+    const all = mergeById(before.taken, theirs.taken, ours.taken);
+    const ended = new Set(all.map(({ id }) => id));
+    const running = mergeById(before.running, theirs.running, ours.running);
+    return { running: running.filter(({ id }) => !ended.has(id)), taken: all };
+  },
+});
 
-export function takenFor(cell: string): Kept {
-  const read = keptSchema.safeParse(all()[cell]);
-  return read.success ? read.data : { running: [], taken: [] };
-}
+export const takenFor = (cell: string): Kept => kept.get(cell) ?? NONE;
 
-/** False where this browser keeps nothing. */
-export function keepTaken(cell: string, kept: Kept): boolean {
-  try {
-    localStorage.setItem(KEY, JSON.stringify({ ...all(), [cell]: kept }));
-    return true;
-  } catch {
-    return false;
-  }
-}
+/** What is kept now, another tab's times with ours; null where this browser keeps nothing. */
+export const keepTaken = (cell: string, one: Kept): Kept | null => kept.set(cell, one);
+
+/** Told of what another tab takes for this cell. Returns the way to stop. */
+export const watchTaken = (cell: string, told: (now: Kept) => void): (() => void) => kept.watch(cell, told);
 
 /** What the stopwatch took, as observations; rows are their places. */
 export const observationsOf = (kept: Kept): Observation[] =>

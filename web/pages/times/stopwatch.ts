@@ -7,7 +7,8 @@ import { tell, type PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import { base } from '../../parts/style.ts';
 import { saveFile } from '../../store/files.ts';
-import { keepTaken, takenFor, type Kept, type Running } from './stopwatch-store.ts';
+import { newId } from '../../store/shelf.ts';
+import { keepTaken, takenFor, watchTaken, type Kept, type Running } from './stopwatch-store.ts';
 
 const clock = (seconds: number): string =>
   `${Math.floor(seconds / 60)}:${String(Math.floor(seconds % 60)).padStart(2, '0')}`;
@@ -64,9 +65,11 @@ export class CwStopwatch extends LitElement {
   @state() private person = '';
   @state() private now = Date.now();
   private tick: ReturnType<typeof setInterval> | undefined;
+  private unwatch: () => void = () => {};
 
   override connectedCallback(): void {
     super.connectedCallback();
+    if (this.hasUpdated) this.listen();
     this.tick = setInterval(() => {
       if (this.kept.running.length > 0) this.now = Date.now();
     }, 1000);
@@ -75,24 +78,36 @@ export class CwStopwatch extends LitElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     clearInterval(this.tick);
+    this.unwatch();
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('cell')) this.kept = takenFor(this.cell);
+    if (!changed.has('cell')) return;
+    this.kept = takenFor(this.cell);
+    this.listen();
+  }
+
+  private listen(): void {
+    this.unwatch();
+    this.unwatch = watchTaken(this.cell, (kept) => {
+      this.kept = kept;
+      tell(this, 'cw-change', { value: kept });
+    });
   }
 
   private keep(kept: Kept): void {
-    this.kept = kept;
+    const all = keepTaken(this.cell, kept);
+    this.kept = all ?? kept;
     this.now = Date.now();
-    if (!keepTaken(this.cell, kept))
+    if (all === null)
       say('This browser keeps nothing: save the times before you close the page.', { kind: 'wrong' });
-    tell(this, 'cw-change', { value: kept });
+    tell(this, 'cw-change', { value: this.kept });
   }
 
   private begin(): void {
     const step = this.step === '' ? this.steps()[0]!.value : this.step;
     const piece: Running = {
-      id: crypto.randomUUID(),
+      id: newId(),
       step,
       product: this.product || null,
       person: this.person || null,
