@@ -1,12 +1,13 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { wordOf, type Page } from '../pages/page.ts';
 import { tell } from '../parts/events.ts';
 import '../parts/notice.ts';
 import { base } from '../parts/style.ts';
 import { Watch } from '../store/value.ts';
 import { addressOf } from './route.ts';
-import { theme, turnTheme } from './theme.ts';
+import './keys-dialog.ts';
+import { theme, themeWords, turnTheme } from './theme.ts';
 
 /**
  * `<cw-shell .pages=${pages} page="compare" name="The demo shop" canUndo>page</cw-shell>`: the line of words
@@ -144,6 +145,7 @@ export class CwShell extends LitElement {
   @property({ type: Boolean }) canUndo = false;
   @property({ type: Boolean }) canRedo = false;
   @property() undoWords = '';
+  @state() private keys = false;
   private readonly watch = new Watch(this, theme);
 
   override connectedCallback(): void {
@@ -186,7 +188,15 @@ export class CwShell extends LitElement {
           <span class="acts" role="group" aria-label="This cell">
             ${this.word('undo', 'undo', !this.canUndo, this.undoWords === '' ? 'Undo' : `Undo: ${this.undoWords}`)}${this.word('redo', 'redo', !this.canRedo)}
             ${this.word('open', 'open')}${this.word('save', 'save')}${this.word('share', 'share')}
-            <button type="button" @click=${turnTheme}>light or dark</button>
+            <button
+              type="button"
+              title="Light, dark, or as the system has it"
+              aria-label=${`Screen: ${themeWords(theme.get())}. Change`}
+              @click=${turnTheme}
+            >
+              ${themeWords(theme.get())}
+            </button>
+            <button type="button" title="Keys" aria-label="Keys" @click=${() => (this.keys = true)}>?</button>
           </span>
         </div>
         <div class="line">
@@ -205,6 +215,7 @@ export class CwShell extends LitElement {
         </div>
       </header>
       <main id="main" tabindex="-1"><slot></slot></main>
+      <cw-keys ?open=${this.keys} @cw-close=${() => (this.keys = false)}></cw-keys>
       <cw-notices></cw-notices>`;
   }
 
@@ -229,14 +240,15 @@ export class CwShell extends LitElement {
   };
 
   private readonly key = (event: KeyboardEvent): void => {
+    // In a field that is being written, undo is the field's own, and a question mark is a question mark.
+    const writing = event
+      .composedPath()
+      .some((one) => one instanceof HTMLInputElement || one instanceof HTMLTextAreaElement);
+    if (event.key === '?' && !writing) this.keys = true;
     if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
     const act = { z: event.shiftKey ? 'redo' : 'undo', y: 'redo', o: 'open', s: 'save' }[
       event.key.toLowerCase()
     ];
-    // In a field that is being written, undo is the field's own.
-    const writing = event
-      .composedPath()
-      .some((one) => one instanceof HTMLInputElement || one instanceof HTMLTextAreaElement);
     if (act === undefined || (writing && (act === 'undo' || act === 'redo'))) return;
     event.preventDefault();
     this.act(act);

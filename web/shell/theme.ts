@@ -1,7 +1,7 @@
 /** Light, dark, or as the system has it; kept for the next visit where the browser lets us. */
 import { Value } from '../store/value.ts';
+import { nextTheme, type Theme } from './next-theme.ts';
 
-export type Theme = 'system' | 'light' | 'dark';
 const KEY = 'clampwright-theme';
 
 function kept(): Theme {
@@ -31,10 +31,10 @@ theme.subscribe((value) => {
   }
 });
 
-/** From what is seen now to the other. */
+/** Light, dark, as the system has it, and round again; the first press always shows something else. */
 export function turnTheme(): void {
-  const dark =
-    theme.get() === 'dark' ||
-    (theme.get() === 'system' && matchMedia('(prefers-color-scheme: dark)').matches);
-  theme.set(dark ? 'light' : 'dark');
+  theme.set(nextTheme(theme.get(), matchMedia('(prefers-color-scheme: dark)').matches));
 }
+
+const WORDS: Record<Theme, string> = { system: 'as the system', light: 'light', dark: 'dark' };
+export const themeWords = (now: Theme): string => WORDS[now];
