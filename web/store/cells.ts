@@ -40,6 +40,7 @@ export class Cells {
     this.shelf = shelf;
     this.tabs = tabs;
     this.current = new Value(store);
+    this.entriesOf(store);
     this.keeper = new Value(this.keeperOf(store, record));
   }
 
@@ -114,9 +115,13 @@ export class Cells {
     };
   }
 
-  private keeperOf(store: CellStore, record: CellRecord): Keeper {
+  private entriesOf(store: CellStore): void {
     const { shelf, tabs } = this;
     store.entries = new Entries({ cell: store.id, shelf, told: () => tabs.entries(store.id) });
+  }
+
+  private keeperOf(store: CellStore, record: CellRecord): Keeper {
+    const { shelf, tabs } = this;
     return new Keeper({
       store,
       shelf,
@@ -164,6 +169,7 @@ export class Cells {
   private async take(record: CellRecord): Promise<void> {
     const store = await CellStore.inTurns(record.id, record);
     await this.keeper.get().close();
+    this.entriesOf(store);
     this.keeper.set(this.keeperOf(store, record));
     this.current.set(store);
     await this.takeLeft();
@@ -189,6 +195,7 @@ export class Cells {
     }
     this.shelf = shelf;
     this.follow(shelf);
+    await store.entries.moveTo(shelf);
     const now = await shelf.read(store.id);
     this.keeper.set(this.keeperOf(store, now ?? { ...recordOf(store.id, null), ...store.state }));
     // Somebody may have gone on typing meanwhile.

@@ -22,7 +22,7 @@ export class Entries {
   /** False until the database was asked for the first time. */
   readonly read = new Value(false);
   private readonly cell: string;
-  private readonly shelf: Shelf;
+  private shelf: Shelf;
   private readonly told: () => void;
   private running: Promise<void>;
 
@@ -56,6 +56,20 @@ export class Entries {
     });
     this.running = done.then(() => {});
     return done;
+  }
+
+  /** Sets something aside that was meant to become entries; false where it cannot be kept there. */
+  setAside(name: string, value: unknown): Promise<boolean> {
+    return this.shelf.setAside([thingOf(name, value)]).then(
+      () => this.shelf.lasting,
+      () => false,
+    );
+  }
+
+  /** The browser keeps things after all: what was added meanwhile is there already. */
+  moveTo(shelf: Shelf): Promise<void> {
+    this.shelf = shelf;
+    return this.look();
   }
 
   /** Another tab has added some. */

@@ -1,24 +1,93 @@
-/** The log of a cell, kept in this browser where it lets us; the same file as the command line's. */
-import { readLog, type LogBook } from '../../../src/timing/log-book.ts';
+/**
+ * The log of a cell: the entries of its days as this browser keeps them, each a record of its own that is
+ * only ever added. Saved and opened it is the same file as the command line's.
+ */
+import { newestOf, readBook, writeBook } from '../../../src/book/book.ts';
+import { readEntry, type Entry } from '../../../src/book/entry.ts';
+import { nextEntry } from '../../../src/book/next-entry.ts';
+import { sameJson } from '../../../src/scenario/merge-patch.ts';
+import { VERSION } from '../../../src/report/version.ts';
+import { contentsOfDay, logOfBook, type LogBook, type LogDay } from '../../../src/timing/log-book.ts';
+import { readOlderLog } from '../../../src/timing/older-log.ts';
+import type { CellStore } from '../../store/cell-store.ts';
+import type { KeptEntry } from '../../store/database.ts';
+import { newId } from '../../store/shelf.ts';
 
-const keyOf = (cell: string): string => `clampwright-log ${cell}`;
+export const LOG_FILE = 'clampwright-log.jsonl';
 
-export function logFor(cell: string): LogBook | null {
-  try {
-    const text = localStorage.getItem(keyOf(cell));
-    const read = text === null ? null : readLog(text);
-    return read?.kind === 'fine' ? read.log : null;
-  } catch {
-    return null;
-  }
+const read = new WeakMap<KeptEntry[], Entry[]>();
+
+/** Those that this version can read; the others are kept all the same. */
+function entriesOf(store: CellStore): Entry[] {
+  const kept = store.entries.all.get();
+  const before = read.get(kept);
+  if (before !== undefined) return before;
+  const entries = kept.flatMap((one): Entry[] => {
+    const reading = readEntry(one);
+    return reading.kind === 'fine' ? [reading.entry] : [];
+  });
+  read.set(kept, entries);
+  return entries;
 }
 
-/** False where this browser keeps nothing, or has no room. */
-export function keepLog(cell: string, log: LogBook): boolean {
+export const logFor = (store: CellStore): LogBook => logOfBook(entriesOf(store), store.name);
+
+/** Adds what is newly said of a day; false where it lasts only as long as this page. */
+export async function keepDay(store: CellStore, day: LogDay): Promise<boolean> {
+  const said = contentsOfDay(day).filter(({ kind, content }) => {
+    const newest = newestOf(entriesOf(store), day.date, kind);
+    return newest === null || !sameJson(newest.content, content);
+  });
+  if (said.length === 0) return true;
+  const entries = said.map((one) =>
+    nextEntry(entriesOf(store), day.date, one, {
+      id: newId(),
+      now: Date.now(),
+      offset: -new Date().getTimezoneOffset(),
+      by: `clampwright ${VERSION}`,
+      cell: store.name,
+    }),
+  );
+  return (await store.entries.add(entries as KeptEntry[])).kind === 'kept';
+}
+
+export const logText = (store: CellStore): string => writeBook(store.entries.all.get() as unknown as Entry[]);
+
+export type OpenedLog =
+  | { kind: 'no log' }
+  /** `added`: entries not here before. `unread`: what of it could not be read, in words. */
+  | { kind: 'joined'; added: number; unread: string[] };
+
+/** Joins a saved log, of either form, with what is here: nothing that is here is lost. */
+export async function joinLog(store: CellStore, text: string): Promise<OpenedLog> {
+  const { entries, unread } = entriesIn(text);
+  if (entries.length === 0) return { kind: 'no log' };
+  const there = new Set(store.entries.all.get().map(({ id }) => id));
+  await store.entries.add(entries as KeptEntry[]);
+  return { kind: 'joined', added: entries.filter(({ id }) => !there.has(id)).length, unread };
+}
+
+function entriesIn(text: string): { entries: Entry[]; unread: string[] } {
+  const older = readOlderLog(text);
+  if (older.kind === 'older log') return older;
+  const { entries, unread, tail } = readBook(new TextEncoder().encode(text));
+  const lines = unread.map(({ line, why }) => `line ${line}: ${why}`);
+  return { entries, unread: tail === null ? lines : [...lines, 'the last line was cut off'] };
+}
+
+/** A log as versions before 0.2 kept it comes in once; what of it cannot be read is set aside. */
+export async function bringOlder(store: CellStore): Promise<void> {
+  const key = `clampwright-log ${store.id}`;
   try {
-    localStorage.setItem(keyOf(cell), JSON.stringify(log));
-    return true;
+    const text = localStorage.getItem(key);
+    if (text === null) return;
+    const { entries, unread } = entriesIn(text);
+    const kept = entries.length === 0 || (await store.entries.add(entries as KeptEntry[])).kind === 'kept';
+    const aside =
+      (entries.length > 0 && unread.length === 0) ||
+      (await store.entries.setAside(`“${store.name}”: the log`, text));
+    if (kept && aside) localStorage.removeItem(key);
   } catch {
-    return false;
+    // No small store: no older log in it.
   }
 }

@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { isDay } from '../../../src/book/calendar-day.ts';
 import type { Block } from '../../../src/document/document.ts';
 import { logPage, whyPage } from '../../../src/report/log-page.ts';
 import { weeksPicture, weeksTable, type Weeks } from '../../../src/charts/index.ts';
@@ -9,14 +10,7 @@ import { baseCase, settingsOf } from '../../../src/study/from-scenario.ts';
 import { runStudy } from '../../../src/study/study.ts';
 import { summarize } from '../../../src/study/summary.ts';
 import { driftsOf } from '../../../src/timing/drift.ts';
-import {
-  emptyLog,
-  readLog,
-  timesOfBook,
-  withDay,
-  type LogBook,
-  type LogDay,
-} from '../../../src/timing/log-book.ts';
+import { timesOfBook, type LogBook, type LogDay } from '../../../src/timing/log-book.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/number.ts';
@@ -29,14 +23,14 @@ import { blocks, blockStyle } from '../brief/blocks.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
-import { keepLog, logFor } from './kept.ts';
+import { bringOlder, joinLog, keepDay, LOG_FILE, logFor, logText } from './kept.ts';
 
 /** The day by the clock on the wall here; Swedish writes it as a file does. */
 const today = (): string => new Date().toLocaleDateString('sv-SE');
 const FORECAST_SHIFTS = 1000;
 /** A million events are about sixty million bytes. */
 const MOST_RECORD = 200_000_000;
-const DATE = /^\d{4}-\d{2}-\d{2}$/;
+const entriesInWords = (count: number): string => (count === 1 ? 'One entry' : `${count} entries`);
 
 /** While the log is empty: how it comes to say something. */
 const HOW: Block[] = [
@@ -73,9 +67,9 @@ export class CwLog extends LitElement implements PageElement {
     `,
   ];
   readonly page: PageController = new PageController(this, {
-    opened: (store) => (this.log = logFor(store.id) ?? emptyLog(store.name)),
+    opened: (store) => void bringOlder(store),
+    watched: (store) => [store.scenario, store.reading, store.entries.all],
   });
-  @state() private log: LogBook = emptyLog('');
   @state() private date = today();
   private readonly forecast = this.page.live<LogDay>();
   /** Of reading a record of events; null when none is read. */
@@ -89,15 +83,19 @@ export class CwLog extends LitElement implements PageElement {
     this.lists.close();
   }
 
-  private keep(log: LogBook): void {
-    this.log = log;
-    if (!keepLog(this.page.store.id, log))
+  /** What this tab and all others have said of the days. */
+  private get log(): LogBook {
+    return logFor(this.page.store);
+  }
+
+  private async keep(day: LogDay): Promise<void> {
+    if (!(await keepDay(this.page.store, day)))
       say('This browser keeps nothing: save the log before you close the page.', { kind: 'wrong' });
   }
 
   private put(day: Partial<LogDay>): void {
-    if (!DATE.test(this.date)) return;
-    this.keep(withDay(this.log, { date: this.date, ...day }));
+    if (!isDay(this.date)) return;
+    void this.keep({ date: this.date, ...day });
   }
 
   /** A forecast of the cell as it stands, made now and kept for the day named. */
@@ -128,7 +126,7 @@ export class CwLog extends LitElement implements PageElement {
             chance: one.target?.chance.estimate ?? null,
           },
         };
-        this.keep(withDay(this.log, day));
+        void this.keep(day);
         show(day);
       },
     });
@@ -152,7 +150,7 @@ export class CwLog extends LitElement implements PageElement {
         if (unread.rows > 0)
           say(`${unread.rows} rows were not read; the first: ${unread.first}`, { kind: 'wrong' });
         if (events === 0) return;
-        this.keep(withDay(this.log, { date, good: day.good, times }));
+        void this.keep({ date, good: day.good, times });
         show({ date, why: await whyMissed(scenario, { ...day, pace }, runner, signal) });
       },
     });
@@ -160,12 +158,19 @@ export class CwLog extends LitElement implements PageElement {
   }
 
   private async openLog(): Promise<void> {
-    const chosen = await chooseFile('.json,application/json');
+    const chosen = await chooseFile('.jsonl,.json,application/json');
     if (chosen.kind === 'wrong') say(chosen.message, { kind: 'wrong' });
     if (chosen.kind !== 'fine') return;
-    const read = readLog(chosen.text);
-    if (read.kind === 'fine') this.keep(read.log);
-    else say(`This is no log: ${read.faults[0]!}`, { kind: 'wrong' });
+    const joined = await joinLog(this.page.store, chosen.text);
+    if (joined.kind === 'no log')
+      return void say(`“${chosen.name}” holds nothing of a log.`, { kind: 'wrong' });
+    const { added, unread } = joined;
+    say(`${added === 0 ? 'Nothing in it is new' : `${entriesInWords(added)} added`}; what was here stays.`);
+    if (unread.length > 0)
+      say(
+        `Not read, and still in the file: ${unread[0]!}${unread.length > 1 ? `, and ${unread.length - 1} more` : ''}.`,
+        { kind: 'wrong' },
+      );
   }
 
   protected override render(): TemplateResult {
@@ -230,7 +235,9 @@ export class CwLog extends LitElement implements PageElement {
 
   private controls(scenario: Scenario, log: LogBook): TemplateResult {
     const day = log.days.find((one) => one.date === this.date);
-    const wrong = DATE.test(this.date) ? '' : 'Write the day as YYYY-MM-DD, for example 2027-03-05.';
+    const wrong = isDay(this.date)
+      ? ''
+      : 'Write a day that the calendar has as YYYY-MM-DD, for example 2027-03-05.';
     return html`<cw-text
         label="The day"
         .value=${this.date}
@@ -271,7 +278,7 @@ export class CwLog extends LitElement implements PageElement {
         <button type="button" @click=${() => void this.openLog()}>open a log</button>
         <button
           type="button"
-          @click=${() => saveFile('clampwright-log.json', `${JSON.stringify(log, null, 2)}\n`)}
+          @click=${() => saveFile(LOG_FILE, logText(this.page.store), 'application/jsonl')}
         >
           save the log
         </button>

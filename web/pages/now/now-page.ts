@@ -21,7 +21,7 @@ import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
 import { countForm, countStyle } from './count-form.ts';
-import { countFor, keepCount } from './kept.ts';
+import { countFor, keepCount, watchCount } from './kept.ts';
 
 interface Answer {
   forecast: Forecast;
@@ -82,7 +82,10 @@ export class CwNow extends LitElement implements PageElement {
     `,
   ];
   readonly page: PageController = new PageController(this, {
-    opened: () => (this.now = null),
+    opened: () => {
+      this.now = null;
+      this.listen();
+    },
     ask: (scenario) => this.ask(scenario),
   });
   @state() private now: NowState | null = null;
@@ -90,6 +93,7 @@ export class CwNow extends LitElement implements PageElement {
   @state() private handing = false;
   private readonly live = this.page.live<Answer>();
   private faults: string[] = [];
+  private unwatch: () => void = () => {};
 
   private ask(scenario: Scenario): void {
     if (this.now === null) {
@@ -119,6 +123,25 @@ export class CwNow extends LitElement implements PageElement {
         });
       },
     });
+  }
+
+  /** Counted on in another tab: this one goes on from there. */
+  private listen(): void {
+    this.unwatch();
+    this.unwatch = watchCount(this.page.store.id, ({ now, note }) => {
+      this.now = now;
+      this.note = note;
+    });
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    if (this.hasUpdated) this.listen();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.unwatch();
   }
 
   private set(now: NowState, note = this.note): void {
