@@ -100,7 +100,7 @@ export class Cells {
       this.onAside([thing]);
     });
     for (const ms of LOOK_AGAIN) setTimeout(() => void this.takeLeft(), ms);
-    remember(this.current.get().id);
+    if (this.lasting) remember(this.current.get().id);
   }
 
   private leave(): void {
@@ -174,18 +174,32 @@ export class Cells {
     this.current.set(store);
     await this.takeLeft();
     this.tabs.at(store.id);
-    remember(store.id);
+    if (this.lasting) remember(store.id);
     await this.refresh();
   }
 
-  /** The browser keeps things after all: what was done here meanwhile goes where the others are. */
+  /**
+   * The browser keeps things after all: what was done here meanwhile goes where the others are. Where nothing
+   * was done, the cell that was at hand last comes back.
+   */
   private async moveTo(shelf: Shelf): Promise<void> {
     const [memory, store] = [this.shelf, this.current.get()];
     await this.keeper.get().close();
+    const touched = (one: CellStore | CellRecord): boolean =>
+      one instanceof CellStore
+        ? one.canUndo || one.entries.all.get().length > 0 || Object.keys(one.typed.get()).length > 0
+        : one.history.past.length > 0;
+    const before = touched(store) ? null : await lastAtHand(shelf).catch(() => null);
+    if (before !== null && !touched(store)) {
+      this.shelf = shelf;
+      this.follow(shelf);
+      await this.take(before.record);
+      return this.onLasting();
+    }
     try {
       for (const { id } of await memory.list()) {
         const record = await memory.read(id);
-        if (record === undefined || !(record.id === store.id || record.history.past.length > 0)) continue;
+        if (record === undefined || !(record.id === store.id || touched(record))) continue;
         await shelf.update(id, (now) => now ?? record);
         await shelf.addEntries(id, await memory.entries(id));
       }
@@ -201,6 +215,7 @@ export class Cells {
     // Somebody may have gone on typing meanwhile.
     this.keeper.get().writeAgain();
     await this.refresh();
+    remember(store.id);
     this.onLasting();
   }
 
