@@ -61,7 +61,7 @@ export interface ExtraGain {
   name: string;
   constraint: string;
   price: number | null;
-  /** Good units a day; the ranges of all extras hold together. */
+  /** Good units a shift; the ranges of all extras hold together. */
   gain: Interval;
 }
 

@@ -154,8 +154,8 @@ export function howSureSentence(progress: Progress, count: number, half: number,
  * Marks a sentence as one that further runs may change: "So far, after 60 shifts: a third clamp set ...".
  * Proper names keep their capital.
  */
-export function soFar(sentence: string, count: number): string {
-  return `So far, after ${counted(count, 'shift')}: ${/^(An?|The|One|None|No|All|At|It|What|Nine|Whether|With|Without|Nothing|Overtime) /.test(sentence) ? inSentence(sentence) : sentence}`;
+export function soFar(sentence: string, count: number, inARow = 1): string {
+  return `So far, after ${runsOf(count, inARow)}: ${/^(An?|The|One|None|No|All|At|It|What|Nine|Whether|With|Without|Nothing|Overtime) /.test(sentence) ? inSentence(sentence) : sentence}`;
 }
 
 /**

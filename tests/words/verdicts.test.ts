@@ -102,6 +102,7 @@ describe('how sure', () => {
   });
 
   test('marks what is so far', () => {
+    expect(soFar('Nothing is known.', 60, 3)).toBe('So far, after 60 runs of 3 shifts: nothing is known.');
     expect(soFar('A third clamp set adds 3.1 units a shift (2.8 to 3.4).', 60)).toBe(
       'So far, after 60 shifts: a third clamp set adds 3.1 units a shift (2.8 to 3.4).',
     );

@@ -105,7 +105,7 @@ function pairWords({ base }: Input, pair: PairSummary, study: StudySummary, opti
   );
   return study.kind === 'final'
     ? `${words} ${paybackWords(base, chosen.price, pair)}`.trim()
-    : soFar(words, study.count);
+    : soFar(words, study.count, pair.good.inARow);
 }
 
 function changeWords({ base }: Input, id: string): string {

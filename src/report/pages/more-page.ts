@@ -93,12 +93,13 @@ function answerWords(answer: OneMoreAnswer): Block[] {
   if (verdict === null) {
     return [
       text(
-        `PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence({ kind: 'thing', words: nth(answer) }, gain), study.count)}`,
+        `PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence({ kind: 'thing', words: nth(answer) }, gain), study.count, gain.inARow)}`,
       ),
       text(
         soFar(
           differenceSentence({ kind: 'thing', words: `${nth(answer, 2)} on top of that` }, nextGain),
           study.count,
+          nextGain.inARow,
         ),
       ),
     ];

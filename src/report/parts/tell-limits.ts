@@ -88,7 +88,7 @@ function headlineOf({ study, rows, constraint }: OneMoreOfEach, matters: number)
   );
   if (study.kind !== 'final')
     return [
-      `PARTIAL: stopped by hand, so nothing is named as what holds you back. ${soFar(gains, study.count)}`,
+      `PARTIAL: stopped by hand, so nothing is named as what holds you back. ${soFar(gains, study.count, best.gain.inARow)}`,
     ];
   return [`${holdsBackSentence(constraint, matters)} ${gains}`];
 }

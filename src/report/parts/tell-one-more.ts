@@ -64,7 +64,7 @@ function headlineOf(one: OneMoreAnswer, nth: string): string[] {
   if (study.count === 0) return [NOTHING_RUN];
   if (verdict === null)
     return [
-      `PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence(subject, gain), study.count)}`,
+      `PARTIAL: stopped by hand, so no verdict is given. ${soFar(differenceSentence(subject, gain), study.count, gain.inARow)}`,
     ];
   const first = differenceSentence(subject, gain, { kind: 'units' }, matters);
   if (!Number.isFinite(gain.half)) return [first];

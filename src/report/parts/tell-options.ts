@@ -75,7 +75,7 @@ function headlineOf(
   const ids = idsOf(study);
   const gain = between(study.pairs, BASE, leading);
   const gains = differenceSentence(subject, gain, { kind: 'units' }, matters);
-  if (study.kind !== 'final') return [`PARTIAL: stopped by hand. ${soFar(gains, study.count)}`];
+  if (study.kind !== 'final') return [`PARTIAL: stopped by hand. ${soFar(gains, study.count, gain.inARow)}`];
   if (ids.length === 1) return [gains];
   if (gain.low < matters)
     return [

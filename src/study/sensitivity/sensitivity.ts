@@ -26,7 +26,7 @@ export interface MovedAnswer {
   name: string;
   words: string;
   /**
-   * By how much the answer shifts, and where it then lies, good units a day; the ranges of all moves hold
+   * By how much the answer shifts, and where it then lies, good units a shift; the ranges of all moves hold
    * together.
    */
   shift: Interval;

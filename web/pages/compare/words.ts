@@ -25,7 +25,7 @@ export function answerWords(scenario: Scenario, id: string, option: Option, stud
     { kind: 'units' },
     differenceThatMatters(scenario),
   );
-  return study.kind === 'partial' ? soFar(words, study.count) : words;
+  return study.kind === 'partial' ? soFar(words, study.count, pair.good.inARow) : words;
 }
 
 /** What holds the cell back with the option, once that was tried to the end. */

@@ -19,7 +19,7 @@ export function answerWords(each: OneMoreOfEach | null, matters: number): string
   if (each === null || best === undefined || each.study.count < 2) return 'The first shifts are being run.';
   if (each.study.kind === 'final')
     return `${holdsBackSentence(each.constraint, matters)} ${gainWords(best, matters)}`;
-  return soFar(gainWords(best, matters), each.study.count);
+  return soFar(gainWords(best, matters), each.study.count, best.gain.inARow);
 }
 
 /** What the constraint becomes after the best one more. */
