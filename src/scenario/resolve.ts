@@ -18,7 +18,7 @@ export { nameOf } from './resolving/names.ts';
 export { resolveLimits, resolveMoney, resolveOption, resolvePlant } from './resolving/plant.ts';
 export { benchesOf, benchOf } from './resolving/steps.ts';
 export { taskOf } from './resolving/tasks.ts';
-export { carriedOf, intakeOf } from './resolving/units.ts';
+export { carriedOf, holdOf, intakeOf } from './resolving/units.ts';
 
 /**
  * The first shift of a checked scenario, defaults filled in. The shifts that follow: `shiftsOf` (options.ts).

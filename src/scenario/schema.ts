@@ -6,6 +6,7 @@
  * may be left out; the value that then holds is given in the field's description and filled in by `resolve`
  * (resolve.ts), never here, so that a small file stays small when it is saved again.
  */
+import { DEFAULTS } from './defaults.ts';
 import { minutes, positiveMinutes } from '../duration/entries.ts';
 import { timeSchema } from '../duration/time.ts';
 import { z } from '../zod.ts';
@@ -448,7 +449,7 @@ export const scenarioSchema = z.strictObject({
         .min(1)
         .max(99.9)
         .optional()
-        .describe('Chance asked of a promise, per cent. Default 80.'),
+        .describe(`Chance asked of a promise, per cent. Default ${DEFAULTS.study.promise}.`),
     })
     .optional(),
   options: z

@@ -1,4 +1,5 @@
 /** The inside of the worker that reads lists. */
+import { resolve } from '../../src/scenario/resolve.ts';
 import { dayOfEvents } from '../../src/today/day-of-events.ts';
 import { timesOfEvents } from '../../src/timing/event-times.ts';
 import { readEvents } from '../../src/timing/events-csv.ts';
@@ -60,7 +61,7 @@ function headOf(from: Table): ListHead {
 
 async function events({ source, scenario, date }: EventsQuestion, tell: Tell): Promise<EventsAnswer> {
   tell({ kind: 'rows' });
-  const read = readEvents(await textOf(source), scenario.shift?.start ?? '06:00');
+  const read = readEvents(await textOf(source), resolve(scenario).start);
   tell({ kind: 'times', rows: read.events.length });
   const { observations } = timesOfEvents(read.events, date);
   return {

@@ -71,7 +71,7 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
         ...shiftTables(study.cases[0]!.shifts[index]!, shift),
       ]),
       ...(shifts.length === 1 ? [] : [{ kind: 'heading' as const, level: 2 as const, text: 'All shifts' }]),
-      figuresTable(one, shifts.length, scenario.money?.currency ?? '$'),
+      figuresTable(one, shifts.length, resolvePlant(scenario).money.currency),
       ...(each === null || each.study.kind !== 'final'
         ? []
         : eachTable(

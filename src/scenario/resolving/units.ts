@@ -59,6 +59,10 @@ export const resolveCarried = (unit: CarryOver, after: After): ResolvedCarried =
 export const carriedOf = (shift: Pick<ResolvedShift, 'start'>, unit: CarryOver): ResolvedCarried =>
   resolveCarried(unit, (clock) => minutesAfter(shift.start, clock));
 
+/** The same for a hold. */
+export const holdOf = (shift: Pick<ResolvedShift, 'start'>, hold: Hold): ResolvedHold =>
+  resolveHold(hold, (clock) => minutesAfter(shift.start, clock));
+
 export const resolveHold = (hold: Hold, after: After): ResolvedHold => ({
   before: hold.before,
   until: after(hold.until),

@@ -14,6 +14,7 @@ import { printSize, toHtml } from '../../../src/document/document-html.ts';
 import { toMarkdown } from '../../../src/document/document-markdown.ts';
 import { counted, inSentence, ordinal, singular, withArticle } from '../../../src/words/words.ts';
 import { resolvePlant } from '../../../src/scenario/resolve.ts';
+import { plantOf, shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
@@ -130,7 +131,7 @@ export class CwBrief extends LitElement implements PageElement {
       ? this.words.question
       : choicesOf(scenario)[0]!.value;
     if (chosen === 'options')
-      return { kind: 'options', ids: shownOf(this.page.store.id, scenario.options ?? {}) };
+      return { kind: 'options', ids: shownOf(this.page.store.id, plantOf(scenario).options) };
     return chosen === 'limits'
       ? { kind: 'limits' }
       : { kind: 'one more', gear: chosen.slice('gear '.length) };
@@ -180,7 +181,7 @@ export class CwBrief extends LitElement implements PageElement {
     const running = html`<cw-progress
         running
         .half=${look === null ? NaN : halfOf(look)}
-        .wanted=${scenario.study?.precision ?? 0.25}
+        .wanted=${plantOf(scenario).study.precision}
         .shifts=${look?.count ?? 0}
       ></cw-progress>
       <p class="muted small stage" role="status">${STAGES[this.stage]}</p>`;
@@ -295,17 +296,16 @@ const countOf = ({ answer }: BriefData): number => {
 
 /** Gear that stays with the unit (clamp sets) comes first. */
 function choicesOf(scenario: Scenario): { value: string; label: string }[] {
-  const taken = Object.values(scenario.steps)
-    .flatMap((step) => step.takes ?? [])
-    .map(({ gear }) => gear);
-  const gear = Object.entries(scenario.gear ?? {}).sort(
-    ([a], [b]) => Number(taken.includes(b)) - Number(taken.includes(a)),
-  );
-  const options = Object.keys(scenario.options ?? {}).length;
+  const shift = shiftOf(scenario);
+  const taken = shift.steps.flatMap((step) => step.takes).map(({ gear }) => gear);
+  const gear = shift.gear
+    .filter((one) => one.kind === 'gear')
+    .sort((a, b) => Number(taken.includes(b.id)) - Number(taken.includes(a.id)));
+  const options = plantOf(scenario).options.length;
   return [
-    ...gear.map(([id, one]) => ({
-      value: `gear ${id}`,
-      label: `What does ${withArticle(`${ordinal(one.count + 1)} ${singular(inSentence(one.name ?? id))}`)} do?`,
+    ...gear.map((one) => ({
+      value: `gear ${one.id}`,
+      label: `What does ${withArticle(`${ordinal(one.count + 1)} ${singular(inSentence(one.name))}`)} do?`,
     })),
     ...(options === 0
       ? []

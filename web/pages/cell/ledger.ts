@@ -1,6 +1,7 @@
 /** Everything else of the cell in a few words a line; each line opens what stands behind it. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { counted, listed, plain } from '../../../src/words/words.ts';
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { isWait, spotKey, type Spot } from './cell-data.ts';
 import type { Kind } from './references.ts';
@@ -19,7 +20,7 @@ interface Section {
 }
 
 export function sectionsOf(scenario: Scenario): Section[] {
-  const currency = scenario.money?.currency ?? '$';
+  const currency = scenario.money?.currency ?? DEFAULTS.money.currency;
   return [
     {
       heading: 'The crew',
@@ -125,7 +126,9 @@ function hours(scenario: Scenario, id: string): string[] {
   return [
     ...(from === undefined && to === undefined
       ? []
-      : [`${from ?? scenario.shift?.start ?? '06:00'} to ${to ?? scenario.shift?.end ?? '14:30'}`]),
+      : [
+          `${from ?? scenario.shift?.start ?? DEFAULTS.shift.start} to ${to ?? scenario.shift?.end ?? DEFAULTS.shift.end}`,
+        ]),
     ...(away.length === 0 ? [] : [`away ${away.length === 1 ? 'once' : `${away.length} times`}`]),
     ...(attendance?.percent === 0 ? ['out'] : []),
   ];

@@ -1,5 +1,6 @@
 /** The day: the shift, what comes in, what stands there already, what is on hold, and what leaves. */
 import { html, nothing, type TemplateResult } from 'lit';
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { CarryOver, Intake, Scenario } from '../../../src/scenario/schema.ts';
 import { handsSteps } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
@@ -19,7 +20,7 @@ const product = (fields: Fields, scenario: Scenario, at: At): TemplateResult | t
 export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const at = (...keys: At): At => ['shift', ...keys];
   const overtime = scenario.shift?.overtime?.until ?? 'none';
-  return html` ${fields.clock(at('start'), 'Starts', { otherwise: '06:00' })}${fields.clock(at('end'), 'Ends', { otherwise: '14:30', hint: 'At or before the start: the next day.' })}
+  return html` ${fields.clock(at('start'), 'Starts', { otherwise: DEFAULTS.shift.start })}${fields.clock(at('end'), 'Ends', { otherwise: DEFAULTS.shift.end, hint: 'At or before the start: the next day.' })}
   ${fields.number(at('target'), 'Good pieces due', { whole: true, usual: 'no number' })}
   ${breakEntries(fields, at('breaks'))}${fields.caution('hours')}
   ${fields.choice(
@@ -30,12 +31,12 @@ export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
       { value: 'target', label: 'until the number is made' },
       { value: 'empty', label: 'until the cell is empty' },
     ],
-    { otherwise: 'none' },
+    { otherwise: DEFAULTS.shift.overtime.until },
   )}
   ${
     overtime === 'none'
       ? nothing
-      : html`${fields.number(at('overtime', 'cap'), 'At most', { unit: 'min', step: 5, otherwise: 60, ruled: true, to: 180 })}
+      : html`${fields.number(at('overtime', 'cap'), 'At most', { unit: 'min', step: 5, otherwise: DEFAULTS.shift.overtime.cap, ruled: true, to: 180 })}
         ${fields.several(
           at('overtime', 'who'),
           'Only these people (nobody ticked: everybody who may)',
@@ -48,7 +49,7 @@ export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
     fields.number(at('tidyUp'), 'Tidying up', {
       unit: 'min',
       step: 5,
-      otherwise: 0,
+      otherwise: DEFAULTS.shift.tidyUp,
       hint: 'No new piece so long before the end.',
     }),
     fields.choice(
@@ -58,14 +59,14 @@ export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
         { value: 'finish', label: 'finished' },
         { value: 'put down', label: 'put down' },
       ],
-      { otherwise: 'finish' },
+      { otherwise: DEFAULTS.shift.atEnd },
     ),
     fields.number(at('allowance'), 'Allowance on all hands times', {
       unit: 'times',
       least: 1,
       most: 3,
       step: 0.01,
-      otherwise: 1,
+      otherwise: DEFAULTS.shift.allowance,
       hint: 'With the breaks entered, common practice is 1.05 to 1.07: the 1.15 of a time standard has breaks in it.',
     }),
   )}`;
@@ -105,13 +106,13 @@ export function intakePanel(fields: Fields, scenario: Scenario): TemplateResult 
   const { intake } = scenario;
   const at = (...keys: At): At => ['intake', ...keys];
   const kind = intake?.kind ?? 'at start';
-  return html` ${fields.choice(['intake', 'kind'], 'Pieces come', KINDS, { otherwise: 'at start', list: true, keep: (value) => fields.change(KINDS.find((one) => one.value === value)!.label, ['intake'], intakeOf(value, intake, scenario.shift?.start ?? '06:00')) })}
+  return html` ${fields.choice(['intake', 'kind'], 'Pieces come', KINDS, { otherwise: DEFAULTS.intake.kind, list: true, keep: (value) => fields.change(KINDS.find((one) => one.value === value)!.label, ['intake'], intakeOf(value, intake, scenario.shift?.start ?? DEFAULTS.shift.start)) })}
   ${
     kind === 'at start'
       ? fields.number(at('units'), 'How many', {
           unit: 'pieces',
           whole: true,
-          otherwise: 60,
+          otherwise: DEFAULTS.intake.units,
           ruled: true,
           keep: (value) =>
             fields.change(`${value ?? 60} pieces at the start`, ['intake'], {
@@ -130,7 +131,7 @@ export function intakePanel(fields: Fields, scenario: Scenario): TemplateResult 
           label: 'Deliveries',
           add: 'one more delivery',
           none: 'None.',
-          make: () => ({ at: scenario.shift?.start ?? '06:00', units: 8 }),
+          make: () => ({ at: scenario.shift?.start ?? DEFAULTS.shift.start, units: 8 }),
           one: (one) =>
             html`${fields.clock([...one, 'at'], 'At')}${fields.number([...one, 'units'], 'Pieces', { whole: true, least: 1, otherwise: 1 })}
             ${more('more', product(fields, scenario, one), fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }), fields.toggle([...one, 'rush'], 'Rush: always first'), fields.text([...one, 'name'], 'Called'))}`,
@@ -142,7 +143,11 @@ export function intakePanel(fields: Fields, scenario: Scenario): TemplateResult 
       ? nothing
       : more(
           'late, or no room',
-          fields.number(at('late'), 'Everything comes later by', { unit: 'min', step: 10, otherwise: 0 }),
+          fields.number(at('late'), 'Everything comes later by', {
+            unit: 'min',
+            step: 10,
+            otherwise: DEFAULTS.intake.late,
+          }),
           fields.choice(
             at('whenFull'),
             'When the first rack is full',
@@ -150,7 +155,7 @@ export function intakePanel(fields: Fields, scenario: Scenario): TemplateResult 
               { value: 'hold', label: 'it waits outside' },
               { value: 'divert', label: 'it goes elsewhere' },
             ],
-            { otherwise: 'hold' },
+            { otherwise: DEFAULTS.intake.whenFull },
           ),
         )
   }`;
@@ -278,8 +283,8 @@ export function outRackPanel(fields: Fields, scenario: Scenario): TemplateResult
     ></cw-toggle>
     ${
       there
-        ? html`${fields.number(['outRack', 'size'], 'Pieces on a rack', { whole: true, least: 1, most: 10_000 })}${fields.number(['outRack', 'racks'], 'Racks', { whole: true, least: 1, most: 1000, otherwise: 1 })}
-          ${fields.number(['outRack', 'back'], 'A rack is back after', { unit: 'min', otherwise: 0 })}`
+        ? html`${fields.number(['outRack', 'size'], 'Pieces on a rack', { whole: true, least: 1, most: 10_000 })}${fields.number(['outRack', 'racks'], 'Racks', { whole: true, least: 1, most: 1000, otherwise: DEFAULTS.outRack.racks })}
+          ${fields.number(['outRack', 'back'], 'A rack is back after', { unit: 'min', otherwise: DEFAULTS.outRack.back })}`
         : nothing
     }`;
 }

@@ -1,6 +1,7 @@
 /** What is set once: money, pay rules, limits, skill levels, how sure to be, the file itself. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { isSanding } from '../../../src/scenario/rules/remarks.ts';
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { handsSteps } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
@@ -9,11 +10,11 @@ type At = (string | number)[];
 
 export function moneyPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const at = (...keys: At): At => ['money', ...keys];
-  const currency = scenario.money?.currency ?? '$';
+  const currency = scenario.money?.currency ?? DEFAULTS.money.currency;
   return html` ${fields.number(at('margin'), 'One extra good piece brings in', { unit: currency, most: 1e9, usual: 'not said', hint: 'Material off.' })}
   ${fields.number(at('benchPrice'), 'One more bench costs', { unit: currency, most: 1e9, step: 50, usual: 'not said' })}
   ${fields.text(at('currency'), 'Currency', { most: 8, placeholder: '$' })}
-  ${more('payback', fields.number(at('shiftsPerYear'), 'Shifts a year', { least: 1, most: 2000, otherwise: 240 }), fields.number(at('discount'), 'Money a year from now is worth less by', { unit: '%', most: 100, otherwise: 8, step: 0.5 }))}
+  ${more('payback', fields.number(at('shiftsPerYear'), 'Shifts a year', { least: 1, most: 2000, otherwise: DEFAULTS.money.shiftsPerYear }), fields.number(at('discount'), 'Money a year from now is worth less by', { unit: '%', most: 100, otherwise: DEFAULTS.money.discount, step: 0.5 }))}
   ${more(
     'rules of pay',
     payRule(fields, scenario),
@@ -22,7 +23,7 @@ export function moneyPanel(fields: Fields, scenario: Scenario): TemplateResult {
       least: 1,
       most: 10,
       step: 0.1,
-      otherwise: 1.5,
+      otherwise: DEFAULTS.pay.overtimeFactor,
     }),
     afterRule(fields, scenario, 'weeklyAfter', 'By the week', '40 h a week', 168, 45),
     fields.number(['pay', 'doubleAfter'], 'Double time after', { unit: 'h a day', most: 24, usual: 'never' }),
@@ -31,7 +32,7 @@ export function moneyPanel(fields: Fields, scenario: Scenario): TemplateResult {
       least: 1,
       most: 10,
       step: 0.1,
-      otherwise: 2,
+      otherwise: DEFAULTS.pay.doubleFactor,
     }),
     fields.toggle(['pay', 'seventhDay'], 'The seventh day in a row is paid as overtime, after 8 h double'),
     fields.caution('hours'),
@@ -84,13 +85,13 @@ export function limitsPanel(fields: Fields, scenario: Scenario): TemplateResult 
     ${steps.filter(([id, step]) => isSanding({ id, name: step.name ?? id, kind: 'hands' }) || scenario.limits?.vibration?.[id] !== undefined).map(([id, step]) => vibration(fields, id, step.name ?? id))}
     ${fields.caution('vibration', 'dust')}
     ${more('other steps', ...steps.filter(([id, step]) => !isSanding({ id, name: step.name ?? id, kind: 'hands' }) && scenario.limits?.vibration?.[id] === undefined).map(([id, step]) => vibration(fields, id, step.name ?? id)))}
-    ${fields.number([...place, 'vibrationPoints'], 'Most points of exposure a day in an offered plan', { least: 1, most: 10_000, step: 10, otherwise: 400 })}
+    ${fields.number([...place, 'vibrationPoints'], 'Most points of exposure a day in an offered plan', { least: 1, most: 10_000, step: 10, otherwise: DEFAULTS.limits.vibrationPoints })}
     ${fields.number([...place, 'hoursPerDay'], 'Most hours a day', { unit: 'h', least: 1, most: 24, usual: 'no limit' })}${fields.caution('long hours')}`;
 }
 
 const vibration = (fields: Fields, id: string, name: string): TemplateResult =>
   html`${fields.number(['limits', 'vibration', id], `${name}: vibration of the tool`, { unit: 'm/s²', most: 100, step: 0.5, usual: 'none' })}
-  ${fields.number(['limits', 'trigger', id], `${name}: of the time the trigger is held`, { unit: '%', most: 100, step: 5, otherwise: 100 })}`;
+  ${fields.number(['limits', 'trigger', id], `${name}: of the time the trigger is held`, { unit: '%', most: 100, step: 5, otherwise: DEFAULTS.limits.trigger })}`;
 
 export function levelsPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const levels = ['1, in training', '2, with help', '3, alone', '4, can train others'];
@@ -122,11 +123,11 @@ export function levelsPanel(fields: Fields, scenario: Scenario): TemplateResult 
 }
 
 export const studyPanel = (fields: Fields): TemplateResult =>
-  html` ${fields.number(['study', 'precision'], 'Sure to within', { unit: 'units', least: 0.01, most: 1e6, step: 0.05, otherwise: 0.25, hint: 'Half of this takes about four times as many shifts.' })}
-  ${fields.number(['study', 'difference'], 'A difference matters from', { unit: 'units', least: 0.01, most: 1e6, step: 0.1, otherwise: 0.5 })}
-  ${fields.number(['study', 'promise'], 'A promise is kept on so many shifts of a hundred', { unit: '%', least: 1, most: 99.9, otherwise: 80 })}
-  ${fields.number(['study', 'confidence'], 'Ranges hold so many times in a hundred', { unit: '%', least: 50, most: 99.99, otherwise: 95 })}
-  ${fields.number(['study', 'most'], 'Most shifts tried for each option', { whole: true, least: 30, most: 10_000_000, step: 1000, otherwise: 20_000 })}${fields.caution('forecast')}`;
+  html` ${fields.number(['study', 'precision'], 'Sure to within', { unit: 'units', least: 0.01, most: 1e6, step: 0.05, otherwise: DEFAULTS.study.precision, hint: 'Half of this takes about four times as many shifts.' })}
+  ${fields.number(['study', 'difference'], 'A difference matters from', { unit: 'units', least: 0.01, most: 1e6, step: 0.1, otherwise: DEFAULTS.study.difference })}
+  ${fields.number(['study', 'promise'], 'A promise is kept on so many shifts of a hundred', { unit: '%', least: 1, most: 99.9, otherwise: DEFAULTS.study.promise })}
+  ${fields.number(['study', 'confidence'], 'Ranges hold so many times in a hundred', { unit: '%', least: 50, most: 99.99, otherwise: DEFAULTS.study.confidence })}
+  ${fields.number(['study', 'most'], 'Most shifts tried for each option', { whole: true, least: 30, most: 10_000_000, step: 1000, otherwise: DEFAULTS.study.most })}${fields.caution('forecast')}`;
 
 export const aboutPanel = (fields: Fields): TemplateResult =>
   html` ${fields.text(['name'], 'What this cell is called')}

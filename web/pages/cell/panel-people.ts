@@ -1,5 +1,6 @@
 /** One person: where they stand, what they can do, their hours and pay. */
 import { html, nothing, type TemplateResult } from 'lit';
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Person, Scenario } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { handsSteps } from './cell-data.ts';
@@ -29,16 +30,16 @@ export function personPanel(fields: Fields, scenario: Scenario, id: string): Tem
   }
   ${fields.said(at('covers'))} ${otherSteps(fields, scenario, id, covers)}
   ${skillFields(fields, scenario, id, person)}
-  ${fields.number(at('pay'), 'Pay an hour', { unit: scenario.money?.currency ?? '$', most: 1e9, step: 0.5, otherwise: 0 })}
+  ${fields.number(at('pay'), 'Pay an hour', { unit: scenario.money?.currency ?? DEFAULTS.money.currency, most: 1e9, step: 0.5, otherwise: DEFAULTS.person.pay })}
   ${attendance(fields, at, person)}
   ${more(
     'hours, breaks and times away',
     fields.clock(at('from'), 'Comes at', {
-      usual: scenario.shift?.start ?? '06:00',
+      usual: scenario.shift?.start ?? DEFAULTS.shift.start,
       hint: 'Empty: with the shift.',
     }),
     fields.clock(at('to'), 'Goes at', {
-      usual: scenario.shift?.end ?? '14:30',
+      usual: scenario.shift?.end ?? DEFAULTS.shift.end,
       hint: 'Empty: with the shift.',
     }),
     ownBreaks(fields, scenario, at, person),
@@ -46,9 +47,9 @@ export function personPanel(fields: Fields, scenario: Scenario, id: string): Tem
       label: 'Away on another line',
       add: 'one more time away',
       none: 'Never.',
-      make: () => ({ from: scenario.shift?.start ?? '06:00', to: '08:00' }),
+      make: () => ({ from: scenario.shift?.start ?? DEFAULTS.shift.start, to: '08:00' }),
       one: (one) =>
-        html`${fields.clock([...one, 'from'], 'From')}${fields.clock([...one, 'to'], 'To')}${fields.number([...one, 'payShare'], 'Of that pay borne here', { unit: '%', most: 100, otherwise: 0 })}`,
+        html`${fields.clock([...one, 'from'], 'From')}${fields.clock([...one, 'to'], 'To')}${fields.number([...one, 'payShare'], 'Of that pay borne here', { unit: '%', most: 100, otherwise: DEFAULTS.person.awayPayShare })}`,
     }),
     fields.entries<{ from: string; covers: string[] }>(at('changes'), {
       label: 'Stands elsewhere from a time on',
@@ -77,20 +78,20 @@ export function personPanel(fields: Fields, scenario: Scenario, id: string): Tem
         { value: 'in order', label: 'the first that can begin' },
         { value: 'oldest', label: 'what has waited longest' },
       ],
-      { otherwise: 'in order' },
+      { otherwise: DEFAULTS.person.rule },
     ),
-    fields.toggle(at('overtime'), 'May be asked for overtime', { otherwise: true }),
+    fields.toggle(at('overtime'), 'May be asked for overtime', { otherwise: DEFAULTS.person.overtime }),
     fields.number(at('hoursThisWeek'), 'Hours already worked this week', {
       unit: 'h',
       most: 168,
-      otherwise: 0,
+      otherwise: DEFAULTS.person.hoursThisWeek,
       hint: 'Those paid as overtime left out.',
     }),
     fields.number(at('daysThisWeek'), 'Days in a row already worked', {
       unit: 'days',
       most: 6,
       whole: true,
-      otherwise: 0,
+      otherwise: DEFAULTS.person.daysThisWeek,
     }),
     fields.caution('hours', 'long hours'),
   )}`;
@@ -205,7 +206,7 @@ function attendance(fields: Fields, at: (...keys: At) => At, person: Person): Te
     fields.number(at('attendance', 'percent'), 'Comes on so many days of a hundred', {
       unit: '%',
       most: 100,
-      otherwise: 100,
+      otherwise: DEFAULTS.person.attendance,
       ruled: true,
       to: 100,
       hint: '0: out. Common practice: three or four days in a hundred are missed.',
@@ -216,7 +217,7 @@ function attendance(fields: Fields, at: (...keys: At) => At, person: Person): Te
       : fields.number(at('attendance', 'latePercent'), 'Late on so many days of a hundred', {
           unit: '%',
           most: 100,
-          otherwise: 100,
+          otherwise: DEFAULTS.person.latePercent,
         }),
   );
 }
@@ -250,5 +251,5 @@ export const breakEntries = (fields: Fields, place: At): TemplateResult =>
     make: () => ({ from: '10:00', minutes: 10 }),
     one: (one) =>
       html`${fields.clock([...one, 'from'], 'From')}${fields.number([...one, 'minutes'], 'For', { unit: 'min', least: 1, step: 5 })}
-      ${fields.text([...one, 'name'], 'Called', { placeholder: 'break' })}${fields.toggle([...one, 'paid'], 'Paid like work', { otherwise: true })}`,
+      ${fields.text([...one, 'name'], 'Called', { placeholder: DEFAULTS.break.name })}${fields.toggle([...one, 'paid'], 'Paid like work', { otherwise: DEFAULTS.break.paid })}`,
   });

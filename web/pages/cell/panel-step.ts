@@ -2,6 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { inSentence } from '../../../src/words/words.ts';
 import { isSanding } from '../../../src/scenario/rules/remarks.ts';
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Person, Scenario, Step } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { asKind } from '../../parts/time-words.ts';
@@ -35,7 +36,7 @@ const kindOf = (fields: Fields, scenario: Scenario, id: string): TemplateResult 
       { value: 'wait', label: 'only time' },
     ],
     {
-      otherwise: 'hands',
+      otherwise: DEFAULTS.step.kind,
       hint: 'A cure or a rest needs only time: the clock runs on through breaks, and nobody stands there.',
       keep: (value) =>
         value === 'wait'
@@ -125,7 +126,7 @@ function handsPanel(fields: Fields, scenario: Scenario, id: string, step: Step):
         { value: 'first come', label: 'first come' },
         { value: 'earliest due', label: 'earliest due' },
       ],
-      { otherwise: 'first come', hint: 'Rush pieces always go first.' },
+      { otherwise: DEFAULTS.step.order, hint: 'Rush pieces always go first.' },
     ),
     fields.clock(at('lastStart'), 'Not begun after', { usual: 'any time' }),
     asideFields(fields, scenario, id),
@@ -149,7 +150,7 @@ function plannedAt(fields: Fields, id: string, step: Step): TemplateResult {
       { value: 'slow', label: 'a slow time' },
     ],
     {
-      otherwise: 'mean',
+      otherwise: DEFAULTS.step.plannedAt,
       shown: slow ? 'slow' : 'mean',
       keep: (value) =>
         fields.change(

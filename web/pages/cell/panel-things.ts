@@ -1,5 +1,6 @@
 /** Clamp sets and other gear, and products. */
 import { html, nothing, type TemplateResult } from 'lit';
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { handsSteps } from './cell-data.ts';
@@ -10,7 +11,7 @@ export function gearPanel(fields: Fields, scenario: Scenario, id: string): Templ
   const at = (...keys: (string | number)[]): (string | number)[] => ['gear', id, ...keys];
   return html` ${fields.number(at('count'), 'How many there are', { whole: true, most: 1000, to: 8, ruled: true, hint: 'What ties one up: glue-up, cure, waiting for hands, unclamping.' })}
   ${takenAt(fields, scenario, id)}
-  ${fields.number(at('price'), 'What one more costs to buy', { unit: scenario.money?.currency ?? '$', most: 1e9, step: 100, otherwise: 0 })}
+  ${fields.number(at('price'), 'What one more costs to buy', { unit: scenario.money?.currency ?? DEFAULTS.money.currency, most: 1e9, step: 100, otherwise: 0 })}
   ${more(
     'used for one step only',
     html`<fieldset class="several">
@@ -48,7 +49,7 @@ export function gearPanel(fields: Fields, scenario: Scenario, id: string): Templ
       none: 'None.',
       make: () => ({ from: '10:00', minutes: 60 }),
       one: (one) =>
-        html`${fields.clock([...one, 'from'], 'From')}${fields.number([...one, 'minutes'], 'For', { unit: 'min', least: 1, step: 5 })}${fields.number([...one, 'items'], 'How many of them', { whole: true, least: 1, most: 1000, otherwise: 1 })}`,
+        html`${fields.clock([...one, 'from'], 'From')}${fields.number([...one, 'minutes'], 'For', { unit: 'min', least: 1, step: 5 })}${fields.number([...one, 'items'], 'How many of them', { whole: true, least: 1, most: 1000, otherwise: DEFAULTS.gear.itemsOut })}`,
     }),
   )}`;
 }
@@ -137,7 +138,7 @@ export function productPanel(fields: Fields, scenario: Scenario, id: string): Te
   const at = (...keys: (string | number)[]): (string | number)[] => ['products', id, ...keys];
   const steps = Object.entries(scenario.steps);
   const product = scenario.products?.[id] ?? {};
-  return html` ${fields.number(at('share'), 'Share of the mix', { most: 1e6, otherwise: 1, hint: 'Beside the shares of the others: 70 and 30, or 2 and 1.' })}
+  return html` ${fields.number(at('share'), 'Share of the mix', { most: 1e6, otherwise: DEFAULTS.product.share, hint: 'Beside the shares of the others: 70 and 30, or 2 and 1.' })}
   ${more(
     'times of its own',
     ...steps.map(
@@ -147,7 +148,7 @@ export function productPanel(fields: Fields, scenario: Scenario, id: string): Te
     ),
     fields.caution('cure'),
   )}
-  ${more('longer or shorter than the others', ...steps.map(([step, one]) => fields.number(at('factors', step), one.name ?? step, { unit: 'times', least: 0.01, most: 20, step: 0.05, otherwise: 1 })))}
+  ${more('longer or shorter than the others', ...steps.map(([step, one]) => fields.number(at('factors', step), one.name ?? step, { unit: 'times', least: 0.01, most: 20, step: 0.05, otherwise: DEFAULTS.product.factor })))}
   ${more(
     'its way through the cell',
     fields.several(at('skips'), 'Does not go through', stepChoices(scenario), { word: 'skips' }),

@@ -9,6 +9,7 @@ import {
   singular,
   spelt,
 } from '../../../src/words/words.ts';
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Intake, Person, Scenario, Step } from '../../../src/scenario/schema.ts';
 import { timeInWords } from '../../parts/time-words.ts';
 import { benchesOf, isWait, mixMinutes } from './cell-data.ts';
@@ -121,7 +122,7 @@ export function shiftWords(scenario: Scenario): string {
   const breaks = shift.breaks ?? [];
   const off = breaks.reduce((sum, one) => sum + one.minutes, 0);
   const target = typeof shift.target === 'number' ? `, ${shift.target} due` : '';
-  return `${shift.start ?? '06:00'} to ${shift.end ?? '14:30'}, ${breaks.length === 0 ? 'no breaks' : `${counted(breaks.length, 'break')} (${duration(off)})`}${target}`;
+  return `${shift.start ?? DEFAULTS.shift.start} to ${shift.end ?? DEFAULTS.shift.end}, ${breaks.length === 0 ? 'no breaks' : `${counted(breaks.length, 'break')} (${duration(off)})`}${target}`;
 }
 
 export function overtimeWords(scenario: Scenario): string {

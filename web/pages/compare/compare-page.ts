@@ -5,6 +5,8 @@ import { paybackWords } from '../../../src/words/option-words.ts';
 import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/charts/index.ts';
 import { shiftsInARow } from '../../../src/words/study-words.ts';
 import { capitalized, unitsOver } from '../../../src/words/words.ts';
+import { nameOf, resolveOption } from '../../../src/scenario/resolve.ts';
+import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { comparison } from '../../../src/study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../../src/study/one-more.ts';
@@ -57,7 +59,7 @@ export class CwCompare extends LitElement implements PageElement {
   private cautioned: Scenario[] = [];
 
   private ask(scenario: Scenario): void {
-    this.shown = shownOf(this.page.store.id, scenario.options ?? {});
+    this.shown = shownOf(this.page.store.id, plantOf(scenario).options);
     this.study.askOf([scenario, this.shown.join(' ')], () => {
       this.request = comparison(scenario, this.shown);
       this.cautioned = [scenario, ...this.shown.map((id) => asOptioned(scenario, scenario.options![id]!))];
@@ -98,7 +100,7 @@ export class CwCompare extends LitElement implements PageElement {
       answer: this.answer(scenario, study),
       cautions: this.cautioned,
       body: html`${study === null || study.count < 2 ? html`<div class="room"></div>` : this.picture(scenario, study)}
-        ${progressLine({ live: this.study, study, wanted: scenario.study?.precision ?? 0.25, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
+        ${progressLine({ live: this.study, study, wanted: plantOf(scenario).study.precision, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
         ${study === null || option === null ? nothing : this.pays(scenario, option, study)}
         <div slot="controls">
           <cw-option-list
@@ -125,7 +127,7 @@ export class CwCompare extends LitElement implements PageElement {
             : html`<div slot="after">
                 <section aria-labelledby="figures">
                   <h2 id="figures">In figures</h2>
-                  ${ledger(this.rows(scenario, study), scenario.money?.currency ?? '$')}
+                  ${ledger(this.rows(scenario, study), plantOf(scenario).money.currency)}
                 </section>
                 <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines>
               </div>`
@@ -169,7 +171,10 @@ export class CwCompare extends LitElement implements PageElement {
       one: study.cases.find((one) => one.id === id) ?? null,
       pair: pairOf(study, id),
     });
-    return [row('base', 'As it is'), ...this.shown.map((id) => row(id, scenario.options![id]!.name ?? id))];
+    return [
+      row('base', 'As it is'),
+      ...this.shown.map((id) => row(id, nameOf(plantOf(scenario).options, id))),
+    ];
   }
 
   private picture(scenario: Scenario, study: StudySummary): TemplateResult {
@@ -209,7 +214,9 @@ export class CwCompare extends LitElement implements PageElement {
       pair === undefined || study.kind !== 'final' ? '' : paybackWords(scenario, option.price, pair);
     return words === ''
       ? nothing
-      : html`<p class="pays">“${option.name ?? this.looked}”: ${words.replace(/^It /, 'it ')}</p>`;
+      : html`<p class="pays">
+          “${resolveOption(this.looked!, option).name}”: ${words.replace(/^It /, 'it ')}
+        </p>`;
   }
 
   private sureness(scenario: Scenario): TemplateResult {
@@ -217,7 +224,7 @@ export class CwCompare extends LitElement implements PageElement {
       <cw-number
         label="Sure to within"
         unit="units"
-        .value=${scenario.study?.precision ?? 0.25}
+        .value=${plantOf(scenario).study.precision}
         least="0.01"
         most="100"
         step="0.05"
@@ -237,7 +244,7 @@ export class CwCompare extends LitElement implements PageElement {
     const value = option as unknown as Json;
     if (kept) {
       this.trial = null;
-      this.page.store.change(`${option.name ?? id}: ${what}`, ['options', id], value);
+      this.page.store.change(`${resolveOption(id, option).name}: ${what}`, ['options', id], value);
       return;
     }
     const reading = this.page.store.tried(['options', id], value);
@@ -245,13 +252,13 @@ export class CwCompare extends LitElement implements PageElement {
   }
 
   private act(act: ListAct): void {
-    const options = this.page.scenario!.options ?? {};
+    const options = { ...this.page.scenario!.options };
     const put = (what: string, value: typeof options): void =>
       this.page.store.change(what, ['options'], value as unknown as Json);
     if (act.kind === 'add')
       return this.add(act.maker.option, freeId(options, act.maker.option.name), { ...options });
     const { id } = act;
-    const name = options[id]?.name ?? id;
+    const name = nameOf(plantOf(this.page.scenario!).options, id);
     switch (act.kind) {
       case 'look at':
         return this.page.turnTo(id);
@@ -276,7 +283,7 @@ export class CwCompare extends LitElement implements PageElement {
   }
 
   private add(option: Option, id: string, options: Record<string, Option>): void {
-    this.page.store.change(`“${option.name ?? id}” added`, ['options'], {
+    this.page.store.change(`“${resolveOption(id, option).name}” added`, ['options'], {
       ...options,
       [id]: option,
     } as unknown as Json);

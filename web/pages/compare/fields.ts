@@ -1,4 +1,5 @@
 /** What an option can change in place: one field each, read off a scenario and written as a change to it. */
+import { benchesOf } from '../../../src/scenario/resolve.ts';
 import type { Scenario, Step } from '../../../src/scenario/schema.ts';
 import { meanOf, withMean } from '../common/times.ts';
 
@@ -69,18 +70,15 @@ const gearFields = (scenario: Scenario): Field[] =>
     write: (_, value) => ({ gear: { [id]: { count: value ?? 0 } } }),
   }));
 
-export const ownBenches = (step: Step): number =>
-  step.kind === 'wait' ? 0 : (step.benches ?? (step.uses === undefined ? 1 : 0));
-
 function benchFields([id, step]: [string, Step]): Field[] {
-  if (ownBenches(step) === 0) return [];
+  if (benchesOf(step) === 0) return [];
   const field: NumberField = {
     ...COUNT,
     id: `benches-${id}`,
     label: `Benches: ${step.name ?? id}`,
     unit: '',
     least: 1,
-    read: (one) => (one.steps[id] === undefined ? 0 : ownBenches(one.steps[id])),
+    read: (one) => (one.steps[id] === undefined ? 0 : benchesOf(one.steps[id])),
     write: (_, value) => ({ steps: { [id]: { benches: value ?? 1 } } }),
   };
   return [field];

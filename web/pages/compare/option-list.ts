@@ -1,5 +1,7 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { nameOf } from '../../../src/scenario/resolve.ts';
+import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/dialog.ts';
 import { base } from '../../parts/style.ts';
@@ -88,10 +90,10 @@ export class CwOptionList extends LitElement {
   @state() private adding = false;
 
   protected override render(): TemplateResult {
-    const options = this.scenario.options ?? {};
-    const ids = Object.keys(options);
+    const { options } = plantOf(this.scenario);
+    const ids = options.map(({ id }) => id);
     const others = ids.filter((id) => !this.shown.includes(id));
-    const name = (id: string): string => options[id]?.name ?? id;
+    const name = (id: string): string => nameOf(options, id);
     return html`<h2>What if …</h2>
       <ol>
         ${this.shown.map(

@@ -1,9 +1,12 @@
 /** The options of a cell as the page changes them: plain functions from one list of options to the next. */
 import { isFixed } from '../../../src/duration/compile.ts';
 import { applyChanges, describeChanges, diffPatch, mergePatch } from '../../../src/scenario/options.ts';
+import { resolveOption } from '../../../src/scenario/resolve.ts';
+import { comingLater } from '../../../src/scenario/changing/inputs.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { capitalized, inSentence, ordinal, singular, withArticle } from '../../../src/words/words.ts';
-import { ownBenches, type Changes } from './fields.ts';
+import { plantOf, shiftOf } from '../common/resolved.ts';
+import type { Changes } from './fields.ts';
 import { meanOf } from '../common/times.ts';
 
 export type Options = NonNullable<Scenario['options']>;
@@ -54,7 +57,7 @@ export function without(options: Options, id: string): Options {
 /** The options with a copy of one right behind it, and the copy's id. */
 export function doubled(options: Options, id: string): { options: Options; id: string } {
   const one = options[id]!;
-  const name = `${one.name ?? id}, again`.slice(0, 120);
+  const name = `${resolveOption(id, one).name}, again`.slice(0, 120);
   const copy = freeId(options, name);
   const entries = Object.entries(options).flatMap(([other, option]) =>
     other === id
@@ -73,75 +76,71 @@ export interface Maker {
 
 /** One more of each thing, one person out, a longer cure, overtime: the questions that are asked first. */
 export function makersOf(scenario: Scenario): Maker[] {
-  const steps = Object.entries(scenario.steps);
-  const benchPrice = scenario.money?.benchPrice;
-  const cap =
-    scenario.shift?.overtime?.until === undefined || scenario.shift.overtime.until === 'none'
-      ? 0
-      : (scenario.shift.overtime.cap ?? 60);
+  const shift = shiftOf(scenario);
+  const { steps, overtime } = shift;
+  const { benchPrice } = plantOf(scenario).money;
+  const cap = overtime.until === 'none' ? 0 : overtime.cap;
   const makers: Maker[] = [
-    ...Object.entries(scenario.gear ?? {}).flatMap(([id, gear]) =>
-      [1, -1]
-        .filter((by) => gear.count + by >= 1)
-        .map((by): Maker => ({
-          id: `gear-${id}-${by}`,
-          group: 'Clamp sets, benches and racks',
-          option: {
-            name:
-              by === 1
-                ? capitalized(
-                    withArticle(`${ordinal(gear.count + 1)} ${singular(inSentence(gear.name ?? id))}`),
-                  )
-                : `One ${singular(inSentence(gear.name ?? id))} fewer`,
-            changes: { gear: { [id]: { count: gear.count + by } } },
-            ...(by === 1 && gear.price !== undefined ? { price: gear.price } : {}),
-          },
-        })),
-    ),
+    ...shift.gear
+      .filter((gear) => gear.kind === 'gear')
+      .flatMap(({ id, name, count, price }) =>
+        [1, -1]
+          .filter((by) => count + by >= 1)
+          .map((by): Maker => ({
+            id: `gear-${id}-${by}`,
+            group: 'Clamp sets, benches and racks',
+            option: {
+              name:
+                by === 1
+                  ? capitalized(withArticle(`${ordinal(count + 1)} ${singular(inSentence(name))}`))
+                  : `One ${singular(inSentence(name))} fewer`,
+              changes: { gear: { [id]: { count: count + by } } },
+              ...(by === 1 && price !== null ? { price } : {}),
+            },
+          })),
+      ),
     ...steps
-      .filter(([, step]) => ownBenches(step) > 0)
-      .map(([id, step]): Maker => ({
+      .filter((step) => step.benches > 0)
+      .map(({ id, name, benches }): Maker => ({
         id: `bench-${id}`,
         group: 'Clamp sets, benches and racks',
         option: {
-          name: `One more bench: ${step.name ?? id}`,
-          changes: { steps: { [id]: { benches: ownBenches(step) + 1 } } },
-          ...(benchPrice === undefined ? {} : { price: benchPrice }),
+          name: `One more bench: ${name}`,
+          changes: { steps: { [id]: { benches: benches + 1 } } },
+          ...(benchPrice === null ? {} : { price: benchPrice }),
         },
       })),
-    ...steps
-      .filter(([, step]) => typeof step.rack === 'number')
-      .map(([id, step]): Maker => ({
-        id: `rack-${id}`,
-        group: 'Clamp sets, benches and racks',
-        option: {
-          name: `Four more rack slots before: ${step.name ?? id}`,
-          changes: { steps: { [id]: { rack: step.rack! + 4 } } },
-        },
-      })),
-    ...Object.entries(scenario.people)
-      .filter(([, person]) => person.attendance?.percent !== 0)
-      .map(([id, person]): Maker => ({
+    ...steps.flatMap(({ id, name, rack }): Maker[] =>
+      rack === null
+        ? []
+        : [
+            {
+              id: `rack-${id}`,
+              group: 'Clamp sets, benches and racks',
+              option: {
+                name: `Four more rack slots before: ${name}`,
+                changes: { steps: { [id]: { rack: rack + 4 } } },
+              },
+            },
+          ],
+    ),
+    ...shift.people
+      .filter((person) => person.chance > 0)
+      .map(({ id, name }): Maker => ({
         id: `out-${id}`,
         group: 'People',
-        option: {
-          name: `${person.name ?? id} out`,
-          changes: { people: { [id]: { attendance: { percent: 0 } } } },
-        },
+        option: { name: `${name} out`, changes: { people: { [id]: { attendance: { percent: 0 } } } } },
       })),
     ...steps
-      .filter(([, step]) => step.kind === 'wait' && isFixed(step.time))
-      .flatMap(([id, step]) =>
+      .filter((step) => step.kind === 'wait' && isFixed(step.time))
+      .flatMap(({ id, name, time }) =>
         [-10, 15]
-          .map((by) => ({ by, to: meanOf(step.time) + by }))
+          .map((by) => ({ by, to: meanOf(time) + by }))
           .filter(({ to }) => to > 0)
           .map(({ by, to }): Maker => ({
             id: `wait-${id}-${by}`,
             group: 'Times',
-            option: {
-              name: `${capitalized(step.name ?? id)} ${to} min`,
-              changes: { steps: { [id]: { time: to } } },
-            },
+            option: { name: `${capitalized(name)} ${to} min`, changes: { steps: { [id]: { time: to } } } },
           })),
       ),
     ...[30, 60]
@@ -154,7 +153,7 @@ export function makersOf(scenario: Scenario): Maker[] {
           changes: {
             shift: {
               overtime: {
-                until: typeof scenario.shift?.target === 'number' ? 'target' : 'empty',
+                until: shift.target === null ? 'empty' : 'target',
                 cap: minutes,
               },
             },
@@ -166,12 +165,7 @@ export function makersOf(scenario: Scenario): Maker[] {
       group: 'The shift',
       option: {
         name: 'Parts an hour late',
-        changes: {
-          intake: {
-            ...(scenario.intake ?? { kind: 'at start', units: 60 }),
-            late: (scenario.intake?.late ?? 0) + 60,
-          },
-        },
+        changes: { intake: comingLater(scenario, 60).intake },
       },
     },
     { id: 'plain', group: 'Something else', option: { name: 'A change of my own', changes: {} } },

@@ -1,6 +1,6 @@
 /** Which options stand side by side; kept in this browser for each cell, where it lets us. */
 import { Own } from '../../store/own.ts';
-import { MOST_SHOWN, type Options } from './options.ts';
+import { MOST_SHOWN } from './options.ts';
 
 const kept = new Own<string[]>({
   key: 'clampwright-side-by-side',
@@ -9,9 +9,9 @@ const kept = new Own<string[]>({
 });
 
 /** In the file's order; at first as many of the first ones as there is room for. */
-export function shownOf(cell: string, options: Options): string[] {
+export function shownOf(cell: string, options: readonly { id: string }[]): string[] {
   const chosen = kept.get(cell);
-  const ids = Object.keys(options);
+  const ids = options.map(({ id }) => id);
   return (chosen === null ? ids : ids.filter((id) => chosen.includes(id))).slice(0, MOST_SHOWN);
 }
 

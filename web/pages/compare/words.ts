@@ -4,6 +4,7 @@ import { differenceSentence, makesSentence } from '../../../src/words/sentences.
 import { chanceWords } from '../../../src/words/study-words.ts';
 import { holdsBackSentence, soFar } from '../../../src/words/verdicts.ts';
 import { describeChanges } from '../../../src/scenario/options.ts';
+import { resolveOption } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../../src/study/one-more.ts';
@@ -18,7 +19,7 @@ export function answerWords(scenario: Scenario, id: string, option: Option, stud
   const pair = pairOf(study, id);
   if (pair === undefined || study.count < 2) return 'The first shifts are being run.';
   if (describeChanges(scenario, option.changes).length === 0)
-    return `“${option.name ?? id}” changes nothing yet.`;
+    return `“${resolveOption(id, option).name}” changes nothing yet.`;
   const words = differenceSentence(
     optionSubject(scenario, id, option),
     pair.good,

@@ -4,6 +4,7 @@
 import { z } from '../../../src/zod.ts';
 import type { Attendance, CrewQuestion } from '../../../src/staffing/question.ts';
 import { promiseShare } from '../../../src/study/from-scenario.ts';
+import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { Own } from '../../store/own.ts';
 
@@ -35,11 +36,11 @@ const kept = new Own<Asked>({
 export function askedFor(cell: string, scenario: Scenario): Asked {
   const before = kept.get(cell);
   if (before !== null) return before;
-  const { target, overtime } = scenario.shift ?? {};
-  const cap = (overtime?.until ?? 'none') === 'none' ? 0 : (overtime?.cap ?? 60);
+  const { target, overtime } = shiftOf(scenario);
+  const cap = overtime.until === 'none' ? 0 : overtime.cap;
   return {
     attendance: {},
-    target: target ?? null,
+    target,
     overtime: cap,
     confidence: Math.round(promiseShare(scenario) * 100),
     changes: 1,

@@ -1,6 +1,8 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { triedSentences } from '../../../src/report/crew-words.ts';
+import { nameOf } from '../../../src/scenario/resolve.ts';
+import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { CrewPlan } from '../../../src/staffing/plan-crew.ts';
 import type { CrewQuestion } from '../../../src/staffing/question.ts';
@@ -39,16 +41,18 @@ export class CwCrewHand extends LitElement {
     const { scenario, plan } = this;
     const here = plan.sheet.people.filter((person) => person.chance > 0);
     const chosen = here.find((person) => person.id === this.hand?.person);
+    const { people, steps } = shiftOf(scenario);
+    const person = people.find((one) => one.id === chosen?.id);
     const able =
       chosen === undefined
         ? []
         : Object.keys(scenario.steps).filter(
             (step) =>
               chosen.posts.some((post) => post.steps.some((one) => one.id === step)) ||
-              step in (scenario.people[chosen.id]!.skills ?? {}),
+              step in person!.skills,
           );
     const covers = this.hand?.covers ?? [];
-    const name = (step: string): string => scenario.steps[step]?.name ?? step;
+    const name = (step: string): string => nameOf(steps, step);
     return html`<section aria-labelledby="hand">
       <h2 id="hand">Change it by hand</h2>
       <cw-choice
@@ -107,7 +111,8 @@ export class CwCrewHand extends LitElement {
       return html`<ul class="wrong" role="alert">
         ${tried.faults.map((fault) => html`<li>${fault.text}</li>`)}
       </ul>`;
-    const names = (id: string): string => scenario.people[id]?.name ?? scenario.steps[id]?.name ?? id;
+    const { people, steps } = shiftOf(scenario);
+    const names = (id: string): string => nameOf([...people, ...steps], id);
     return html`<ul role="status">
       ${triedSentences(tried, differenceThatMatters(plan.scenario), this.currency, names).map((sentence) => html`<li>${sentence}</li>`)}
     </ul>`;

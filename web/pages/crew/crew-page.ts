@@ -1,6 +1,7 @@
 import { css, html, LitElement, type nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { answerSentences } from '../../../src/report/crew-words.ts';
+import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { planCrew, type CrewPlan, type Stage } from '../../../src/staffing/plan-crew.ts';
 import type { CrewQuestion } from '../../../src/staffing/question.ts';
@@ -136,7 +137,7 @@ export class CwCrew extends LitElement implements PageElement {
   }
 
   private planned(scenario: Scenario, asked: Asked, plan: CrewPlan, others: string[]): TemplateResult {
-    const currency = scenario.money?.currency ?? '$';
+    const currency = plantOf(scenario).money.currency;
     const question = this.question(scenario, asked);
     return html`<p>${others.join(' ')}</p>
       ${blocks(wallBlocks(plan), wallSize(plan))}

@@ -1,5 +1,6 @@
 /** What is asked of tomorrow: who is in, what is due, how sure, how much overtime. */
 import { html, nothing, type TemplateResult } from 'lit';
+import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
@@ -17,7 +18,7 @@ const COMES = [
 /** The form; `set` is told of every change. */
 export function questions(scenario: Scenario, asked: Asked, set: (asked: Asked) => void): TemplateResult {
   return html`<h2>Who is in?</h2>
-    ${Object.entries(scenario.people).map(([id, person]) => personIn(asked, id, person.name ?? id, set))}
+    ${shiftOf(scenario).people.map(({ id, name }) => personIn(asked, id, name, set))}
     <h2>What is due?</h2>
     <cw-number
       label="Good units due"

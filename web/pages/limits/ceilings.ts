@@ -18,7 +18,7 @@ function reckoned(scenario: Scenario): Way[] {
 
 /** Only where the file is a single shift: the ways of reckoning are about one. */
 export function ceilingsTable(scenario: Scenario, good: Interval): TemplateResult | typeof nothing {
-  if ((scenario.nextShifts ?? []).length > 0) return nothing;
+  if (shiftsOf(scenario).length > 1) return nothing;
   const mean = rangeText(good);
   const row = (name: string, value: string, note = ''): TemplateResult =>
     html`<tr>

@@ -12,6 +12,7 @@ import {
   type Table,
 } from '../../../src/charts/index.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
+import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import { limitsOf } from '../../../src/study/loosened.ts';
@@ -140,7 +141,7 @@ export class CwLimits extends LitElement implements PageElement {
     return {
       answer: answerWords(each, matters),
       body: html`${each === null || each.study.count < 2 ? html`<div class="room"></div>` : this.pictures(scenario, each, matters)}
-        ${progressLine({ live: this.each, study: each?.study ?? null, wanted: scenario.study?.precision ?? 0.25, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
+        ${progressLine({ live: this.each, study: each?.study ?? null, wanted: plantOf(scenario).study.precision, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
         ${best !== null ? html`<p class="next">${afterWords(best, this.later.current ? this.later.answer : null, matters)}</p>` : nothing}
         ${this.minutes()}
         ${each === null || each.study.count < 2 ? nothing : ceilingsTable(scenario, each.study.cases[0]!.good)}

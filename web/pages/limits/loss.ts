@@ -63,7 +63,7 @@ export class CwLoss extends LitElement {
 
 /** Of one shift; several in a row are not taken apart. */
 function staircaseTask(scenario: Scenario): Task<StaircaseResult> | null {
-  if ((scenario.nextShifts ?? []).length > 0) return null;
+  if (shiftsOf(scenario).length > 1) return null;
   return {
     key: JSON.stringify([shiftsOf(scenario), settingsOf(scenario)]),
     run: async ({ runner, signal, show }) => {

@@ -5,6 +5,7 @@ import type { Block } from '../../../src/document/document.ts';
 import { logPage, whyPage } from '../../../src/report/log-page.ts';
 import { weeksPicture, weeksTable, type Weeks } from '../../../src/charts/index.ts';
 import { whyMissed, type WhyMissed } from '../../../src/today/why-missed.ts';
+import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { baseCase, settingsOf } from '../../../src/study/from-scenario.ts';
 import { runStudy } from '../../../src/study/study.ts';
@@ -118,7 +119,7 @@ export class CwLog extends LitElement implements PageElement {
         const one = summarize(state, false).cases[0]!;
         const day: LogDay = {
           date,
-          target: scenario.shift?.target ?? null,
+          target: shiftOf(scenario).target,
           forecast: {
             p10: one.spread.nineInTen,
             p50: one.spread.half,

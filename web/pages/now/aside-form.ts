@@ -1,7 +1,9 @@
 /** What stands aside and what is broken, as the count has it: holds and whose they are, gear out of order. */
 import { html, type TemplateResult } from 'lit';
 import type { NowState } from '../../../src/today/state.ts';
-import { clockOfMinutes, minutesAfter, minutesOfClock } from '../../../src/scenario/clock.ts';
+import { clockAfter, clockOfMinutes, minutesAfter, minutesOfClock } from '../../../src/scenario/clock.ts';
+import { holdOf } from '../../../src/scenario/resolve.ts';
+import { shiftOf } from '../common/resolved.ts';
 import type { Hold, Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import '../../parts/clock.ts';
@@ -9,13 +11,21 @@ import type { PartEvent } from '../../parts/events.ts';
 import '../../parts/number.ts';
 import '../../parts/text.ts';
 
+const choicesOf = (list: readonly { id: string; name: string }[]): { value: string; label: string }[] =>
+  list.map(({ id, name }) => ({ value: id, label: name }));
+
 /** A file without products has one, called a piece. */
-const productsOf = ({ products = { piece: {} } }: Scenario): { value: string; label: string }[] =>
-  Object.entries(products).map(([value, { name }]) => ({ value, label: name ?? value }));
+const productsOf = (scenario: Scenario): { value: string; label: string }[] =>
+  choicesOf(shiftOf(scenario).products);
+
+/** Gear the file lists; its benches are never out of order. */
+const gearOf = (scenario: Scenario): { value: string; label: string }[] =>
+  choicesOf(shiftOf(scenario).gear.filter((one) => one.kind === 'gear'));
 
 /** An hour from now, or five minutes before the end. */
-function anHourOn({ shift }: Scenario, at: string): string {
-  const left = minutesAfter(at, shift?.end ?? '14:30');
+function anHourOn(scenario: Scenario, at: string): string {
+  const { start, length } = shiftOf(scenario);
+  const left = minutesAfter(at, clockAfter(start, length));
   return clockOfMinutes(minutesOfClock(at) + Math.max(0, Math.min(60, left - 5)));
 }
 
@@ -40,14 +50,14 @@ export function asideForm(scenario: Scenario, now: NowState, set: Set): Template
       </button>
       ${now.broken.map((one, i) => brokenFields(scenario, one, (entry) => set({ ...now, broken: changed(now.broken, i, entry) })))}
       ${
-        Object.keys(scenario.gear ?? {}).length === 0
+        gearOf(scenario).length === 0
           ? ''
           : html`<button
               type="button"
               @click=${() =>
                 set({
                   ...now,
-                  broken: [...now.broken, { gear: Object.keys(scenario.gear!)[0]!, items: 1, minutes: 60 }],
+                  broken: [...now.broken, { gear: gearOf(scenario)[0]!.value, items: 1, minutes: 60 }],
                 })}
             >
               + something out of order
@@ -58,10 +68,9 @@ export function asideForm(scenario: Scenario, now: NowState, set: Set): Template
 }
 
 function holdFields(scenario: Scenario, hold: Hold, put: (hold: Hold | null) => void): TemplateResult {
-  const steps = Object.entries(scenario.steps)
-    .filter(([, step]) => step.kind !== 'wait')
-    .map(([value, step]) => ({ value, label: step.name ?? value }));
+  const steps = choicesOf(shiftOf(scenario).steps.filter((step) => step.kind === 'hands'));
   const products = productsOf(scenario);
+  const known = holdOf(shiftOf(scenario), hold);
   return html`<div class="entry" role="group" aria-label="Pieces on hold">
     <cw-choice
       list
@@ -70,7 +79,7 @@ function holdFields(scenario: Scenario, hold: Hold, put: (hold: Hold | null) => 
       value=${hold.before}
       @cw-change=${(event: Texted) => put({ ...hold, before: event.detail.value })}
     ></cw-choice>
-    ${products.length < 2 ? '' : html`<cw-choice list label="Which product" .choices=${products} value=${hold.product ?? ''} @cw-change=${(event: Texted) => put({ ...hold, product: event.detail.value })}></cw-choice>`}
+    ${products.length < 2 ? '' : html`<cw-choice list label="Which product" .choices=${products} value=${known.product ?? ''} @cw-change=${(event: Texted) => put({ ...hold, product: event.detail.value })}></cw-choice>`}
     <cw-clock
       label="Until"
       .value=${hold.until}
@@ -80,7 +89,7 @@ function holdFields(scenario: Scenario, hold: Hold, put: (hold: Hold | null) => 
     <cw-text
       label="Whose decision"
       most="80"
-      .value=${hold.whose ?? ''}
+      .value=${known.whose}
       @cw-change=${(event: Texted) => put({ ...hold, whose: event.detail.value })}
     ></cw-text>
     <button type="button" class="plain" @click=${() => put(null)}>no longer on hold</button>
@@ -92,10 +101,7 @@ function brokenFields(
   one: NowState['broken'][number],
   put: (one: NowState['broken'][number] | null) => void,
 ): TemplateResult {
-  const gear = Object.entries(scenario.gear ?? {}).map(([value, { name }]) => ({
-    value,
-    label: name ?? value,
-  }));
+  const gear = gearOf(scenario);
   return html`<div class="entry" role="group" aria-label="Out of order">
     <cw-choice
       list

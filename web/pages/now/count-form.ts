@@ -1,6 +1,8 @@
 /** What is in the cell at this minute, quickly counted in: one line a step, one line a person. */
 import { css, html, nothing, type TemplateResult } from 'lit';
 import { goodSoFar, type NowState } from '../../../src/today/state.ts';
+import { nameOf } from '../../../src/scenario/resolve.ts';
+import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import '../../parts/clock.ts';
@@ -83,6 +85,7 @@ export function countForm(
   { now, note }: Count,
   set: (now: NowState, note?: string) => void,
 ): TemplateResult {
+  const shift = shiftOf(scenario);
   const steps = Object.entries(scenario.steps);
   return html`<h2 id="count" tabindex="-1">Count it in</h2>
     <cw-clock
@@ -105,10 +108,10 @@ export function countForm(
       ></cw-number>
       ${steps.map(([id, step]) =>
         step.kind === 'wait'
-          ? cures(now, id, step.name ?? id, set)
+          ? cures(now, id, nameOf(shift.steps, id), set)
           : html` <cw-number
               inline
-              label="before “${step.name ?? id}”"
+              label="before “${nameOf(shift.steps, id)}”"
               .value=${waitingAt(now, id)}
               unit="pieces"
               least="0"
@@ -120,7 +123,7 @@ export function countForm(
     </div>
     <div class="rows" role="group" aria-labelledby="who">
       <h3 id="who">Who is here, and has what in hand</h3>
-      ${Object.entries(scenario.people).map(([id, person]) => inHand(scenario, now, id, person.name ?? id, set))}
+      ${shift.people.map(({ id, name }) => inHand(scenario, now, id, name, set))}
     </div>
     ${asideForm(scenario, now, set)}
     <cw-text
@@ -171,7 +174,7 @@ function inHand(
   const hand = inHandOf(now, id);
   const choices = [
     { value: '', label: 'nothing' },
-    ...handSteps(scenario, id).map((step) => ({ value: step, label: scenario.steps[step]!.name ?? step })),
+    ...handSteps(scenario, id).map((step) => ({ value: step, label: nameOf(shiftOf(scenario).steps, step) })),
   ];
   const here = !now.out.includes(id);
   return html`<div class="who">

@@ -1,21 +1,28 @@
 /** A count by step, as fingers make it, to and from the carry-over entries a run begins with. */
 import type { NowState } from '../../../src/today/state.ts';
+import { carriedOf, type ResolvedCarried } from '../../../src/scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../../../src/scenario/schema.ts';
+
+/** The count with nothing left out; clock times from its own instant on. */
+const counted = (now: NowState): ResolvedCarried[] =>
+  now.inside.map((piece) => carriedOf({ start: now.at }, piece));
 
 /** Units that wait before a step; named or rush pieces count with the rest. */
 export const waitingAt = (now: NowState, step: string): number =>
-  now.inside
-    .filter((piece) => piece.at === step && (piece.state ?? 'waiting') === 'waiting')
-    .reduce((sum, piece) => sum + (piece.units ?? 1), 0);
+  counted(now)
+    .filter((piece) => piece.at === step && piece.state === 'waiting')
+    .reduce((sum, piece) => sum + piece.units, 0);
 
 export function withWaiting(now: NowState, step: string, units: number): NowState {
-  const others = now.inside.filter((piece) => piece.at !== step || (piece.state ?? 'waiting') !== 'waiting');
+  const others = now.inside.filter(
+    (piece) => piece.at !== step || carriedOf({ start: now.at }, piece).state !== 'waiting',
+  );
   return { ...now, inside: units > 0 ? [...others, { at: step, units }] : others };
 }
 
 /** What a person has in hand, and for how long. */
 export function inHandOf(now: NowState, person: string): { step: string; minutes: number } | null {
-  const piece = now.inside.find((one) => one.state === 'in hand' && one.person === person);
+  const piece = counted(now).find((one) => one.state === 'in hand' && one.person === person);
   return piece === undefined ? null : { step: piece.at, minutes: piece.minutes ?? 0 };
 }
 
@@ -27,10 +34,8 @@ export function withInHand(now: NowState, person: string, step: string, minutes:
 
 /** Minutes left of every cure under way at a wait. */
 export const curingAt = (now: NowState, step: string): number[] =>
-  now.inside.flatMap((piece) =>
-    piece.at === step && piece.state === 'curing'
-      ? Array<number>(piece.units ?? 1).fill(piece.minutes ?? 0)
-      : [],
+  counted(now).flatMap((piece) =>
+    piece.at === step && piece.state === 'curing' ? Array<number>(piece.units).fill(piece.minutes ?? 0) : [],
   );
 
 export function withCuring(now: NowState, step: string, left: number[]): NowState {

@@ -10,8 +10,9 @@ import { possibleMoves, tryMoves, type MoveGain } from '../../../src/today/moves
 import { goodSoFar, stateAt, type NowState } from '../../../src/today/state.ts';
 import { minutesToNextStart, tomorrow } from '../../../src/today/tomorrow.ts';
 import { recordEvents } from '../../../src/record/event-record.ts';
-import { clockOfMinutes, minutesAfter, minutesOfClock } from '../../../src/scenario/clock.ts';
+import { clockAfter, minutesAfter } from '../../../src/scenario/clock.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
+import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/picture.ts';
@@ -256,7 +257,7 @@ export class CwNow extends LitElement implements PageElement {
     this.page.store.change(
       'tomorrow’s opening stock',
       ['carryOver'],
-      JSON.parse(JSON.stringify(next.carryOver ?? [])) as never,
+      JSON.parse(JSON.stringify(next.carryOver)) as never,
     );
     say('What stands in the cell now is the opening stock of the cell. One step back undoes it.');
   }
@@ -278,7 +279,7 @@ const isEmpty = (now: NowState): boolean => now.inside.length === 0 && goodSoFar
 
 /** What one shift as planned has in the cell by then: a start to be put right by what really stands there. */
 function typicalAt(scenario: Scenario, at: string): NowState {
-  const start = scenario.shift?.start ?? '06:00';
+  const { start } = shiftOf(scenario);
   const now = stateAt(scenario, recordEvents(shiftsOf(scenario).slice(0, 1), 0)[0]!, minutesAfter(start, at));
   const inside = now.inside.map(({ name: _name, arrived: _arrived, visits: _visits, ...piece }) =>
     piece.minutes === undefined ? piece : { ...piece, minutes: Math.round(piece.minutes) },
@@ -291,9 +292,8 @@ const handing = (page: ReturnType<typeof handoverPage>): string =>
 
 /** The middle of the shift, where nothing is counted yet. */
 function middleOf(scenario: Scenario): string {
-  const start = scenario.shift?.start ?? '06:00';
-  const length = minutesAfter(start, scenario.shift?.end ?? '14:30') || 1440;
-  return clockOfMinutes(minutesOfClock(start) + Math.round(length / 2 / 5) * 5);
+  const { start, length } = shiftOf(scenario);
+  return clockAfter(start, Math.round(length / 2 / 5) * 5);
 }
 
 function fanOf(scenario: Scenario, forecast: Forecast): Fan {

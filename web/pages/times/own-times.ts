@@ -2,6 +2,7 @@
 import type { Block } from '../../../src/document/document.ts';
 import { fixed, inSentence } from '../../../src/words/words.ts';
 import type { Time } from '../../../src/duration/time.ts';
+import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { timeInWords } from '../../parts/time-words.ts';
 import { meanOf } from '../common/times.ts';
@@ -12,17 +13,15 @@ import { meanOf } from '../common/times.ts';
  */
 export function ownTimes(scenario: Scenario): Block[] {
   const row = (name: string, time: Time): string[] => [name, fixed(meanOf(time), 1), timeInWords(time)];
-  const rows = Object.entries(scenario.steps).flatMap(([id, step]) => {
-    if (step.kind === 'wait') return [];
-    const name = step.name ?? id;
+  const { steps, products } = shiftOf(scenario);
+  const rows = steps.flatMap(({ id, name, kind, time, repeatTime }) => {
+    if (kind === 'wait') return [];
     return [
-      row(name, step.time),
-      ...Object.entries(scenario.products ?? {}).flatMap(([product, one]) =>
-        one.times?.[id] === undefined
-          ? []
-          : [row(`${name}, ${inSentence(one.name ?? product)}`, one.times[id])],
-      ),
-      ...(step.repeatTime === undefined ? [] : [row(`${name}, again`, step.repeatTime)]),
+      row(name, time),
+      ...products
+        .filter((product) => product.tasks[id]!.own)
+        .map((product) => row(`${name}, ${inSentence(product.name)}`, product.tasks[id]!.time)),
+      ...(repeatTime === null ? [] : [row(`${name}, again`, repeatTime)]),
     ];
   });
   return [

@@ -1,6 +1,8 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { writeCsv } from '../../../src/document/csv.ts';
+import { nameOf } from '../../../src/scenario/resolve.ts';
+import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import { tell, type PartEvent } from '../../parts/events.ts';
@@ -144,26 +146,24 @@ export class CwStopwatch extends LitElement {
   }
 
   private steps(): { value: string; label: string }[] {
-    return Object.entries(this.scenario.steps)
-      .filter(([, step]) => step.kind !== 'wait')
-      .map(([id, step]) => ({ value: id, label: step.name ?? id }));
+    return shiftOf(this.scenario)
+      .steps.filter((step) => step.kind === 'hands')
+      .map(({ id, name }) => ({ value: id, label: name }));
   }
 
   private name(piece: { step: string; person: string | null }): string {
-    const who = piece.person === null ? '' : `, ${this.scenario.people[piece.person]?.name ?? piece.person}`;
-    return `${this.scenario.steps[piece.step]?.name ?? piece.step}${who}`;
+    const { people, steps } = shiftOf(this.scenario);
+    const who = piece.person === null ? '' : `, ${nameOf(people, piece.person)}`;
+    return `${nameOf(steps, piece.step)}${who}`;
   }
 
   protected override render(): TemplateResult {
     const none = { value: '', label: 'not told' };
-    const products = Object.entries(this.scenario.products ?? {}).map(([id, product]) => ({
-      value: id,
-      label: product.name ?? id,
-    }));
-    const people = Object.entries(this.scenario.people).map(([id, person]) => ({
-      value: id,
-      label: person.name ?? id,
-    }));
+    const shift = shiftOf(this.scenario);
+    // A file that names no products has one, and nothing to choose.
+    const named = this.scenario.products === undefined ? [] : shift.products;
+    const products = named.map(({ id, name }) => ({ value: id, label: name }));
+    const people = shift.people.map(({ id, name }) => ({ value: id, label: name }));
     return html`<div class="what">
         <cw-choice
           list
