@@ -1,12 +1,20 @@
 // `npm run theory`: every case until it is known to about a seventh of a per cent, on as many threads as
-// there are cores. With `-- --markdown` as tables for DEVELOPERS.md, with `-- --short` as the tests run it.
+// there are cores. With `-- --markdown` as tables, kept in
+// tests/results/theory.md; with `-- --short` as the tests run it.
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import { withBundle } from '../support/bundle.mjs';
+import { resultsOf } from '../support/results.mjs';
 
 const words = process.argv.slice(2);
 const length = words.includes('--short') ? 'short' : 'full';
 const markdown = words.includes('--markdown');
+const results = resultsOf({
+  name: 'theory',
+  title: 'Theory against run',
+  command: 'npm run theory -- --markdown',
+  keep: markdown && length === 'full',
+});
 
 /** Asks threads for the rows of every case and prints them in the order of the cases. */
 function runAll(module, count) {
@@ -15,7 +23,7 @@ function runAll(module, count) {
   const take = (at, rows) => {
     known.set(at, rows);
     for (let next = known.get(printed); next !== undefined; next = known.get(++printed)) {
-      for (const line of next.lines) console.log(line);
+      next.lines.forEach(results.print);
       wrong += next.wrong;
       figures += next.count;
     }
@@ -40,7 +48,8 @@ function runAll(module, count) {
 const { wrong, figures } = await withBundle('tests/theory/table.ts', ({ CASE_COUNT }, module) =>
   runAll(module, CASE_COUNT),
 );
-console.log(
+results.print(
   `\n${figures - wrong} of ${figures} figures hold: within 3.3 standard errors${length === 'full' ? ' and 0.5 %' : ''} of theory; fixed times exactly.`,
 );
+results.write();
 process.exitCode = wrong === 0 ? 0 : 1;
