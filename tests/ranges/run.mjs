@@ -1,4 +1,5 @@
-// `npm run coverage`, with `-- --markdown` as tables, kept in tests/results/coverage.md; `-- 200` repeats as often as that.
+// `npm run coverage`, with `-- --markdown` as tables, kept in tests/results/coverage.md; `-- 200` repeats as
+// often as that.
 import { withBundle } from '../support/bundle.mjs';
 import { resultsOf } from '../support/results.mjs';
 

@@ -1,5 +1,5 @@
-// `npm run times-coverage`, with `-- --markdown` as a table, kept in tests/results/times-coverage.md; `-- 100` takes so many hidden
-// shops.
+// `npm run times-coverage`, with `-- --markdown` as a table, kept in tests/results/times-coverage.md; `--
+// 100` takes so many hidden shops.
 import { withBundle } from '../support/bundle.mjs';
 import { resultsOf } from '../support/results.mjs';
 

@@ -1,6 +1,6 @@
 // `npm run crew-guarantee`: how often the race of crew plans keeps its promise; `-- 500` races as often as
-// that, `-- --markdown` as a table, kept in tests/results/crew-race.md. With `-- --brute-force`: the demo's crew with two out
-// against every plan there is.
+// that, `-- --markdown` as a table, kept in tests/results/crew-race.md. With `-- --brute-force`: the demo's
+// crew with two out against every plan there is.
 import { withBundle } from '../../support/bundle.mjs';
 import { resultsOf } from '../../support/results.mjs';
 
