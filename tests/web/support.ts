@@ -54,7 +54,7 @@ export function findBrowser(): string {
   return found;
 }
 
-const ARGUMENTS = [
+export const ARGUMENTS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-background-networking',
