@@ -15,7 +15,18 @@ export default defineConfig({
           exclude: ['tests/web/**', 'node_modules/**'],
         },
       },
-      { test: { ...shared, name: 'web', include: ['tests/web/**/*.test.ts'], fileParallelism: false } },
+      {
+        test: {
+          ...shared,
+          name: 'web',
+          include: ['tests/web/**/*.test.ts'],
+          fileParallelism: false,
+          // Pages are waited for by what they show: on a machine that is held up that only takes longer.
+          testTimeout: 300_000,
+          hookTimeout: 300_000,
+          expect: { poll: { timeout: 60_000 } },
+        },
+      },
     ],
   },
 });

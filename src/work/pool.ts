@@ -67,8 +67,8 @@ interface Seat<Question, Answer, Stage> {
 }
 
 const USUAL_TRIES = 3;
-/** Half a minute would be felt; a second is plenty for a worker that looks up every few milliseconds. */
-const USUAL_PATIENCE = 1000;
+/** Plenty for a worker that looks up every few milliseconds, on a machine that is held up too. */
+const USUAL_PATIENCE = 5000;
 
 export function pool<Question, Answer, Stage = never>({
   transport,

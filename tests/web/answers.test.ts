@@ -11,7 +11,16 @@ import { runStudy } from '../../src/study/study.ts';
 import { summarize, type StudySummary } from '../../src/study/summary.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 import type { Cells } from '../../web/store/cells.ts';
-import { axe, openBrowser, openPage, ROOT, serveSources, type Opened, type Served } from './support.ts';
+import {
+  axe,
+  openBrowser,
+  openPage,
+  ROOT,
+  serveSources,
+  ticks,
+  type Opened,
+  type Served,
+} from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -168,7 +177,7 @@ describe('Compare', () => {
     await stop.click();
     await page.getByText(/Stopped by hand after/).waitFor();
     const { count } = await summaryOf(page);
-    await page.waitForTimeout(600);
+    await ticks(page, 6, 100);
     expect((await summaryOf(page)).count).toBe(count);
     await page.getByRole('button', { name: 'run on' }).click();
     await stop.waitFor();

@@ -175,12 +175,12 @@ describe('the page Cell', () => {
     await panel().getByRole('button', { name: '+ say where it is taken' }).click();
     await write('How many there are', '3');
     await page.getByRole('button', { name: '+ one more person' }).click();
-    await write('Name', 'Sam');
+    await write('Name', 'Kofi');
     const made = await draft();
     expect(made.name).toBe('Our doors');
     expect(Object.keys(made.steps)).toEqual(['glue-and-clamp', 'cure', 'unclamp']);
     expect(made.steps['glue-and-clamp']!.takes).toEqual([{ gear: 'clamp-set', until: 'unclamp' }]);
-    expect(made.people['sam']!.covers).toEqual(['glue-and-clamp', 'unclamp']);
+    expect(made.people['kofi']!.covers).toEqual(['glue-and-clamp', 'unclamp']);
     expect(await page.locator('.faults').count()).toBe(0);
     await page
       .locator('.makes')

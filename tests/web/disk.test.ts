@@ -8,7 +8,7 @@ import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { runJob } from '../../src/record/job.ts';
 import { readScenario } from '../../src/scenario/check.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
-import { openBrowser, ROOT } from './support.ts';
+import { openBrowser, openContext, ROOT } from './support.ts';
 
 let browser: Browser;
 let folder: string;
@@ -45,7 +45,7 @@ describe('a page built as one file and opened from a disk', () => {
   });
 
   test('runs its worker and gets the same numbers as the command line, to the last bit', async () => {
-    const page = await (await browser.newContext()).newPage();
+    const page = await (await openContext(browser)).newPage();
     const errors: string[] = [];
     page.on('console', (message) => message.type() === 'error' && errors.push(message.text()));
     page.on('pageerror', (error) => errors.push(error.message));
@@ -59,7 +59,7 @@ describe('a page built as one file and opened from a disk', () => {
   });
 
   test('has its typefaces inside', async () => {
-    const page = await (await browser.newContext()).newPage();
+    const page = await (await openContext(browser)).newPage();
     await page.goto(pathToFileURL(join(folder, 'clampwright.html')).href);
     const loaded = await page.evaluate(async () => {
       const faces = await Promise.all([
@@ -80,7 +80,7 @@ describe('the planner as one file', () => {
       logLevel: 'error',
       build: { outDir: join(folder, 'planner'), emptyOutDir: false },
     });
-    const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
+    const page = await (await openContext(browser)).newPage();
     const refused: string[] = [];
     page.on('console', (message) => message.type() === 'error' && refused.push(message.text()));
     await page.goto(pathToFileURL(join(folder, 'planner', 'clampwright.html')).href);

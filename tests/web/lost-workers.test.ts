@@ -4,7 +4,7 @@
  */
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, test } from 'vitest';
-import { openBrowser, serveSources, type Served } from './support.ts';
+import { openBrowser, openContext, serveSources, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -28,10 +28,7 @@ interface Loss {
 
 /** The browser itself loses workers: the page's own code is untouched. */
 async function openLosing(hash: string, loss: Loss): Promise<{ page: Page; context: BrowserContext }> {
-  const context = await browser.newContext({
-    viewport: { width: 1280, height: 900 },
-    serviceWorkers: 'block',
-  });
+  const context = await openContext(browser, { serviceWorkers: 'block' });
   await context.addInitScript(({ of, how, many }: Loss) => {
     let left = many;
     window.Worker = class extends Worker {
@@ -95,10 +92,7 @@ describe('A long list of times', () => {
   const list = `step,minutes\n${Array.from({ length: ROWS }, (_, i) => `${steps[i % steps.length]},${(5 + ((i * 7919) % 997) / 100).toFixed(2)}`).join('\n')}\n`;
 
   test('is read in a worker that tells how far it has come, can be stopped, and begins again', async () => {
-    const context = await browser.newContext({
-      viewport: { width: 1280, height: 900 },
-      serviceWorkers: 'block',
-    });
+    const context = await openContext(browser, { serviceWorkers: 'block' });
     const page = await context.newPage();
     await page.goto(`${served.url}#/times`);
     const chooser = page.waitForEvent('filechooser');

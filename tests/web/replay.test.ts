@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { axe, openBrowser, openPage, serveSources, type Served } from './support.ts';
+import { axe, openBrowser, openPage, serveSources, ticks, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -78,7 +78,7 @@ describe('the page Replay', () => {
     await expect.poll(clock).not.toBe(before);
     await page.getByRole('button', { name: 'stop', exact: true }).click();
     const stopped = await clock();
-    await page.waitForTimeout(300);
+    await ticks(page, 6, 50);
     expect(await clock()).toBe(stopped);
   });
 

@@ -6,7 +6,7 @@ import { build, preview } from 'vite';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { pages } from '../../web/pages/list.ts';
 import { wordOf } from '../../web/pages/page.ts';
-import { openBrowser, openPage, ROOT, type Served } from './support.ts';
+import { openBrowser, openContext, openPage, ROOT, type Served } from './support.ts';
 
 declare global {
   interface Window {
@@ -49,7 +49,7 @@ describe('the built page, served', () => {
     expect(html).toContain(
       `content="default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"`,
     );
-    const context = await browser.newContext();
+    const context = await openContext(browser);
     // From before anything of the page has run, so that nothing it does while it loads goes unseen.
     await context.addInitScript(() => {
       window.refused = [];

@@ -4,7 +4,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import type { Cells } from '../../web/store/cells.ts';
 import { shareHash } from '../../web/store/share.ts';
-import { openBrowser, openPage, ROOT, serveSources, type Served } from './support.ts';
+import { openBrowser, openContext, openPage, ROOT, serveSources, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -154,7 +154,7 @@ describe('the cells of a browser', () => {
   });
 
   test('say it when the browser keeps nothing at all, and work', async () => {
-    const shut = await browser.newContext();
+    const shut = await openContext(browser);
     await shut.addInitScript(() => {
       indexedDB.open = () => {
         throw new DOMException('no', 'SecurityError');

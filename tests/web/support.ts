@@ -11,7 +11,7 @@ import {
   type BrowserContextOptions,
   type Page,
 } from 'playwright-core';
-import { createServer, preview } from 'vite';
+import { createServer, preview, type Plugin } from 'vite';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -71,12 +71,13 @@ export interface Served {
   close(): Promise<void>;
 }
 
-/** The sources as they are, for pages that are not in the build (the gallery). */
-export async function serveSources(): Promise<Served> {
+/** The sources as they are, for pages that are not in the build (the gallery); `plugins` change some. */
+export async function serveSources(plugins: Plugin[] = []): Promise<Served> {
   const server = await createServer({
     configFile: join(ROOT, 'vite.config.ts'),
     root: join(ROOT, 'web'),
     logLevel: 'error',
+    plugins,
     server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
     cacheDir: join(ROOT, 'node_modules', '.vite-tests'),
   });
@@ -102,6 +103,38 @@ export async function serveBuilt(): Promise<Served> {
   };
 }
 
+/** How long a page is waited for, milliseconds: only a fault is to fail, not a machine that is held up. */
+const PATIENT = 120_000;
+
+/** A browser's room of its own, with nothing kept from before. */
+export async function openContext(
+  browser: Browser,
+  options: BrowserContextOptions = {},
+): Promise<BrowserContext> {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+  context.setDefaultTimeout(PATIENT);
+  return context;
+}
+
+/**
+ * Waits for so many ticks of the page's own clock, `every` so many milliseconds: whatever the page does by
+ * that clock has happened by then, however slow the machine is.
+ */
+export const ticks = (page: Page, many: number, every: number): Promise<void> =>
+  page.evaluate(
+    ([left, pause]) =>
+      new Promise<void>((resolve) => {
+        let count = 0;
+        const timer = setInterval(() => {
+          count += 1;
+          if (count < left!) return;
+          clearInterval(timer);
+          resolve();
+        }, pause);
+      }),
+    [many, every],
+  );
+
 export interface Opened {
   page: Page;
   context: BrowserContext;
@@ -118,11 +151,7 @@ export async function openPage(
   url: string,
   options: BrowserContextOptions = {},
 ): Promise<Opened> {
-  const context = await browser.newContext({
-    viewport: { width: 1280, height: 900 },
-    locale: 'en-GB',
-    ...options,
-  });
+  const context = await openContext(browser, { locale: 'en-GB', ...options });
   const page = await context.newPage();
   const errors: string[] = [];
   page.on('pageerror', (error) => errors.push(error.message));

@@ -95,6 +95,7 @@ describe('threads', () => {
     stop.abort(new Error('enough'));
     for (const outcome of await outcomes)
       expect(outcome).toMatchObject({ status: 'rejected', reason: { message: 'enough' } });
+    // The thread never ends by itself, and there is no other: it was ended.
     await expect(runner.run(job(0, 5), stop.signal)).rejects.toThrow('enough');
     expect((await runner.run(job(0, 5))).count).toBe(5);
   });
