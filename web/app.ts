@@ -15,7 +15,7 @@ import './shell/cells-dialog.ts';
 import { newCell } from './shell/new-cell.ts';
 import { route } from './shell/route.ts';
 import './shell/shell.ts';
-import { NOT_KEPT, NOW_LASTING, openCells, sayAside } from './shell/open-cells.ts';
+import { NOT_KEPT, openCells, sayAside, sayLasting } from './shell/open-cells.ts';
 import type { Cells } from './store/cells.ts';
 import type { Json } from './store/draft.ts';
 import { chooseFile, fileName, fileText, readFile, saveFile, type Chosen } from './store/files.ts';
@@ -65,7 +65,7 @@ export class CwApp extends LitElement {
     void aTurn().then(() => [0, 1, 2].forEach((decimals) => digits(decimals).format(0)));
     this.cells = await openCells(demo);
     this.cells.onAside = (things) => sayAside(things);
-    this.cells.onLasting = () => say(NOW_LASTING);
+    this.cells.onLasting = sayLasting;
     const { current, keeper, others } = this.cells;
     const follow = (): void => {
       for (const watch of this.watches) {
@@ -77,6 +77,8 @@ export class CwApp extends LitElement {
       keeper.get().kept.subscribe((kept) => this.sayKept(kept));
     };
     current.subscribe(follow);
+    // Another keeper for the same cell: the browser keeps things after all.
+    keeper.subscribe(follow);
     follow();
     await this.readLink();
   }

@@ -29,6 +29,9 @@ export function say(
   if (kind === 'plain') setTimeout(() => putAway(notice.id), PLAIN_STAYS);
 }
 
+/** Takes back words that no longer hold. */
+export const unsay = (text: string): void => notices.set(notices.get().filter((one) => one.text !== text));
+
 const putAway = (id: number): void => notices.set(notices.get().filter((one) => one.id !== id));
 
 /** `<cw-notices>`: once in a page, at its end. Use `say` (notice.ts) to fill it. */

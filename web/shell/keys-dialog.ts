@@ -34,6 +34,9 @@ export class CwKeys extends LitElement {
       dd {
         margin: 0;
       }
+      p {
+        margin-top: var(--space-4);
+      }
     `,
   ];
   @property({ type: Boolean }) open = false;

@@ -1,5 +1,5 @@
 /** The cells of this browser at the start, and in words what could not be kept or read. */
-import { say } from '../parts/notice.ts';
+import { say, unsay } from '../parts/notice.ts';
 import { Cells } from '../store/cells.ts';
 import type { SetAside } from '../store/database.ts';
 import { openShelf } from '../store/database-shelf.ts';
@@ -16,7 +16,7 @@ export const NOT_KEPT: Record<Extract<Kept, { kind: 'failed' }>['why'], string> 
   refused: 'Changes cannot be kept just now. Save to a file to be sure.',
 };
 
-export const NOW_LASTING =
+const NOW_LASTING =
   'This browser’s storage answers now: what you do here is kept, and your other cells are in the list.';
 
 const REFUSED =
@@ -25,6 +25,11 @@ const SILENT =
   'This browser’s storage does not answer, so nothing is kept for now, and cells kept before are not shown. Save to a file what is to last.';
 const BROKEN =
   'What this browser keeps for this page could not be opened. It was left as it is, and nothing new is kept: save to a file what is to last.';
+
+export function sayLasting(): void {
+  unsay(SILENT);
+  say(NOW_LASTING);
+}
 
 /** A cell always comes to hand, whatever has become of the storage. */
 export async function openCells(first: Json): Promise<Cells> {
