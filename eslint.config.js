@@ -95,6 +95,11 @@ export default tseslint.config(
     files: ['**/*.ts', '**/*.js', '**/*.mjs'],
     extends: [tseslint.configs.strict, tseslint.configs.stylistic],
     plugins: { 'import-x': importX },
+    // Without a parser for them the rule on cycles takes TypeScript files for empty ones.
+    settings: {
+      'import-x/extensions': ['.ts', '.js', '.mjs'],
+      'import-x/parsers': { '@typescript-eslint/parser': ['.ts'] },
+    },
     languageOptions: { parserOptions: { ecmaVersion: 'latest', sourceType: 'module' } },
     linterOptions: { reportUnusedDisableDirectives: 'error' },
     rules: {
@@ -118,6 +123,7 @@ export default tseslint.config(
       'import-x/no-restricted-paths': ['error', { zones }],
       'import-x/no-duplicates': ['error', { 'prefer-inline': true }],
       'import-x/no-self-import': 'error',
+      'import-x/no-cycle': ['error', { ignoreExternal: true }],
       '@typescript-eslint/no-explicit-any': 'error',
       '@typescript-eslint/no-unused-vars': [
         'error',

@@ -2,20 +2,28 @@
  * The carry-over of a file: units with their step and state, made before anything else of the first shift
  * happens.
  */
+import { isNew } from './may-start.ts';
+import { leaveDown } from './left-pieces.ts';
 import type { ResolvedCarried } from '../scenario/resolve.ts';
 import { sampleBeyond } from '../duration/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { draw, secondWord } from './draws.ts';
-import { unitsInside } from './carry.ts';
 import { startWait, standsAside } from './flow.ts';
 import { freeOnReturn, hasPlace, placeIsFree, takeItem, takePlace, tellGear } from './gear.ts';
 import { placeArrival } from './intake.ts';
 import { block, hasSlot, joinLine } from './lines.ts';
-import { leaveDown } from './people.ts';
-import { isNew } from './starts.ts';
 import { PURPOSE } from '../random/keys.ts';
 import { gearBefore, gearPutDown } from './recorder.ts';
-import { IN_LINE, newUnit, NONE, PUT_DOWN, type CellState, type Step, type Unit } from './state.ts';
+import {
+  unitsInside,
+  IN_LINE,
+  newUnit,
+  NONE,
+  PUT_DOWN,
+  type CellState,
+  type Step,
+  type Unit,
+} from './state.ts';
 
 export function createCarried(state: CellState): void {
   for (const carried of state.cell.shift.carryOver) {

@@ -1,11 +1,11 @@
 /**
  * The opening of a shift: fresh memory or what the last shift left, people and gear as they start the day.
  */
+import { leaveDown } from './left-pieces.ts';
 import { createCarried } from './carried.ts';
 import { HandoverError } from './handover-error.ts';
 import { resetGear, failItem, planFailure, takeItem, tellGear } from './gear.ts';
 import { toMilliseconds } from './compile.ts';
-import { leaveDown } from './people.ts';
 import { END_WAIT, GEAR_BACK, GEAR_FAILS, RACK_BACK, RANK_ENDS, RANK_RETURNS, RELEASE } from './ranks.ts';
 import { gearAt, gearBefore, gearPutDown, NOT_IN, OUT_OF_ORDER } from './recorder.ts';
 import {
@@ -21,6 +21,7 @@ import {
   type GearItem,
   type UnitList,
   type Unit,
+  unitsInside,
 } from './state.ts';
 import type { CompiledCell } from './tables.ts';
 
@@ -76,13 +77,6 @@ const empty = (state: CellState): void => {
   state.outRackUnits = 0;
   state.outRackTimes = 0;
 };
-
-/** Units in the cell or waiting outside, by number: their place in memory depends on the runs before. */
-export const unitsInside = (state: CellState): Unit[] =>
-  state.units
-    .slice(0, state.top)
-    .filter((unit) => unit.where !== 0)
-    .sort((a, b) => a.number - b.number);
 
 const clear = (list: UnitList): void => {
   list.first = null;

@@ -1,8 +1,8 @@
 /** Why somebody is without work: the first missing thing of the first step they cover. */
+import { overtimeInForce, fits } from './may-start.ts';
+import { tellPerson } from './left-pieces.ts';
 import { ownItem } from './gear.ts';
-import { tellPerson } from './people.ts';
-import { overtimeInForce } from './overtime.ts';
-import { fits, headOf, readySteps } from './starts.ts';
+import { headOf, readySteps } from './starts.ts';
 import { NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOWHERE, TIDYING } from './recorder.ts';
 import {
   BLOCKED,

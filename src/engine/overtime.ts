@@ -1,8 +1,8 @@
 /** The end of the day: who stays for overtime and how long, tidying up, leaving. */
-import { abandon, tellPerson } from './people.ts';
+import { abandon, tellPerson } from './left-pieces.ts';
+import { isNew, overtimeInForce } from './may-start.ts';
 import { LEAVE, NOTHING, personOrder, RANK_PEOPLE } from './ranks.ts';
 import { GONE, TIDYING } from './recorder.ts';
-import { isNew } from './starts.ts';
 import {
   ASIDE,
   BLOCKED,
@@ -22,13 +22,7 @@ import {
   type Step,
   type Unit,
 } from './state.ts';
-import { OVERTIME_EMPTY, OVERTIME_NONE, OVERTIME_TARGET } from './tables.ts';
-
-/** Is there (still) overtime to be had at all? */
-export const overtimeInForce = (state: CellState): boolean => {
-  const policy = state.cell.overtime;
-  return policy !== OVERTIME_NONE && !(policy === OVERTIME_TARGET && state.targetReached);
-};
+import { OVERTIME_EMPTY, OVERTIME_TARGET } from './tables.ts';
 
 /**
  * After their own end: is anything left, at or upstream of what they cover, that can reach them before the

@@ -3,14 +3,15 @@ import { draw, secondWord } from './draws.ts';
 import { sample } from '../duration/compile.ts';
 import { toMilliseconds } from './compile.ts';
 import { endStep } from './flow.ts';
-import { leave, overtimeGoesOn, overtimeInForce } from './overtime.ts';
+import { abandon, leaveDown, tellPerson } from './left-pieces.ts';
+import { overtimeInForce, secondFor } from './may-start.ts';
+import { leave, overtimeGoesOn } from './overtime.ts';
 import { tellGear } from './gear.ts';
 import { uniform } from '../random/threefry.ts';
 import { PURPOSE } from '../random/keys.ts';
 import { CAP, COME, OFF_END, personOrder } from './ranks.ts';
 import { AWAY, gearPutDown, ON_BREAK, WAITING_PARTNER } from './recorder.ts';
 import {
-  append,
   BUSY,
   ENDED,
   ENDED_IN_OVERTIME,
@@ -26,14 +27,7 @@ import {
   type Step,
   type Unit,
 } from './state.ts';
-import { secondFor, take } from './starts.ts';
-
-/** Tells what a person is doing, where it is something new. */
-export const tellPerson = (state: CellState, person: Person, code: number): void => {
-  if (person.told === code) return;
-  person.told = code;
-  state.recorder.person(state.now, person.index, code, person.ended !== 0);
-};
+import { take } from './take.ts';
 
 /**
  * Who comes at all, and who late: drawn before the shift. Latecomers' coming is planned here, everybody
@@ -175,17 +169,6 @@ const stopsWork = (state: CellState, person: Person): void => {
   if (person.at === BUSY) tellPerson(state, person, WAITING_PARTNER);
 };
 
-/** Nobody's any more: whoever first covers its step takes it up. */
-export const leaveDown = (state: CellState, unit: Unit): void => {
-  const step = unit.step!;
-  if (unit.person !== null) unit.person.piece = null;
-  if (unit.second !== null) unit.second.piece = null;
-  unit.person = null;
-  unit.second = null;
-  append(step.left, unit);
-  state.leftMask |= step.bit;
-};
-
 export const resumeLeft = (state: CellState, person: Person, step: Step): void => {
   const { left } = step;
   const unit = left.first!;
@@ -268,15 +251,6 @@ const stopAtEnd = (state: CellState, person: Person, unit: Unit): void => {
   if (!state.cell.putDownAtEnd || unit.step!.whole) return;
   putDown(state, unit);
   abandon(state, person);
-};
-
-/** Leaves a put-down piece to others; a partner who waited for it is free. */
-export const abandon = (state: CellState, person: Person): void => {
-  const unit = person.piece!;
-  const other = unit.person === person ? unit.second : unit.person;
-  leaveDown(state, unit);
-  if (other !== null && other.at === BUSY) setAt(state, other, IDLE);
-  if (person.at === BUSY) setAt(state, person, IDLE);
 };
 
 const lapse = (state: CellState, person: Person): void => {

@@ -1,25 +1,13 @@
 /** Starts of one instant: free people are asked in crew order, and from the first again after every start. */
 import { drawVisit } from './draws.ts';
 import { stopWanting } from './flow.ts';
-import { changePlace, hasPlace, ownItem, takeAlong, takePlace, tellGear } from './gear.ts';
+import { changePlace, hasPlace, ownItem, takeAlong, takePlace } from './gear.ts';
 import { comeIn, firstOutside, updateLineMask } from './lines.ts';
 import { moves } from './moves.ts';
-import { overtimeInForce } from './overtime.ts';
-import { resumeLeft, tellPerson } from './people.ts';
-import { END_HANDS, RANK_ENDS } from './ranks.ts';
-import { gearAt, workingAt } from './recorder.ts';
-import {
-  BUSY,
-  IDLE,
-  IN_HAND,
-  remove,
-  setAt,
-  SHARED_FROM,
-  type CellState,
-  type Person,
-  type Step,
-  type Unit,
-} from './state.ts';
+import { factorOf, fits, isNew, secondFor } from './may-start.ts';
+import { resumeLeft } from './people.ts';
+import { IDLE, remove, SHARED_FROM, type CellState, type Person, type Step, type Unit } from './state.ts';
+import { take } from './take.ts';
 
 /** Moves and starts until nobody can begin anything. */
 export const starts = (state: CellState): void => {
@@ -101,10 +89,6 @@ const headOtherwise = (state: CellState, step: Step): Unit | null => {
   return unit;
 };
 
-export const isNew = (state: CellState, unit: Unit, step: Step): boolean => {
-  return state.cell.products.enters[unit.product] === step.index && unit.visits[step.index] === 0;
-};
-
 /** The step to begin among those that are ready; its unit is left in `state.chosen`. */
 const chooseStep = (state: CellState, person: Person, ready: number): Step | null => {
   const { steps } = person.cover;
@@ -139,67 +123,6 @@ const canStart = (state: CellState, person: Person, step: Step, unit: Unit, left
   return fits(state, person, null, step, unit, left);
 };
 
-/** The first other free person who covers the step, where it fits both at the pace of the slower. */
-export const secondFor = (
-  state: CellState,
-  person: Person,
-  step: Step,
-  unit: Unit,
-  left: boolean,
-): Person | null => {
-  for (const other of state.people) {
-    if (other === person || other.at !== IDLE || (other.coverMask & step.bit) === 0) continue;
-    if (fits(state, other, person, step, unit, left) && fits(state, person, other, step, unit, left))
-      return other;
-  }
-  return null;
-};
-
-/**
- * May this person begin this piece now? Last start, tidy-up and end of the day; a whole piece must end before
- * they stop.
- */
-export const fits = (
-  state: CellState,
-  person: Person,
-  second: Person | null,
-  step: Step,
-  unit: Unit,
-  left: boolean,
-): boolean => {
-  const { now } = state;
-  if (!left && now > step.lastStart) return false;
-  if (now < person.tidyFrom && !step.whole) return true;
-  const overtime = person.mayOvertime && overtimeInForce(state);
-  if (overtime ? now >= person.to + state.cell.overtimeCap : now >= person.tidyFrom) return false;
-  if (!step.whole) return true;
-  return (
-    now + (left ? unit.ends : plannedTime(person, second, step, unit)) <= nextStop(state, person, overtime)
-  );
-};
-
-/** Their next time off, or what comes before it: their own end, or the last of their overtime. */
-const nextStop = (state: CellState, person: Person, overtime: boolean): number => {
-  const { people, overtimeCap } = state.cell;
-  const last = overtime ? person.to + overtimeCap : person.to;
-  return person.nextOff < people.offFrom[person.index + 1]!
-    ? Math.min(last, people.offStart[person.nextOff]!)
-    : last;
-};
-
-/** Person's factor: the larger of two people's. */
-const factorOf = (person: Person, second: Person | null, step: Step): number => {
-  const own = person.factor[step.index]!;
-  return second === null ? own : Math.max(own, second.factor[step.index]!);
-};
-
-/** Whole ms reckoned with for this visit: the mean or the percentile of the step, with all factors. */
-const plannedTime = (person: Person, second: Person | null, step: Step, unit: Unit): number => {
-  const task = step.tasks[unit.product]!;
-  const base = unit.visits[step.index] === 0 ? task.planned : task.plannedRepeat;
-  return Math.floor(base * task.plannedScale * factorOf(person, second, step) + 0.5);
-};
-
 const start = (state: CellState, person: Person, step: Step, unit: Unit): void => {
   const { now } = state;
   const { index } = step;
@@ -224,33 +147,6 @@ const start = (state: CellState, person: Person, step: Step, unit: Unit): void =
     step.line.length,
   );
   take(state, unit, step, person, second, duration);
-};
-
-/** Puts a unit into the hands of one or two people for so many ms. */
-export const take = (
-  state: CellState,
-  unit: Unit,
-  step: Step,
-  person: Person,
-  second: Person | null,
-  duration: number,
-): void => {
-  const ends = state.now + duration;
-  unit.where = IN_HAND;
-  unit.step = step;
-  unit.person = person;
-  unit.second = second;
-  unit.ends = ends;
-  setBusy(state, person, unit, step);
-  if (second !== null) setBusy(state, second, unit, step);
-  tellGear(state, unit, gearAt(step.index));
-  state.plan(ends, RANK_ENDS, END_HANDS, unit.index, unit.token);
-};
-
-const setBusy = (state: CellState, person: Person, unit: Unit, step: Step): void => {
-  setAt(state, person, BUSY);
-  person.piece = unit;
-  tellPerson(state, person, workingAt(state.kinds.length, step.index));
 };
 
 /** Out of its line (or in from outside): ms waited in the line of this shift. */

@@ -211,3 +211,10 @@ export const dropUnit = (state: CellState, unit: Unit): void => {
   if (unit.held > 0) clearGear(unit);
   state.free.push(unit);
 };
+
+/** Units in the cell or waiting outside, by number: their place in memory depends on the runs before. */
+export const unitsInside = (state: CellState): Unit[] =>
+  state.units
+    .slice(0, state.top)
+    .filter((unit) => unit.where !== 0)
+    .sort((a, b) => a.number - b.number);
