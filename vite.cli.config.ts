@@ -1,5 +1,6 @@
 import { chmodSync } from 'node:fs';
 import { defineConfig } from 'vite';
+import { notices } from './web/build/notices.ts';
 
 /** What the command line and its threads share is the engine above all; it is not named after one module. */
 const nameOf = ({ name }: { name: string }): string =>
@@ -15,6 +16,8 @@ export default defineConfig({
   define: { __filename: '"clampwright"' },
   build: {
     ssr: true,
+    // The notices of what is bundled.
+    ssrEmitAssets: true,
     outDir: 'dist/cli',
     emptyOutDir: true,
     target: 'node20',
@@ -27,6 +30,7 @@ export default defineConfig({
   },
   ssr: { noExternal: true },
   plugins: [
+    notices().plugins(),
     { name: 'clampwright:executable', closeBundle: () => chmodSync('dist/cli/clampwright.js', 0o755) },
   ],
 });

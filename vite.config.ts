@@ -1,6 +1,7 @@
 import { defineConfig } from 'vite';
 import { viteSingleFile } from 'vite-plugin-singlefile';
 import { inlineWorkers } from './web/build/inline-workers.ts';
+import { notices } from './web/build/notices.ts';
 import { offlineList } from './web/build/offline-list.ts';
 import { OLDEST } from './web/build/oldest.ts';
 import { firstWords } from './web/build/first-words.ts';
@@ -14,6 +15,7 @@ import { withoutTransitions } from './web/build/without-transitions.ts';
  */
 export default defineConfig(({ mode }) => {
   const single = mode === 'single';
+  const bundled = notices(['@fontsource-variable/public-sans', '@fontsource-variable/vollkorn']);
   return {
     root: 'web',
     base: './',
@@ -43,13 +45,14 @@ export default defineConfig(({ mode }) => {
     // A page opened from a disk may start a classic worker from a blob, but not a module one.
     worker: {
       format: single ? ('iife' as const) : ('es' as const),
-      plugins: () => [withoutEvaluation(), withoutTransitions()],
+      plugins: () => [withoutEvaluation(), withoutTransitions(), bundled.listener()],
     },
     optimizeDeps: { include: ['lit', 'lit/decorators.js', 'idb', 'd3', 'zod'] },
     plugins: [
       ...(single
         ? [inlineWorkers(), viteSingleFile({ outputFileName: 'clampwright.html' })]
         : [offlineList()]),
+      bundled.plugins({ inPage: single }),
       withoutEvaluation(),
       withoutTransitions(),
       firstWords({ single }),

@@ -23,7 +23,10 @@ export const REPLACING: Writer[] = [
     name: 'record --out',
     file: 'events.csv',
     words: (path, turn) => ['record', '--replication', String(turn), '--out', path],
-    whole: (text) => text.startsWith('day,time,event') && text.endsWith('\r\n') && /goes,.*\r\n$/.test(text),
+    whole: (text) =>
+      text.startsWith('day,time,event') &&
+      text.endsWith('\r\n') &&
+      /\r\n\d+,[\d:.]+,shift ends,.*\r\n$/.test(text),
   },
   {
     name: 'times --apply',

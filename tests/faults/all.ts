@@ -1,0 +1,6 @@
+/** What `npm run faults` runs. */
+export { damageScenarios } from './damage.ts';
+export { throwFlags } from './flags.ts';
+export { killAdding, killReplacing } from './kills.ts';
+export { writeAtOnce } from './parallel.ts';
+export { REPLACING } from './writers.ts';
