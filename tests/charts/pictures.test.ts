@@ -196,7 +196,7 @@ test('a small staircase, mark by mark', () => {
     </pattern>
     <pattern id="p-off" width="8" height="8" patternUnits="userSpaceOnUse">
     <rect width="8" height="8" class="ground fill-paper" fill="#fbf8f3"/>
-    <path d="M4 0V8" class="hatch stroke-muted" fill="none" stroke="#655f56" stroke-width="0.8"/>
+    <path d="M4 0V8" class="hatch stroke-muted" fill="none" stroke="#655f56" stroke-width="1"/>
     </pattern>
     </defs>
     <path d="M2 34H242L242 196L234 190L226 196L218 190L210 196L202 190L194 196L186 190L178 196L170 190L162 196L154 190L146 196L138 190L130 196L122 190L114 196L106 190L98 196L90 190L82 196L74 190L66 196L58 190L50 196L42 190L34 196L26 190L18 196L10 190L2 196Z" class="fill-shade" fill="#f1ece3"/>
