@@ -1,6 +1,6 @@
 /** Which pieces hold which clamp sets, by a record of events. */
 import type { EventRow } from '../record/event-row.ts';
-import type { ResolvedShift } from '../scenario/resolve.ts';
+import { carriedOf, type ResolvedShift } from '../scenario/resolve.ts';
 import type { CarryOver } from '../scenario/schema.ts';
 
 /**
@@ -43,7 +43,8 @@ export class GearHeld {
 }
 
 /** The gear a piece took at a step it has been at and frees at one it has not ended yet. */
-function heldByPath(shift: ResolvedShift, { at, state = 'waiting', visits = {} }: CarryOver): string[] {
+function heldByPath(shift: ResolvedShift, piece: CarryOver): string[] {
+  const { at, state, visits } = carriedOf(shift, piece);
   const path = shift.steps.filter((step) => !step.aside);
   const placeOf = (id: string): number => path.findIndex((step) => step.id === id);
   const here = placeOf(at);
@@ -53,7 +54,7 @@ function heldByPath(shift: ResolvedShift, { at, state = 'waiting', visits = {} }
       const until = placeOf(freeing);
       const taken = state === 'waiting' ? from < here : from <= here;
       const notFreed = state === 'blocked' ? here < until : here <= until;
-      return taken && notFreed && (step.id === at || (visits[step.id] ?? 0) > 0) ? [gear] : [];
+      return taken && notFreed && (step.id === at || (visits?.[step.id] ?? 0) > 0) ? [gear] : [];
     }),
   );
 }
