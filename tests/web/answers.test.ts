@@ -44,7 +44,7 @@ const opened = (hash: string, dark = false): Promise<Opened> =>
 async function answer(page: Page, wanted: RegExp): Promise<string> {
   const heading = page.getByRole('heading', { level: 1 });
   await heading.filter({ hasText: wanted }).waitFor({ timeout: 120_000 });
-  return (await heading.textContent())!;
+  return (await heading.textContent())!.trim();
 }
 const over = (page: Page): Promise<void> =>
   page

@@ -22,7 +22,7 @@ const opened = (hash: string, dark = false): Promise<Opened> =>
 async function answer(page: Page, wanted: RegExp): Promise<string> {
   const heading = page.getByRole('heading', { level: 1 });
   await heading.filter({ hasText: wanted }).waitFor({ timeout: 150_000 });
-  return (await heading.textContent())!;
+  return (await heading.textContent())!.trim();
 }
 
 /** Writes a number into a field by keyboard and leaves it. */
