@@ -12,6 +12,7 @@ import { summarize, type StudySummary } from '../../src/study/summary.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 import type { Cells } from '../../web/store/cells.ts';
 import {
+  asRead,
   axe,
   openBrowser,
   openPage,
@@ -44,7 +45,7 @@ const opened = (hash: string, dark = false): Promise<Opened> =>
 async function answer(page: Page, wanted: RegExp): Promise<string> {
   const heading = page.getByRole('heading', { level: 1 });
   await heading.filter({ hasText: wanted }).waitFor({ timeout: 120_000 });
-  return (await heading.textContent())!.trim();
+  return asRead(await heading.textContent());
 }
 const over = (page: Page): Promise<void> =>
   page

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import type { Scenario } from '../../src/scenario/schema.ts';
 import type { Cells } from '../../web/store/cells.ts';
 import { shareHash } from '../../web/store/share.ts';
-import { axe, openBrowser, openPage, serveSources, type Served } from './support.ts';
+import { asRead, axe, openBrowser, openPage, serveSources, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -46,7 +46,7 @@ beforeEach(async () => {
 
 describe('the page Cell', () => {
   test('says what the cell looks like, and draws each step and clamp set as something to press', async () => {
-    expect(await heading().textContent()).toMatch(
+    expect(asRead(await heading().textContent())).toMatch(
       /^Six people, two clamp sets, and seven steps: an hour and \d+ minutes of hands in a piece, 30 minutes of cure\.$/,
     );
     expect(
@@ -88,7 +88,7 @@ describe('the page Cell', () => {
     expect(await field('How many there are').evaluate((one) => one.matches(':focus'))).toBe(true);
     await page.keyboard.press('ArrowUp');
     expect((await draft()).gear!['clamp']!.count).toBe(3);
-    expect(await heading().textContent()).toContain('three clamp sets');
+    expect(asRead(await heading().textContent())).toContain('three clamp sets');
     await panel()
       .getByText(/Last change, .*: It adds \d/)
       .waitFor();
@@ -134,7 +134,7 @@ describe('the page Cell', () => {
       .waitFor();
     await page.locator('cw-flow .hit[data-spot="steps/sand"]').click();
     await page.locator('.faults').getByRole('button', { name: 'go there' }).click();
-    expect(await panel().getByRole('heading', { level: 2 }).textContent()).toBe('Fit');
+    expect(asRead(await panel().getByRole('heading', { level: 2 }).textContent())).toBe('Fit');
   });
 
   test('carries another name of a step to every mention of it, and says what goes with it when it is taken out', async () => {
@@ -186,7 +186,7 @@ describe('the page Cell', () => {
       .locator('.makes')
       .getByText(/The cell makes [1-9]/)
       .waitFor();
-    expect(await heading().textContent()).toMatch(/^Two people, three clamp sets, and two steps/);
+    expect(asRead(await heading().textContent())).toMatch(/^Two people, three clamp sets, and two steps/);
     // The cure is as long as somebody says, and always the same; the list goes on until the day is said.
     expect(made.steps['cure']!.time).toBe(5);
     expect(await done()).toHaveLength(4);

@@ -3,7 +3,16 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { axe, openBrowser, openPage, ROOT, serveSources, type Opened, type Served } from './support.ts';
+import {
+  asRead,
+  axe,
+  openBrowser,
+  openPage,
+  ROOT,
+  serveSources,
+  type Opened,
+  type Served,
+} from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -22,7 +31,7 @@ const opened = (hash: string, dark = false): Promise<Opened> =>
 async function answer(page: Page, wanted: RegExp): Promise<string> {
   const heading = page.getByRole('heading', { level: 1 });
   await heading.filter({ hasText: wanted }).waitFor({ timeout: 150_000 });
-  return (await heading.textContent())!.trim();
+  return asRead(await heading.textContent());
 }
 
 /** Writes a number into a field by keyboard and leaves it. */

@@ -1,15 +1,15 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { axe, openBrowser, openPage, serveSources, ticks, type Served } from './support.ts';
+import { asRead, axe, openBrowser, openPage, serveSources, ticks, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
 let page: Page;
 let errors: string[];
 
-const answer = async (): Promise<string> => (await page.locator('cw-replay h1').textContent()) ?? '';
-const clock = async (): Promise<string> => (await page.locator('cw-replay .clock').textContent()) ?? '';
-const why = async (): Promise<string> => (await page.locator('cw-replay .why').textContent()) ?? '';
+const answer = async (): Promise<string> => asRead(await page.locator('cw-replay h1').textContent());
+const clock = async (): Promise<string> => asRead(await page.locator('cw-replay .clock').textContent());
+const why = async (): Promise<string> => asRead(await page.locator('cw-replay .why').textContent());
 
 beforeAll(async () => {
   [browser, served] = await Promise.all([openBrowser(), serveSources()]);

@@ -189,3 +189,6 @@ export async function axe(page: Page): Promise<string[]> {
 interface AxeResult {
   violations: { id: string; nodes: { target: (string | string[])[]; failureSummary?: string }[] }[];
 }
+
+/** Text as it is read: the space that the layout of the source leaves around and between words is one. */
+export const asRead = (text: string | null): string => (text ?? '').replace(/\s+/g, ' ').trim();
