@@ -141,13 +141,13 @@ describe('Compare', () => {
     await more.click();
     await page
       .locator('cw-option-editor')
-      .getByText(/^Not kept yet: (being tried|With)/)
+      .getByText(/^\s*Not kept yet: (being tried|With)/)
       .waitFor();
     expect(await count()).toEqual(before);
     await more.click();
     await page
       .locator('cw-option-editor')
-      .getByText(/^Not kept yet: With “A third clamp set”, the cell makes/)
+      .getByText(/^\s*Not kept yet: With “A third clamp set”, the cell makes/)
       .waitFor();
     await expect.poll(count, { timeout: 10_000 }).toEqual({ gear: { clamp: { count: 5 } } });
     await page.getByRole('button', { name: 'undo', exact: true }).click();
@@ -192,7 +192,7 @@ describe('Limits', () => {
     expect(await answer(page, /holds you back/)).toMatch(
       /^The number of clamp sets holds you back\. One more clamp set adds/,
     );
-    await page.getByText(/^With one more clamp set: .* holds? you back/).waitFor({ timeout: 120_000 });
+    await page.getByText(/^\s*With one more clamp set: .* holds? you back/).waitFor({ timeout: 120_000 });
     await page.getByText('as a table').first().click();
     const gains = await page
       .getByRole('region', { name: 'The figures of the picture' })

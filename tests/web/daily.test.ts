@@ -147,7 +147,7 @@ describe('Times', () => {
     const done = page.getByRole('button', { name: /^done:/ });
     await done.nth(1).waitFor();
     await done.first().click();
-    await page.getByText(/^1 taken; the last:/).waitFor();
+    await page.getByText(/^\s*1 taken; the last:/).waitFor();
     await page.getByRole('button', { name: 'not yet done' }).click();
     expect(await done.count()).toBe(2);
     await context.close();

@@ -99,13 +99,15 @@ describe('A long list of times', () => {
     await page.getByRole('button', { name: 'open a list (CSV)' }).click();
     await (await chooser).setFiles({ name: 'times.csv', mimeType: 'text/csv', buffer: Buffer.from(list) });
     await page
-      .getByText(/^(Reading the rows|140,000 rows; reading what they say|Fitting curves)/)
+      .getByText(/^\s*(Reading the rows|140,000 rows; reading what they say|Fitting curves)/)
       .first()
       .waitFor({ timeout: 60_000 });
     await page.getByRole('button', { name: 'stop', exact: true }).click();
     await page.getByText('Stopped: the list was not read to its end.').waitFor();
     await page.getByRole('button', { name: 'read it', exact: true }).click();
-    await page.getByText(/^Fitting curves: \d of 7 places of the work done\./).waitFor({ timeout: 90_000 });
+    await page
+      .getByText(/^\s*Fitting curves: \d of 7 places of the work done\./)
+      .waitFor({ timeout: 90_000 });
     await heading(page, /^140,000 times for 7 places of the work/);
     await page.getByRole('heading', { name: 'The times and the curve' }).waitFor();
     await context.close();

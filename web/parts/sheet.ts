@@ -114,10 +114,11 @@ export class CwSheet extends LitElement {
   private sided = false;
 
   protected override render(): TemplateResult {
+    const answer = this.answer
+      .split(RANGE)
+      .map((part, i) => (i % 2 === 0 ? part : html`<span>${part}</span>`));
     return html`<p class="question" ?hidden=${this.question === ''}>${this.question}</p>
-      <h1 id="answer" tabindex="-1">
-        ${this.answer.split(RANGE).map((part, i) => (i % 2 === 0 ? part : html`<span>${part}</span>`))}
-      </h1>
+      <h1 id="answer" tabindex="-1">${answer}</h1>
       <div class="columns ${this.sided ? 'sided' : ''}">
         <div class="main"><slot></slot></div>
         <aside class=${this.sided ? 'has' : ''} aria-label="What can be changed">
