@@ -208,7 +208,9 @@ describe('the page Cell', () => {
       people: { orla: { name: '"><script>x</script>', covers: ['fit'] } },
     };
     await page.goto(`${served.url}${await shareHash(JSON.stringify(cell))}`);
-    await expect.poll(() => page.locator('cw-shell .cell button').textContent()).toBe(bad);
+    await expect
+      .poll(async () => asRead(await page.locator('cw-shell .cell button').textContent()))
+      .toBe(asRead(bad));
     await page.reload();
     await page.goto(`${served.url}#/cell`);
     await expect.poll(() => page.locator('cw-flow svg').textContent()).toContain(bad.slice(0, 8));
