@@ -14,7 +14,7 @@ import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
 import { answerWords, atMinute, longest, why } from './around.ts';
 import { chosen, KINDS, kindsWords, type Chosen } from './chosen.ts';
-import type { Looked } from './day.ts';
+import { type Looked } from './day.ts';
 import { CLOSEST, Player, SPEEDS } from './player.ts';
 import { pageStyle } from './style.ts';
 import { clockAt, eventWords, longestWaits, newsOf, tellOf, type Told } from './told.ts';
