@@ -36,12 +36,29 @@ export function logPage({ scenario, log, drifts }: LogTold): Page {
   return { title: `Log${log.cell === undefined ? '' : `: ${log.cell}`}`, blocks };
 }
 
-function coverageAnswer({ count, inside, verdict }: LogCoverage): string {
+function coverageAnswer(coverage: LogCoverage): string {
+  const { count, inside, verdict } = coverage;
   if (count === 0) return 'No shift has both a forecast and a number yet';
+  const leans = leanAnswer(coverage);
+  if (leans !== null) return leans;
   const held = `${inside} of ${counted(count, 'shift')} came within the range given before`;
   if (verdict === 'too narrow') return `${held}: the ranges are too narrow`;
   if (verdict === 'too wide') return `${held}: the ranges are wider than need be`;
   return verdict === 'holds' ? `${held}, about as many as should` : `${held}: too few to say more`;
+}
+
+/** A run this long on one side of the middle is chance once in sixteen times at most. */
+const LONG_RUN = 5;
+
+/** On which side the forecasts miss, where that is sure; null where it is not. */
+function leanAnswer({ lean, run, count, verdict, inside }: LogCoverage): string | null {
+  if (verdict === 'too few to say' || !(lean.low > 0 || lean.high < 0)) return null;
+  const { estimate } = lean;
+  const size = `The forecasts run ${fixed(Math.abs(estimate), 1)} too ${estimate < 0 ? 'high' : 'low'}`;
+  const side = estimate < 0 ? 'under' : 'over';
+  return run !== null && run.count >= LONG_RUN && run.side === side
+    ? `${size}; the last ${run.count} all came ${side}`
+    : `${size}; ${inside} of ${counted(count, 'shift')} came within the range given before`;
 }
 
 /** What the forecasts were worth, in words. */
@@ -72,14 +89,14 @@ export function coverageSentences({
 }
 
 function dayTable(days: LogDay[], all: number): Block {
-  const rows = days.map(({ date, forecast, target, good, note }) => [
+  const rows = days.map(({ date, forecast, late, target, good, note }) => [
     date,
     forecast === undefined ? '' : `${fixed(forecast.p10, 0)} to ${fixed(forecast.p90, 0)}`,
     forecast === undefined ? '' : fixed(forecast.p50, 0),
     forecast?.chance == null ? '' : percent(forecast.chance),
     target == null ? '' : plain(target),
     good === undefined ? '' : plain(good),
-    heldWord(forecast, good),
+    late === true ? 'forecast made after the start' : heldWord(forecast, good),
     note ?? '',
   ]);
   return {
@@ -124,7 +141,7 @@ function driftBlocks(scenario: Scenario, drifts: Drift[]): Block[] {
   const first =
     moved.length === 0
       ? 'No step’s times have surely moved.'
-      : `${counted(moved.length, 'time')} of the file ${moved.length === 1 ? 'has' : 'have'} moved.`;
+      : `${counted(moved.length, 'time')} of the file ${moved.length === 1 ? 'has' : 'have'} moved: use the new ${moved.length === 1 ? 'time' : 'times'}.`;
   const order = [...moved, ...drifts.filter((one) => !moved.includes(one))];
   return [
     { kind: 'heading', level: 2, text: 'Which times have drifted' },

@@ -2,7 +2,8 @@
  * The log: what was forecast before each shift, and what came. It is a view of the book of days: of each day
  * the newest entry of a kind.
  */
-import { byAge, contentOf, type Entry } from '../book/entry.ts';
+import { contentOf, type Entry } from '../book/entry.ts';
+import { madeAfterStart, standing } from '../book/standing.ts';
 import { DAY_WORDS, isDay } from '../book/calendar-day.ts';
 import { forecastSchema, timeTakenSchema, unitsSchema, type Content, type Kind } from '../book/kinds.ts';
 import { z } from '../zod.ts';
@@ -12,6 +13,8 @@ import type { Observation } from './observation.ts';
 export const logDaySchema = z.strictObject({
   date: z.string().refine(isDay, `write ${DAY_WORDS}`),
   forecast: forecastSchema.optional(),
+  /** The forecast was made after the shift began: it is shown and counts in no coverage. */
+  late: z.literal(true).optional(),
   target: unitsSchema.nullable().optional(),
   good: unitsSchema.optional(),
   /** What went wrong, in words. */
@@ -40,12 +43,22 @@ export function withDay(log: LogBook, day: LogDay): LogBook {
   return { ...log, days: days.sort((a, b) => (a.date < b.date ? -1 : 1)) };
 }
 
-/** What the book says of its days, the newest of a kind for each. */
+/**
+ * What the book says of its days: of each kind the newest that was not taken back. A forecast made after the
+ * shift began never stands in for one made before.
+ */
 export function logOfBook(entries: readonly Entry[], cell: string): LogBook {
   const days = new Map<string, LogDay>();
-  for (const entry of [...entries].sort(byAge)) {
+  for (const entry of standing(entries)) {
     const said = saidBy(entry);
-    if (said !== null) days.set(entry.day, { date: entry.day, ...days.get(entry.day), ...said });
+    const before = days.get(entry.day);
+    if (said === null) continue;
+    const late = said.forecast !== undefined && madeAfterStart(entry);
+    if (late && before?.forecast !== undefined && before.late === undefined) continue;
+    const day: LogDay = { date: entry.day, ...before, ...said };
+    if (late) day.late = true;
+    else if (said.forecast !== undefined) delete day.late;
+    days.set(entry.day, day);
   }
   return {
     ...emptyLog(cell),
@@ -68,26 +81,30 @@ function saidBy(entry: Entry): Omit<LogDay, 'date'> | null {
   );
 }
 
-/** A day as contents of entries: one of each kind that it says something of. */
-export function contentsOfDay(day: LogDay): { kind: Kind; content: Entry['content'] }[] {
+/**
+ * A day as contents of entries: one of each kind that it says something of.
+ * @param start the shift's, "HH:MM": tells later whether a forecast was made before it.
+ */
+export function contentsOfDay(day: LogDay, start?: string): { kind: Kind; content: Entry['content'] }[] {
   const { forecast, target, good, note, times } = day;
   const due = target === undefined ? {} : { target };
-  const all: { [K in Kind]: Content<K> | null } = {
-    forecast: forecast === undefined ? null : { forecast, ...due },
+  const all: { [K in Kind]?: Content<K> | null } = {
+    forecast: forecast === undefined ? null : { forecast, ...due, ...(start === undefined ? {} : { start }) },
     result: good === undefined ? null : { good, ...due },
     target: target === undefined || forecast !== undefined || good !== undefined ? null : { target },
     note: note === undefined ? null : { note },
     times: times === undefined ? null : { times },
   };
-  return (Object.keys(all) as Kind[]).flatMap((kind) =>
-    all[kind] === null ? [] : [{ kind, content: all[kind] }],
-  );
+  return (Object.keys(all) as Kind[]).flatMap((kind) => {
+    const content = all[kind];
+    return content == null ? [] : [{ kind, content }];
+  });
 }
 
-/** Days that have both a forecast and a number. */
+/** Days that have both a forecast made before their shift and a number. */
 export function finishedDays(log: LogBook): LogEntry[] {
-  return log.days.flatMap(({ date: on, forecast, good, target }): LogEntry[] =>
-    forecast === undefined || good === undefined
+  return log.days.flatMap(({ date: on, forecast, late, good, target }): LogEntry[] =>
+    forecast === undefined || late === true || good === undefined
       ? []
       : [{ date: on, forecast, good, target: target ?? null }],
   );

@@ -4,6 +4,7 @@
  */
 import { chanceInterval } from '../study/intervals/chance-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
+import { meanInterval } from '../study/intervals/mean-interval.ts';
 
 /** One shift: what was said before, what came. */
 export interface LogEntry {
@@ -30,6 +31,10 @@ export interface LogCoverage {
   verdict: 'holds' | 'too narrow' | 'too wide' | 'too few to say';
   /** Mean of what came less the middle of the forecast, units; positive: more came. NaN without entries. */
   bias: number;
+  /** The bias with Student's range. */
+  lean: Interval;
+  /** So many last shifts in a row came on this side of their forecast's middle; null: the last hit it. */
+  run: { side: 'under' | 'over'; count: number } | null;
   /** In order of date: this shift, and the share inside over the last `window` shifts up to it. */
   overTime: {
     date: string;
@@ -61,9 +66,12 @@ export function coverageOfLog(entries: readonly LogEntry[], window = 20, confide
       ? []
       : [{ met: one.good >= one.target, chance: one.forecast.chance }],
   );
+  const lean = leanOf(ordered, confidence);
   return {
     count,
     inside,
+    lean,
+    run: runOf(ordered),
     share,
     claimed: CLAIMED,
     below: ordered.filter((one) => one.good < one.forecast.p10).length,
@@ -76,7 +84,7 @@ export function coverageOfLog(entries: readonly LogEntry[], window = 20, confide
           : share.low > CLAIMED
             ? 'too wide'
             : 'holds',
-    bias: ordered.reduce((sum, one) => sum + one.good - one.forecast.p50, 0) / count,
+    bias: lean.estimate,
     overTime: ordered.map((one, place) => {
       const last = ordered.slice(Math.max(0, place + 1 - window), place + 1);
       const { estimate, low, high } = chanceInterval(last.filter(isInside).length, last.length, confidence);
@@ -96,4 +104,20 @@ export function coverageOfLog(entries: readonly LogEntry[], window = 20, confide
       expected: targeted.reduce((sum, one) => sum + one.chance, 0),
     },
   };
+}
+
+function leanOf(entries: readonly LogEntry[], confidence: number): Interval {
+  const count = entries.length;
+  const off = entries.map(({ good, forecast }) => good - forecast.p50);
+  const mean = off.reduce((sum, one) => sum + one, 0) / count;
+  const squares = off.reduce((sum, one) => sum + (one - mean) * (one - mean), 0);
+  return meanInterval(count, mean, Math.sqrt(squares / Math.max(1, count - 1)), confidence);
+}
+
+function runOf(ordered: readonly LogEntry[]): LogCoverage['run'] {
+  const sideOf = ({ good, forecast }: LogEntry): number => Math.sign(good - forecast.p50);
+  const last = ordered.at(-1);
+  if (last === undefined || sideOf(last) === 0) return null;
+  const before = ordered.findLastIndex((one) => sideOf(one) !== sideOf(last));
+  return { side: sideOf(last) < 0 ? 'under' : 'over', count: ordered.length - 1 - before };
 }

@@ -96,7 +96,7 @@ describe('the words of the log', () => {
       }),
       100,
     );
-    expect(text).toMatch(/^8 of 20 shifts came within the range given before: the ranges are too narrow/);
+    expect(text).toMatch(/^The forecasts run 4\.2 too high; the last 12 all came under/);
     expect(text.replace(/\s+/g, ' ')).toContain('12 came under their range, 0 over');
     expect(text.split('\n').every((line) => line.length <= 100)).toBe(true);
     expect(toText(logPage({ scenario: null, log: emptyLog('Bench'), drifts: [] }), 100)).toMatch(

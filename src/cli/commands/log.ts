@@ -1,8 +1,4 @@
-import { randomUUID } from 'node:crypto';
-import { Command, InvalidArgumentError, Option } from 'commander';
-import { isDay } from '../../book/calendar-day.ts';
-import type { Entry } from '../../book/entry.ts';
-import { nextEntry } from '../../book/next-entry.ts';
+import { Command, Option } from 'commander';
 import { logPage, whyPage } from '../../report/log-page.ts';
 import { dayOfEvents } from '../../today/day-of-events.ts';
 import { whyMissed, type DayAsItWas } from '../../today/why-missed.ts';
@@ -26,8 +22,10 @@ import {
   type LogDay,
 } from '../../timing/log-book.ts';
 import { paceOfDay } from '../../timing/pace-of-day.ts';
-import { addToBook, readBookFile, type BookFile } from '../disk/book-file.ts';
+import { bookOption, sayInBook, tellKept, tellUnread, typedDay, type ToSay } from '../book-entries.ts';
+import { readBookFile } from '../disk/book-file.ts';
 import { readText } from '../disk/read-file.ts';
+import { holdCommand, undoCommand } from './log-undo.ts';
 import { readInput, type Changes } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { running } from '../running.ts';
@@ -63,16 +61,10 @@ interface Words extends Changes {
 
 const MOST_UNITS = 1_000_000;
 const MOST_EVENTS = 200 * 1024 * 1024;
-const logOption = (): Option => new Option('--log <file>', 'the log').default('clampwright-log.jsonl');
 const dateOption = (): Option =>
-  new Option('--date <day>', 'the day, YYYY-MM-DD').argParser(day).makeOptionMandatory();
+  new Option('--date <day>', 'the day, YYYY-MM-DD').argParser(typedDay).makeOptionMandatory();
 const eventsOption = (): Option =>
   new Option('--events <file>', 'the record of events of the day (CSV, as record writes it)');
-
-function day(text: string): string {
-  if (isDay(text)) return text;
-  throw new InvalidArgumentError('It takes a date as YYYY-MM-DD that the calendar has, such as 2027-03-05.');
-}
 
 /** Was the forecast right? */
 export function logCommand(): Command {
@@ -138,7 +130,9 @@ export function logCommand(): Command {
         .addOption(withOption())
         .addOption(seedOption())
         .addOption(threadsOption()),
-    );
+    )
+    .addCommand(holdCommand())
+    .addCommand(undoCommand());
 }
 
 function sub(
@@ -149,7 +143,7 @@ function sub(
   return new Command(name)
     .description(words)
     .addArgument(fileArgument())
-    .addOption(logOption())
+    .addOption(bookOption())
     .addOption(jsonOption())
     .action(action);
 }
@@ -286,23 +280,11 @@ async function eventsOf(path: string | undefined, scenario: Scenario): Promise<E
   return events;
 }
 
-/** Says what could not be read; it stays where it is. */
-function tellUnread({ path, reading, older }: BookFile): string[] {
-  const said = [
-    ...reading.unread.map(({ line, why }) => `Line ${line} of ${path} was not read: ${why}.`),
-    ...(reading.tail === null ? [] : [`The last line of ${path} was cut off and not read.`]),
-    ...(older?.unread ?? []).map((one) => `${older!.path}: ${one}.`),
-  ];
-  said.slice(0, 10).forEach((sentence) => say(sentence));
-  if (said.length > 10) say(`${said.length - 10} more lines were not read.`);
-  if (said.length > 0) say('What was not read stays in the file; everything else was.');
-  return said;
-}
-
 /** Checks, adds to the book, and says what was kept. */
 async function keep(words: Words, dayOf: (log: LogBook) => LogDay, scenario: Scenario): Promise<void> {
   const cell = scenario.name;
-  const book = await addToBook(words.log, (found): Entry[] => {
+  const { start } = resolve(scenario);
+  const book = await sayInBook(words.log, cell, (found): ToSay[] => {
     const log = logOfBook(found.entries, cell);
     const day = dayOf(log);
     const checked = logBookSchema.safeParse({ ...log, days: [day] });
@@ -310,18 +292,9 @@ async function keep(words: Words, dayOf: (log: LogBook) => LogDay, scenario: Sce
       throw commandWrong(
         `That cannot be kept: ${checked.error.issues.map((issue) => issue.message).join('; ')}.`,
       );
-    const now = Date.now();
-    return contentsOfDay(day).map((said) =>
-      nextEntry(found.entries, day.date, said, {
-        id: randomUUID(),
-        now,
-        offset: -new Date(now).getTimezoneOffset(),
-        by: `clampwright ${VERSION}`,
-        cell,
-      }),
-    );
+    return contentsOfDay(day, start).map((said) => ({ day: day.date, ...said }) as ToSay);
   });
-  tellKept(words, book);
+  tellKept(book);
   const log = logOfBook(book.entries, cell);
   if (words.json === true)
     printJson({
@@ -331,13 +304,4 @@ async function keep(words: Words, dayOf: (log: LogBook) => LogDay, scenario: Sce
       coverage: coverageOfBook(log),
     });
   else printPage(logPage({ scenario, log, drifts: [] }));
-}
-
-function tellKept(words: Words, book: BookFile): void {
-  tellUnread(book);
-  const from =
-    book.older === null
-      ? ''
-      : ` The days of ${book.older.path}, in the older form, are in it; that file is left as it is.`;
-  say(`Kept in ${book.path}.${from}`);
 }

@@ -2,10 +2,13 @@
  * The log of a cell: the entries of its days as this browser keeps them, each a record of its own that is
  * only ever added. Saved and opened it is the same file as the command line's.
  */
-import { newestOf, readBook, writeBook } from '../../../src/book/book.ts';
+import { readBook, writeBook } from '../../../src/book/book.ts';
 import { readEntry, type Entry } from '../../../src/book/entry.ts';
 import { nextEntry } from '../../../src/book/next-entry.ts';
+import { standing } from '../../../src/book/standing.ts';
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import { sameJson } from '../../../src/scenario/merge-patch.ts';
+import { resolve } from '../../../src/scenario/resolve.ts';
 import { VERSION } from '../../../src/report/version.ts';
 import { contentsOfDay, logOfBook, type LogBook, type LogDay } from '../../../src/timing/log-book.ts';
 import { readOlderLog } from '../../../src/timing/older-log.ts';
@@ -32,11 +35,19 @@ function entriesOf(store: CellStore): Entry[] {
 
 export const logFor = (store: CellStore): LogBook => logOfBook(entriesOf(store), store.name);
 
+/** Tells a forecast made before the shift from one made after its start. */
+function startOf(store: CellStore): string {
+  const reading = store.reading.get();
+  return reading.kind === 'fine' ? resolve(reading.scenario).start : DEFAULTS.shift.start;
+}
+
 /** Adds what is newly said of a day; false where it lasts only as long as this page. */
 export async function keepDay(store: CellStore, day: LogDay): Promise<boolean> {
-  const said = contentsOfDay(day).filter(({ kind, content }) => {
-    const newest = newestOf(entriesOf(store), day.date, kind);
-    return newest === null || !sameJson(newest.content, content);
+  const said = contentsOfDay(day, startOf(store)).filter(({ kind, content }) => {
+    const newest = standing(entriesOf(store)).findLast(
+      (entry) => entry.day === day.date && entry.kind === kind,
+    );
+    return newest === undefined || !sameJson(newest.content, content);
   });
   if (said.length === 0) return true;
   const entries = said.map((one) =>

@@ -1,0 +1,74 @@
+/** What commands add to the book of days. */
+import { randomUUID } from 'node:crypto';
+import { InvalidArgumentError, Option } from 'commander';
+import { isDay } from '../book/calendar-day.ts';
+import type { Entry } from '../book/entry.ts';
+import type { Content, Kind } from '../book/kinds.ts';
+import { nextEntry } from '../book/next-entry.ts';
+import { VERSION } from '../report/version.ts';
+import { addToBook, type BookFile } from './disk/book-file.ts';
+import { say } from './print.ts';
+
+export const bookOption = (): Option =>
+  new Option('--log <file>', 'the book of days').default('clampwright-log.jsonl');
+
+/** Reads a day as it is typed. */
+export function typedDay(text: string): string {
+  if (isDay(text)) return text;
+  throw new InvalidArgumentError('It takes a date as YYYY-MM-DD that the calendar has, such as 2027-03-05.');
+}
+
+/** Of one kind, said of one day. */
+export type ToSay = { [K in Kind]: { day: string; kind: K; content: Content<K> } }[Kind];
+
+/**
+ * Adds what `make` says of the book as it stands at that moment.
+ * @throws Trouble where the disk refuses; then nothing was added.
+ */
+export const sayInBook = (
+  path: string,
+  cell: string,
+  make: (found: BookFile) => ToSay[],
+): Promise<BookFile> =>
+  addToBook(path, (found) => {
+    const now = Date.now();
+    const made: Entry[] = [];
+    for (const { day, kind, content } of make(found))
+      made.push(
+        nextEntry(
+          [...found.entries, ...made],
+          day,
+          { kind, content },
+          {
+            id: randomUUID(),
+            now,
+            offset: -new Date(now).getTimezoneOffset(),
+            by: `clampwright ${VERSION}`,
+            cell,
+          },
+        ),
+      );
+    return made;
+  });
+
+/** Says what could not be read; it stays where it is. @returns the same in sentences. */
+export function tellUnread({ path, reading, older }: BookFile): string[] {
+  const said = [
+    ...reading.unread.map(({ line, why }) => `Line ${line} of ${path} was not read: ${why}.`),
+    ...(reading.tail === null ? [] : [`The last line of ${path} was cut off and not read.`]),
+    ...(older?.unread ?? []).map((one) => `${older!.path}: ${one}.`),
+  ];
+  said.slice(0, 10).forEach((sentence) => say(sentence));
+  if (said.length > 10) say(`${said.length - 10} more lines were not read.`);
+  if (said.length > 0) say('What was not read stays in the file; everything else was.');
+  return said;
+}
+
+export function tellKept(book: BookFile): void {
+  tellUnread(book);
+  const from =
+    book.older === null
+      ? ''
+      : ` The days of ${book.older.path}, in the older form, are in it; that file is left as it is.`;
+  say(`Kept in ${book.path}.${from}`);
+}
