@@ -5,7 +5,7 @@
 import { clockAfter, clockOfMinutes, minutesOfClock } from '../scenario/clock.ts';
 import { nameOf, resolve, type ResolvedCarried, type ResolvedShift } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
-import { cautionsFor } from '../scenario/cautions.ts';
+import { cautionsOnShort } from '../scenario/cautions.ts';
 import type { EventRow } from '../record/event-row.ts';
 import { meanMinutes } from '../today/mean-minutes.ts';
 import { goodSoFar, type NowState } from '../today/state.ts';
@@ -47,10 +47,7 @@ export function handoverPage(told: HandoverTold): Page {
           { kind: 'heading' as const, level: 2 as const, text: 'To know' },
           { kind: 'paragraph' as const, text: told.note },
         ]),
-    ...cautionsFor(scenario)
-      .filter((caution) => caution.topic === 'cure')
-      .slice(0, 1)
-      .map((caution): Block => ({ kind: 'note', text: caution.text })),
+    ...cautionsOnShort(scenario, 'handover').map(({ text }): Block => ({ kind: 'note', text })),
   ];
   return { title: `Handover: ${scenario.name}, ${now.at}`, blocks };
 }

@@ -63,28 +63,52 @@ interface Exports {
   measuresPage: typeof measuresPage;
 }
 
+/** The toy with a part left out or wrong, each in a file of its own. */
+const wrongToys = [
+  { what: 'no day rule', from: "  day: { kind: 'most' },\n", to: '' },
+  { what: 'no unit', from: "  unit: 'minutes',\n", to: '' },
+  { what: 'no description', from: / {2}description: .*\n/, to: '' },
+  { what: 'no label', from: / {2}label: .*\n/, to: '' },
+  { what: 'nothing that a shift begins with', from: '  keeps: { longest: 0 },\n', to: '' },
+  { what: 'no value', from: / {2}read: .*\n/, to: '' },
+  { what: 'a day rule there is not', from: "kind: 'most'", to: "kind: 'middle'" },
+  { what: 'a fact there is not', from: 'start: (kept', to: 'begun: (kept' },
+  { what: 'a count it does not keep', from: 'kept.longest / ', to: 'kept.longst / ' },
+].map(({ what, from, to }) => {
+  const text = TOY.replace(from, to);
+  if (text === TOY) throw new Error(`nothing is changed for ${what}`);
+  return { what, text, path: FILE.replace('longest-wait', what.replaceAll(' ', '-')) };
+});
+
+const STATES = 'src/engine/states.ts';
+const ALIKE = 'src/engine/alike.ts';
+const WORDLESS = 'src/engine/wordless.ts';
+
 let copy: SourceCopy;
+let faults: Map<string, string[]>;
 beforeAll(() => {
   copy = new SourceCopy();
+  copy.write(FILE, TOY);
+  copy.addLine(
+    LIST,
+    '  longestWait,',
+    '] as const satisfies readonly Measure[];',
+    "import { longestWait } from './measures/longest-wait.ts';",
+  );
+  for (const { path, text } of wrongToys) copy.write(path, text);
+  const states = copy.read(STATES);
+  copy.write(ALIKE, states.replace('export const GONE = 1;', 'export const GONE = 0;'));
+  copy.write(WORDLESS, states.replace(/ {2}\[NO_COVER\]: .*\n/, ''));
+  faults = copy.faults(FILE, LIST, ...wrongToys.map(({ path }) => path), STATES, ALIKE, WORDLESS);
 });
 afterAll(() => copy.remove());
 
-/** The file, and its line in the list (with the import that goes with it). */
-function addToy(text: string): void {
-  copy.write(FILE, text);
-  if (copy.read(LIST).includes('longestWait')) return;
-  copy.replace(LIST, '  outsideMost,\n] as const', '  outsideMost,\n  longestWait,\n] as const');
-  copy.write(LIST, `import { longestWait } from './measures/longest-wait.ts';\n${copy.read(LIST)}`);
-}
-
 describe('a measure added as one file and one line', () => {
   test('compiles, it and the table', () => {
-    addToy(TOY);
-    expect(copy.faults(FILE, LIST)).toEqual([[], []]);
+    expect([faults.get(FILE), faults.get(LIST)]).toEqual([[], []]);
   });
 
   test('stands in the row, the day, the JSON, the printed table and the list, and begins every shift anew', async () => {
-    addToy(TOY);
     await copy.bundled<Exports, void>('src/toy-entry.ts', ENTRY, async (made) => {
       const shifts = made.shiftsOf(CELL);
       const { rows } = made.runJob({ shifts, from: 0, count: 2 });
@@ -127,41 +151,14 @@ describe('a measure added as one file and one line', () => {
   });
 
   test('does not compile with any part of it left out or wrong', () => {
-    const wrong: [what: string, from: string | RegExp, to: string][] = [
-      ['no day rule', "  day: { kind: 'most' },\n", ''],
-      ['no unit', "  unit: 'minutes',\n", ''],
-      ['no description', / {2}description: .*\n/, ''],
-      ['no label', / {2}label: .*\n/, ''],
-      ['nothing that a shift begins with', '  keeps: { longest: 0 },\n', ''],
-      ['no value', / {2}read: .*\n/, ''],
-      ['a day rule there is not', "kind: 'most'", "kind: 'middle'"],
-      ['a fact there is not', 'start: (kept', 'begun: (kept'],
-      ['a count it does not keep', 'kept.longest / ', 'kept.longst / '],
-    ];
-    const files = wrong.map(([what, from, to]) => {
-      const text = TOY.replace(from, to);
-      expect(text, what).not.toBe(TOY);
-      const path = FILE.replace('longest-wait', what.replaceAll(' ', '-'));
-      copy.write(path, text);
-      return path;
-    });
-    copy.write(FILE, TOY);
-    const [whole, ...faults] = copy.faults(FILE, ...files);
-    expect(whole).toEqual([]);
-    expect(wrong.filter((_, i) => faults[i]!.length === 0)).toEqual([]);
+    expect(wrongToys.filter(({ path }) => faults.get(path)!.length === 0)).toEqual([]);
   });
 });
 
 describe('states of people', () => {
   test('do not compile where two share a number, or one has no words', () => {
-    const path = 'src/engine/states.ts';
-    const text = copy.read(path);
-    const [alike, wordless] = ['src/engine/alike.ts', 'src/engine/wordless.ts'];
-    copy.write(alike, text.replace('export const GONE = 1;', 'export const GONE = 0;'));
-    copy.write(wordless, text.replace(/ {2}\[NO_COVER\]: .*\n/, ''));
-    const [whole, ofAlike, ofWordless] = copy.faults(path, alike, wordless);
-    expect(whole).toEqual([]);
-    expect(ofAlike!.join()).toMatch(/multiple properties with the same name/);
-    expect(ofWordless!.join()).toMatch(/'10' is missing/);
+    expect(faults.get(STATES)).toEqual([]);
+    expect(faults.get(ALIKE)!.join()).toMatch(/multiple properties with the same name/);
+    expect(faults.get(WORDLESS)!.join()).toMatch(/'10' is missing/);
   });
 });

@@ -2,28 +2,37 @@
  * A copy of the source to which a test adds what a newcomer would: one file and one line. It stands in a
  * folder of the project's modules, so that its imports find what the source's do.
  */
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { spawnSync } from 'node:child_process';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import ts from 'typescript';
-import { withBundle } from '../support/bundle.mjs';
+import { bundleProgram, withBundle } from '../support/bundle.mjs';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
+export const root = fileURLToPath(new URL('../..', import.meta.url));
 
 export class SourceCopy {
   private readonly folder = mkdtempSync(join(root, 'node_modules', '.copy-'));
 
   constructor() {
-    cpSync(join(root, 'src'), join(this.folder, 'src'), { recursive: true });
+    for (const part of ['src', 'scenarios', 'package.json'])
+      cpSync(join(root, part), join(this.folder, part), { recursive: true });
   }
 
   /** @param path from the top of the project, like all paths here. */
   write(path: string, text: string): void {
+    mkdirSync(dirname(join(this.folder, path)), { recursive: true });
     writeFileSync(join(this.folder, path), text);
   }
 
   read(path: string): string {
     return readFileSync(join(this.folder, path), 'utf8');
+  }
+
+  /** One line more, before the first that begins with `before`, and what it has to import. */
+  addLine(list: string, line: string, before: string, imported: string): void {
+    this.replace(list, `\n${before}`, `\n${line}\n${before}`);
+    this.write(list, `${imported}\n${this.read(list)}`);
   }
 
   /** Throws where the file does not have `from` exactly once. */
@@ -36,18 +45,21 @@ export class SourceCopy {
     );
   }
 
-  /** What the compiler says of each of some files, without the places in it. */
-  faults(...paths: string[]): string[][] {
+  /** What the compiler says of each file, without the places in it. Ask of all at once: it is slow. */
+  faults(...paths: string[]): Map<string, string[]> {
     const { config } = ts.readConfigFile(join(root, 'tsconfig.json'), (file) => ts.sys.readFile(file)) as {
       config: unknown;
     };
     const { options } = ts.parseJsonConfigFileContent(config, ts.sys, root);
     const files = paths.map((path) => join(this.folder, path));
     const program = ts.createProgram(files, { ...options, noEmit: true });
-    return files.map((file) =>
-      program
-        .getSemanticDiagnostics(program.getSourceFile(file))
-        .map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, '\n')),
+    return new Map(
+      files.map((file, i) => [
+        paths[i]!,
+        program
+          .getSemanticDiagnostics(program.getSourceFile(file))
+          .map(({ messageText }) => ts.flattenDiagnosticMessageText(messageText, '\n')),
+      ]),
     );
   }
 
@@ -61,6 +73,19 @@ export class SourceCopy {
     return withBundle(join('node_modules', basename(this.folder), from), (exports: Exports) =>
       use(exports),
     ) as Promise<Result>;
+  }
+
+  /** Runs the command line as the copy has it. */
+  async program(): Promise<(words: string[]) => { code: number | null; out: string; err: string }> {
+    await bundleProgram(this.folder, join(this.folder, 'dist', 'cli'));
+    return (words) => {
+      const { status, stdout, stderr } = spawnSync(
+        process.execPath,
+        [join(this.folder, 'dist', 'cli', 'clampwright.js'), ...words],
+        { cwd: root, encoding: 'utf8', maxBuffer: 1 << 28 },
+      );
+      return { code: status, out: stdout, err: stderr };
+    };
   }
 
   remove(): void {

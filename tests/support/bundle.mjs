@@ -9,6 +9,31 @@ import { build } from 'vite';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
+/** Bundles the command line and its threads, whose sources are in `folder`, to `outDir`/clampwright.js. */
+export async function bundleProgram(folder, outDir) {
+  await build({
+    root: folder,
+    configFile: false,
+    publicDir: false,
+    logLevel: 'warn',
+    define: { __filename: '"clampwright"' },
+    build: {
+      ssr: true,
+      outDir,
+      target: 'node20',
+      minify: false,
+      rollupOptions: {
+        input: {
+          clampwright: join(folder, 'src/cli/main.ts'),
+          thread: join(folder, 'src/work/thread.ts'),
+        },
+        output: { format: 'es', entryFileNames: '[name].js' },
+      },
+    },
+    ssr: { noExternal: true },
+  });
+}
+
 /** @param entry path of the module from the top of the project. Gives what `use` gives. */
 export async function withBundle(entry, use) {
   const outDir = await mkdtemp(join(root, 'node_modules/.bundle-'));

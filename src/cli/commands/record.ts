@@ -1,5 +1,6 @@
 import { Command, Option } from 'commander';
 import { recordEvents } from '../../record/event-record.ts';
+import { cautionsOnShort } from '../../scenario/cautions.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import { writeEvents } from '../../timing/events-csv.ts';
 import { replaceFile } from '../disk/replace-file.ts';
@@ -81,7 +82,5 @@ function tell(input: Input, words: Words, count: number): void {
   say(
     `${count} events${where} of run ${words.replication} of ${input.file}, seed ${quoted(input.seed)}, clampwright ${VERSION}. One shift of many: it may have been a lucky or an unlucky one.`,
   );
-  cautionsOf(input.scenario)
-    .filter(({ topic }) => topic === 'cure' || topic === 'forecast')
-    .forEach(({ text }) => say(text));
+  for (const { text } of cautionsOnShort(input.scenario, 'record')) say(text);
 }

@@ -4,7 +4,8 @@
  */
 import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
-import { cautionsFor, type CautionTopic } from '../../../src/scenario/cautions.ts';
+import { cautionsBeside } from '../../../src/scenario/cautions.ts';
+import type { Field } from '../../../src/scenario/cautions/caution.ts';
 import type { Time } from '../../../src/duration/time.ts';
 import { type Choice } from '../../parts/choice.ts';
 import '../../parts/clock.ts';
@@ -366,17 +367,15 @@ export class Fields {
   }
 
   /** The cautions that belong to a field, where they apply to this cell. */
-  caution(...topics: CautionTopic[]): TemplateResult[] {
+  caution(field: Field): TemplateResult[] {
     const scenario = this.store.scenario.get();
     if (scenario === null) return [];
-    return cautionsFor(scenario)
-      .filter(({ topic }) => topics.includes(topic))
-      .map(
-        ({ text, source }) =>
-          html`<p class="caution">
-            ${text}${source === undefined ? nothing : html` <span class="source">${source}</span>`}
-          </p>`,
-      );
+    return cautionsBeside(scenario, field).map(
+      ({ text, source }) =>
+        html`<p class="caution">
+          ${text}${source === undefined ? nothing : html` <span class="source">${source}</span>`}
+        </p>`,
+    );
   }
 }
 

@@ -22,7 +22,7 @@ export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const overtime = scenario.shift?.overtime?.until ?? 'none';
   return html` ${fields.clock(at('start'), 'Starts', { otherwise: DEFAULTS.shift.start })}${fields.clock(at('end'), 'Ends', { otherwise: DEFAULTS.shift.end, hint: 'At or before the start: the next day.' })}
   ${fields.number(at('target'), 'Good pieces due', { whole: true, usual: 'no number' })}
-  ${breakEntries(fields, at('breaks'))}${fields.caution('hours')}
+  ${breakEntries(fields, at('breaks'))}${fields.caution('breaks')}
   ${fields.choice(
     at('overtime', 'until'),
     'Overtime',
@@ -42,7 +42,7 @@ export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
           'Only these people (nobody ticked: everybody who may)',
           Object.entries(scenario.people).map(([value, one]) => ({ value, label: one.name ?? value })),
           { word: 'overtime with' },
-        )}${fields.caution('long hours')}`
+        )}${fields.caution('overtime')}`
   }
   ${more(
     'more about the shift',

@@ -35,7 +35,7 @@ export function moneyPanel(fields: Fields, scenario: Scenario): TemplateResult {
       otherwise: DEFAULTS.pay.doubleFactor,
     }),
     fields.toggle(['pay', 'seventhDay'], 'The seventh day in a row is paid as overtime, after 8 h double'),
-    fields.caution('hours'),
+    fields.caution('overtime pay'),
   )}`;
 }
 
@@ -83,10 +83,10 @@ export function limitsPanel(fields: Fields, scenario: Scenario): TemplateResult 
       A plan that adds work with shaking tools shows what it adds. Figures of the tool are its maker’s.
     </p>
     ${steps.filter(([id, step]) => isSanding({ id, name: step.name ?? id, kind: 'hands' }) || scenario.limits?.vibration?.[id] !== undefined).map(([id, step]) => vibration(fields, id, step.name ?? id))}
-    ${fields.caution('vibration', 'dust')}
+    ${fields.caution('limit of vibration')}
     ${more('other steps', ...steps.filter(([id, step]) => !isSanding({ id, name: step.name ?? id, kind: 'hands' }) && scenario.limits?.vibration?.[id] === undefined).map(([id, step]) => vibration(fields, id, step.name ?? id)))}
     ${fields.number([...place, 'vibrationPoints'], 'Most points of exposure a day in an offered plan', { least: 1, most: 10_000, step: 10, otherwise: DEFAULTS.limits.vibrationPoints })}
-    ${fields.number([...place, 'hoursPerDay'], 'Most hours a day', { unit: 'h', least: 1, most: 24, usual: 'no limit' })}${fields.caution('long hours')}`;
+    ${fields.number([...place, 'hoursPerDay'], 'Most hours a day', { unit: 'h', least: 1, most: 24, usual: 'no limit' })}${fields.caution('limit of hours')}`;
 }
 
 const vibration = (fields: Fields, id: string, name: string): TemplateResult =>
@@ -127,7 +127,7 @@ export const studyPanel = (fields: Fields): TemplateResult =>
   ${fields.number(['study', 'difference'], 'A difference matters from', { unit: 'units', least: 0.01, most: 1e6, step: 0.1, otherwise: DEFAULTS.study.difference })}
   ${fields.number(['study', 'promise'], 'A promise is kept on so many shifts of a hundred', { unit: '%', least: 1, most: 99.9, otherwise: DEFAULTS.study.promise })}
   ${fields.number(['study', 'confidence'], 'Ranges hold so many times in a hundred', { unit: '%', least: 50, most: 99.99, otherwise: DEFAULTS.study.confidence })}
-  ${fields.number(['study', 'most'], 'Most shifts tried for each option', { whole: true, least: 30, most: 10_000_000, step: 1000, otherwise: DEFAULTS.study.most })}${fields.caution('forecast')}`;
+  ${fields.number(['study', 'most'], 'Most shifts tried for each option', { whole: true, least: 30, most: 10_000_000, step: 1000, otherwise: DEFAULTS.study.most })}${fields.caution('study')}`;
 
 export const aboutPanel = (fields: Fields): TemplateResult =>
   html` ${fields.text(['name'], 'What this cell is called')}

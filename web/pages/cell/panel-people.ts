@@ -67,7 +67,7 @@ export function personPanel(fields: Fields, scenario: Scenario, id: string): Tem
           { word: 'from then at' },
         )}`,
     }),
-    fields.caution('hours'),
+    fields.caution('where a person stands'),
   )}
   ${more(
     'more about this person',
@@ -93,7 +93,7 @@ export function personPanel(fields: Fields, scenario: Scenario, id: string): Tem
       whole: true,
       otherwise: DEFAULTS.person.daysThisWeek,
     }),
-    fields.caution('hours', 'long hours'),
+    fields.caution('week of a person'),
   )}`;
 }
 

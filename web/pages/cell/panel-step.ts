@@ -76,7 +76,7 @@ function needsOnlyTime(fields: Fields, scenario: Scenario, id: string): void {
 
 function waitPanel(fields: Fields, scenario: Scenario, id: string): TemplateResult {
   const at = (key: string): (string | number)[] => ['steps', id, key];
-  return html`${fields.time(at('time'), 'How long it waits')}${fields.caution('cure', 'adhesives')}${kindOf(fields, scenario, id)}
+  return html`${fields.time(at('time'), 'How long it waits')}${fields.caution('wait')}${kindOf(fields, scenario, id)}
   ${more('more about this step', backFields(fields, scenario, id), asideFields(fields, scenario, id), fields.text(['steps', id, 'timesFrom', 'time'], 'Where this time comes from', { most: 500 }))}`;
 }
 
@@ -89,7 +89,7 @@ function handsPanel(fields: Fields, scenario: Scenario, id: string, step: Step):
   ${fields.number(at('rack'), 'Rack before it', { unit: 'slots', whole: true, usual: 'no limit', hint: 'Empty: no limit. 0: handed over in place.' })}
   ${fields.toggle(at('whole'), 'Finished before any break', { hint: 'Once begun it is not put down: glue does not wait.' })}
   ${step.whole === true ? plannedAt(fields, id, step) : nothing}
-  ${sanding ? fields.caution('dust', 'vibration', 'repetition') : nothing} ${kindOf(fields, scenario, id)}
+  ${sanding ? fields.caution('sanding') : nothing} ${kindOf(fields, scenario, id)}
   ${more(
     'more about this step',
     fields.choice(
@@ -109,7 +109,7 @@ function handsPanel(fields: Fields, scenario: Scenario, id: string, step: Step):
           ),
       },
     ),
-    fields.caution('lifting'),
+    fields.caution('hands at once'),
     takesFields(fields, scenario, id),
     usesFields(fields, scenario, id, step),
     backFields(fields, scenario, id),

@@ -130,7 +130,7 @@ function takenAt(fields: Fields, scenario: Scenario, id: string): TemplateResult
     }
     <button type="button" class="add" @click=${add}>
       ${takes.length === 0 ? '+ say where it is taken' : '+ taken at another step too'}</button
-    >${fields.caution('lifting')}
+    >${fields.caution('gear taken')}
   </fieldset>`;
 }
 
@@ -146,7 +146,7 @@ export function productPanel(fields: Fields, scenario: Scenario, id: string): Te
         html`${fields.perhapsTime(at('times', step), one.name ?? step, one.time)}
         ${product.times?.[step] === undefined ? nothing : fields.text(at('timesFrom', step), 'Where this time comes from', { most: 500 })}`,
     ),
-    fields.caution('cure'),
+    fields.caution('own times of a product'),
   )}
   ${more('longer or shorter than the others', ...steps.map(([step, one]) => fields.number(at('factors', step), one.name ?? step, { unit: 'times', least: 0.01, most: 20, step: 0.05, otherwise: DEFAULTS.product.factor })))}
   ${more(
