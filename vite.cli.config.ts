@@ -1,6 +1,7 @@
 import { chmodSync } from 'node:fs';
 import { defineConfig } from 'vite';
 import { notices } from './web/build/notices.ts';
+import { coreModule } from './src/core/compile.mjs';
 
 /** What the command line and its threads share is the engine above all; it is not named after one module. */
 const nameOf = ({ name }: { name: string }): string =>
@@ -30,6 +31,7 @@ export default defineConfig({
   },
   ssr: { noExternal: true },
   plugins: [
+    coreModule(),
     notices().plugins(),
     { name: 'clampwright:executable', closeBundle: () => chmodSync('dist/cli/clampwright.js', 0o755) },
   ],

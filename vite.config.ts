@@ -6,6 +6,7 @@ import { offlineList } from './web/build/offline-list.ts';
 import { OLDEST } from './web/build/oldest.ts';
 import { firstWords } from './web/build/first-words.ts';
 import { contentPolicy } from './web/build/content-policy.ts';
+import { coreModule } from './src/core/compile.mjs';
 import { withoutEvaluation } from './web/build/without-evaluation.ts';
 import { withoutTransitions } from './web/build/without-transitions.ts';
 
@@ -45,10 +46,11 @@ export default defineConfig(({ mode }) => {
     // A page opened from a disk may start a classic worker from a blob, but not a module one.
     worker: {
       format: single ? ('iife' as const) : ('es' as const),
-      plugins: () => [withoutEvaluation(), withoutTransitions(), bundled.listener()],
+      plugins: () => [coreModule(), withoutEvaluation(), withoutTransitions(), bundled.listener()],
     },
     optimizeDeps: { include: ['lit', 'lit/decorators.js', 'idb', 'd3', 'zod'] },
     plugins: [
+      coreModule(),
       ...(single
         ? [inlineWorkers(), viteSingleFile({ outputFileName: 'clampwright.html' })]
         : [offlineList()]),

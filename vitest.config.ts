@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { coreModule } from './src/core/compile.mjs';
 
 const shared = { testTimeout: 240_000, hookTimeout: 240_000, maxWorkers: 2 };
 
@@ -8,6 +9,7 @@ export default defineConfig({
     ...shared,
     projects: [
       {
+        plugins: [coreModule()],
         test: {
           ...shared,
           name: 'logic',
@@ -16,6 +18,7 @@ export default defineConfig({
         },
       },
       {
+        plugins: [coreModule()],
         test: {
           ...shared,
           name: 'web',

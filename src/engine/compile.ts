@@ -1,7 +1,7 @@
 /** From a resolved shift to the tables a run reads. */
 import type { ResolvedPerson, ResolvedShift, ResolvedStep } from '../scenario/resolve.ts';
 import { compileTime } from '../duration/compile.ts';
-import { COME, COVER, GO, NOTHING, OFF_START, personOrder } from './ranks.ts';
+import { COME, COVER, GO, NOTHING, OFF_START, personOrder } from '../core/ranks.ts';
 import {
   OVERTIME_EMPTY,
   OVERTIME_NONE,

@@ -4,11 +4,6 @@
  * `person`, `gear` are the integer ids of the compiled cell; an absent id is -1.
  */
 
-/** Outcome of a step. */
-export const ON = 0;
-export const REWORK = 1;
-export const SCRAP = 2;
-
 export * from './states.ts';
 
 export interface Recorder {

@@ -1,35 +1,15 @@
 /** One run: the shifts of a day one after another, for one replication. */
-import { openShift, carryOn } from './carry.ts';
-import { endWait, release } from './flow.ts';
-import { gearBack, gearFails } from './gear.ts';
-import { tellIdle } from './idle.ts';
-import { arrival, divertLeft, openIntake } from './intake.ts';
-import { leave, settleEnded } from './overtime.ts';
-import { capReached, come, drawAttendance, endHands, offEnds, offStarts, ownEnd } from './people.ts';
-import { replicationKey, seedKey } from '../random/keys.ts';
-import {
-  ARRIVAL,
-  CAP,
-  COME,
-  COVER,
-  END_HANDS,
-  END_WAIT,
-  GEAR_BACK,
-  GEAR_FAILS,
-  GO,
-  LEAVE,
-  OFF_END,
-  OFF_START,
-  RACK_BACK,
-  RELEASE,
-} from './ranks.ts';
-import type { Recorder } from './recorder.ts';
-import { starts } from './starts.ts';
-import { LEFT, OFF, type CellState, type Person, type ShiftThings } from './state.ts';
-import { OVERTIME_EMPTY, type CompiledCell } from './tables.ts';
-import { makeShift, makeState } from './make-state.ts';
-import { settersOf } from './vary.ts';
+import { NEVER_ENDS, TOO_FEW } from '../core/run.ts';
+import { Stretches } from '../core/stretches.ts';
+import { replicationKey } from '../random/keys.ts';
 import type { InputPlace } from '../scenario/inputs.ts';
+import { currentCore, type Core } from './core.ts';
+import { kindIdsOf, reportShape } from './encode.ts';
+import { HandoverError } from './handover-error.ts';
+import type { Recorder } from './recorder.ts';
+import { tell } from './tell.ts';
+import type { CompiledCell } from './tables.ts';
+import { settersOf } from './vary.ts';
 
 /**
  * A scenario that never gets on: units go round without time passing, or there are more events than any shift
@@ -39,22 +19,34 @@ export class RunawayError extends Error {
   override name = 'RunawayError';
 }
 
-/** Most events of one instant: this many, or a hundred for every unit there is. */
-const MOST_AT_ONCE = 100_000;
-const MOST_EVENTS = 500_000_000;
+/** A unit that has been at a step more than so often goes round. */
+const OFTEN = 100;
 
 /** Runs replications of a day. Its memory is used again from one to the next. */
 export class CellRun {
-  private readonly state: CellState;
-  private readonly shifts: ShiftThings[];
-  private entered: ShiftThings | null = null;
-  private readonly seedKey: number;
+  private readonly cells: CompiledCell[];
+  private readonly sizes: number[];
+  private core: Core;
+  private day: unknown;
+  private readonly views: Float64Array[] = [];
+  private isTelling = false;
 
   /** Shifts of one day or more, in order, compiled; at least one. */
   constructor(cells: CompiledCell[]) {
-    this.state = makeState(cells);
-    this.shifts = cells.map((cell) => makeShift(this.state, cell));
-    this.seedKey = seedKey(cells[0]!.shift.seed);
+    this.cells = cells;
+    this.sizes = cells.map((cell) => stretchesOf(cell).size);
+    this.core = currentCore();
+    this.day = this.core.day(cells);
+  }
+
+  /** The plain core is one for all: where another one has taken its place, the day is built in that. */
+  private settle(): void {
+    const now = currentCore();
+    if (this.core === now || this.core.kind === 'WebAssembly') return;
+    this.core = now;
+    this.day = now.day(this.cells);
+    this.views.length = 0;
+    this.isTelling = false;
   }
 
   /**
@@ -62,196 +54,75 @@ export class CellRun {
    * again: a time by its mean, a share or an attendance by its odds.
    */
   vary(places: readonly InputPlace[]): (factors: ArrayLike<number>, offset: number) => void {
-    const sets = places.map((place) => this.shifts.flatMap((shift) => settersOf(shift, place)));
+    const sets = places.map((place) => this.cells.flatMap((cell, shift) => settersOf(cell, shift, place)));
     return (factors, offset) => {
-      sets.forEach((set, i) => set.forEach((one) => one(factors[offset + i]!)));
-      // Steps are told anew what their shift says of them.
-      this.entered = null;
+      this.settle();
+      sets.forEach((set, i) => set.forEach((one) => one(this.core.exports, this.day, factors[offset + i]!)));
     };
   }
 
-  /** One replication, 0 to 2^32 - 1. The recorder of shift k is `recorders[k]`. Throws RunawayError. */
-  run(replication: number, recorders: Recorder[]): void {
-    const state = this.state;
-    state.key0 = this.seedKey;
-    state.key1 = replicationKey(replication);
-    state.replication = replication;
-    for (let shift = 0; shift < this.shifts.length; shift++) {
-      const before = state.cell;
-      this.enter(this.shifts[shift]!);
-      state.recorder = recorders[shift]!;
-      state.shiftNumber = shift;
-      if (shift > 0) carryOn(state, before, state.cell);
-      runShift(state, shift === 0);
-    }
+  /**
+   * One replication, 0 to 2^32 - 1. Where recorders are given, that of shift k is `recorders[k]`; they are
+   * told all facts once the day is over. Throws RunawayError, and HandoverError where units that stand over
+   * hold more gear than the next shift has.
+   */
+  run(replication: number, recorders: readonly Recorder[] = []): void {
+    this.settle();
+    const { exports } = this.core;
+    const isTelling = recorders.length > 0;
+    if (isTelling !== this.isTelling) exports.write(this.day, isTelling);
+    this.isTelling = isTelling;
+    const ended = exports.run(this.day, replicationKey(replication));
+    if (ended === TOO_FEW) throw this.tooFew(replication);
+    if (ended !== 0) throw this.runaway(ended);
+    recorders.forEach((recorder, shift) => {
+      const length = exports.tapeLength(this.day, shift);
+      recorder.begin(replication, shift);
+      tell(this.core.view(exports.tape(this.day, shift), length), recorder);
+    });
   }
 
-  private enter(shift: ShiftThings): void {
-    if (this.entered === shift) return;
-    const { state } = this;
-    state.cell = shift.cell;
-    state.people = shift.people;
-    state.kinds = shift.kinds;
-    state.listed = shift.listed;
-    state.circlesPossible = shift.circlesPossible;
-    state.hasHolds = shift.cell.holds.count > 0;
-    shift.enter();
-    this.entered = shift;
+  /** What was counted of a shift in the latest run, as `stretchesOf` lays it out: until the next run. */
+  accounts(shift: number): Float64Array {
+    const known = this.views[shift];
+    if (known !== undefined && !this.core.hasMoved(known)) return known;
+    const made = this.core.view(this.core.exports.accounts(this.day, shift), this.sizes[shift]!);
+    this.views[shift] = made;
+    return made;
+  }
+
+  private tooFew(replication: number): HandoverError {
+    const { exports } = this.core;
+    const { name, gear } = this.cells[exports.shiftOf(this.day)]!.shift;
+    const id = kindIdsOf(this.cells)[exports.scarceKind(this.day)]!;
+    const holding = exports.scarceHeld(this.day);
+    const kind = gear.find((one) => one.id === id);
+    const there = kind === undefined || kind.count === 0 ? 'none' : `only ${kind.count}`;
+    const called = kind === undefined ? id : kind.name;
+    return new HandoverError(
+      `pieces left over by the shift before “${name}” hold ${holding} of “${called}”, but “${name}” has ${there} (run ${replication + 1}); give it at least ${holding}, or have fewer pieces stand over`,
+    );
+  }
+
+  private runaway(ended: number): RunawayError {
+    const { exports } = this.core;
+    const minute = Math.floor(exports.now(this.day) / 60_000);
+    if (ended === NEVER_ENDS)
+      return new RunawayError(`the shift does not end: more than 500,000,000 events by minute ${minute}`);
+    const often = exports.visitedOften(this.day, OFTEN);
+    const steps = this.cells[0]!.stepIds.filter((_, step) => (often & (1 << step)) !== 0);
+    const where =
+      steps.length > 0
+        ? `units go round ${steps.map((step) => `"${step}"`).join(', ')}`
+        : 'units keep arriving';
+    return new RunawayError(
+      `${where} without any time passing at minute ${minute}: give one of these steps a time, or an end to its rework`,
+    );
   }
 }
 
-const runShift = (state: CellState, first: boolean): void => {
-  const { cell } = state;
-  state.recorder.begin(state.replication, state.shiftNumber);
-  openShift(state, first);
-  drawAttendance(state);
-  openIntake(state);
-  let events = 0;
-  do {
-    events += instant(state);
-    if (events > MOST_EVENTS)
-      throw new RunawayError(
-        `the shift does not end: more than ${MOST_EVENTS} events by minute ${Math.floor(state.now / 60_000)}`,
-      );
-  } while (state.now < cell.length || state.present > 0);
-  state.recorder.end(state.now, state.inside, state.outside.length);
-};
-
-/** Everything of the next instant. Returns the number of events carried out. */
-const instant = (state: CellState): number => {
-  const { events } = state;
-  const planned = events.nextTime();
-  const now = planned < state.calendarDue ? planned : state.calendarDue;
-  const over = now >= state.cell.length;
-  state.now = now;
-  state.happened = false;
-  if (over) state.nothingNew = state.cell.overtime === OVERTIME_EMPTY;
-  let count = 0;
-  do {
-    count = carryOut(state, now, count);
-    // Only ends of pieces that have been put down since: nothing happens at this time.
-    if (!state.happened) return count;
-    starts(state);
-    if (!state.circlesPossible) state.circleDue = false;
-  } while (events.nextTime() === now);
-  if (state.outside.length > 0 && state.cell.divert) divertLeft(state);
-  if (over || state.anyEnded) settleEnded(state);
-  if (state.idleMask !== 0) tellIdle(state);
-  return count;
-};
-
-/** All events of this instant, by rank, of which there is one at least; counted on from `before`. */
-const carryOut = (state: CellState, now: number, before: number): number => {
-  const { events } = state;
-  let count = before;
-  do {
-    if (++count > MOST_AT_ONCE) checkEnds(state, count);
-    if (
-      state.calendarDue === now &&
-      (events.nextTime() !== now || state.cell.calendar.order[state.calendarAt]! < events.nextOrder())
-    ) {
-      carryOutFixed(state);
-    } else {
-      events.take();
-      carryOutPlanned(state, events.kind, events.a, events.b);
-    }
-  } while (events.nextTime() === now || state.calendarDue === now);
-  return count;
-};
-
-const checkEnds = (state: CellState, count: number): void => {
-  if (count > 100 * (state.inside + state.outside.length + state.listed.length)) throw runaway(state);
-};
-
-const carryOutFixed = (state: CellState): void => {
-  const { calendar } = state.cell;
-  const at = state.calendarAt;
-  state.toCalendar(at + 1);
-  state.happened = true;
-  personChange(state, calendar.kind[at]!, state.people[calendar.person[at]!]!, calendar.detail[at]!);
-};
-
-const carryOutPlanned = (state: CellState, kind: number, a: number, b: number): void => {
-  if (kind === END_HANDS) {
-    const unit = state.units[a]!;
-    if (unit.token !== b) return;
-    state.happened = true;
-    endHands(state, unit);
-  } else if (!isVoid(state, kind, a, b)) {
-    state.happened = true;
-    carryOutEvent(state, kind, a, b);
-  }
-};
-
-/**
- * Planned for a unit whose piece was put down since, or that has left the cell; or for a person whose time
- * off came to an end before.
- */
-const isVoid = (state: CellState, kind: number, a: number, token: number): boolean => {
-  if (kind === END_WAIT || kind === RELEASE) return state.units[a]!.token !== token;
-  return kind === OFF_END && (state.people[a]!.at !== OFF || state.people[a]!.offToken !== token);
-};
-
-const carryOutEvent = (state: CellState, kind: number, a: number, b: number): void => {
-  switch (kind) {
-    case END_WAIT:
-      endWait(state, state.units[a]!);
-      break;
-    case ARRIVAL:
-      arrival(state);
-      break;
-    case OFF_END:
-      offEnds(state, state.people[a]!);
-      break;
-    case RELEASE:
-      release(state, state.units[a]!);
-      break;
-    case RACK_BACK:
-      state.outRackHere++;
-      break;
-    case GEAR_FAILS:
-      gearFails(state, state.items[a]!, b);
-      break;
-    case GEAR_BACK:
-      gearBack(state, state.items[a]!);
-      break;
-    case COME:
-      come(state, state.people[a]!);
-      break;
-    case LEAVE:
-      leave(state, state.people[a]!);
-      break;
-    case CAP:
-      capReached(state, state.people[a]!);
-      break;
-    default:
-      break;
-  }
-};
-
-const personChange = (state: CellState, kind: number, person: Person, detail: number): void => {
-  if (kind === COVER) person.coverNow(person.covers[detail - state.cell.people.firstCover[person.index]!]!);
-  else if (kind === COME) {
-    if (person.comes) come(state, person);
-  } else if (kind === OFF_START) offStarts(state, person, detail);
-  else if (kind === GO) {
-    state.anyEnded = true;
-    if (person.at !== LEFT) ownEnd(state, person);
-  }
-};
-
-const runaway = (state: CellState): RunawayError => {
-  const { cell } = state;
-  const seen = new Set<string>();
-  for (const unit of state.units.slice(0, state.top)) {
-    const step = unit.where === 0 || unit.step === null ? -1 : unit.step.index;
-    if (step >= 0 && unit.visits[step]! > 100) seen.add(cell.stepIds[step]!);
-  }
-  const where =
-    seen.size > 0
-      ? `units go round ${[...seen].map((step) => `"${step}"`).join(', ')}`
-      : 'units keep arriving';
-  return new RunawayError(
-    `${where} without any time passing at minute ${Math.floor(state.now / 60_000)}: give one of these steps a time, or an end to its rework`,
-  );
-};
+/** Where everything that is counted of a shift stands in its accounts. */
+export function stretchesOf({ shift, steps, people, gear }: CompiledCell): Stretches {
+  const { hours, bins } = reportShape(shift);
+  return new Stretches(steps.count, people.count, gear.count, steps.branchTo.length, hours, bins);
+}

@@ -1,30 +1,31 @@
 /**
- * What people and gear may be doing: the codes that facts and rows use, and one table of words for each.
- * A code is a place in a list of minutes, so no two may be alike: in a table that is a compile error.
+ * What people and gear may be doing: the codes that facts and rows use (src/core/codes.ts), and one table of
+ * words for each. A code is a place in a list of minutes, so no two may be alike: in a table that is a
+ * compile error.
  */
 
-export const NOT_IN = 0;
-export const GONE = 1;
-export const ON_BREAK = 2;
-export const AWAY = 3;
-export const TIDYING = 4;
-/** Idle: nothing in the line of the first step they cover. */
-export const NO_UNIT = 5;
-/** Idle: its bench is held by a piece that cannot move on. */
-export const NOWHERE = 6;
-/** Idle: it would not fit before the break, the end, or the step's last start. */
-export const NO_FIT = 7;
-/** Idle: it takes two. */
-export const NO_HELP = 8;
-/** At a two-person piece that is put down while the other is off. */
-export const WAITING_PARTNER = 9;
-/** Idle: covers nothing now. */
-export const NO_COVER = 10;
-/** Idle: none of gear g free (NO_GEAR + g). From here on one code a gear, then one a step. */
-export const NO_GEAR = 11;
-/** Working at a step. */
-export const workingAt = (gears: number, step: number): number => NO_GEAR + gears + step;
-export const personStates = (gears: number, steps: number): number => NO_GEAR + gears + steps;
+import {
+  AWAY,
+  FREE,
+  GEAR_PER_STEP,
+  GONE,
+  gearAt,
+  gearBefore,
+  NO_COVER,
+  NO_FIT,
+  NO_GEAR,
+  NO_HELP,
+  NO_UNIT,
+  NOT_IN,
+  NOWHERE_TO_PUT as NOWHERE,
+  ON_BREAK,
+  OUT_OF_ORDER,
+  TIDYING,
+  WAITING_PARTNER,
+} from '../core/codes.ts';
+
+export * from '../core/codes.ts';
+export { NOWHERE };
 
 /** The states that every cell has. */
 export type PersonState =
@@ -70,18 +71,6 @@ export const isCommonState = (state: number): state is PersonState => state >= N
 export const personPresence = (state: number): PersonStateWords['presence'] =>
   isCommonState(state) ? PERSON_STATES[state].presence : 'here';
 
-export const FREE = 0;
-export const OUT_OF_ORDER = 1;
-const FIRST_STEP = 2;
-const PER_STEP = 3;
-/** With a unit that is worked at, or waits out its cure, at `step`. */
-export const gearAt = (step: number): number => FIRST_STEP + PER_STEP * step;
-/** With a unit that waits for `step` (the number of steps: for the out-rack). */
-export const gearBefore = (step: number): number => gearAt(step) + 1;
-/** With a unit that is put down at `step`. */
-export const gearPutDown = (step: number): number => gearAt(step) + 2;
-export const gearStates = (steps: number): number => FIRST_STEP + PER_STEP * (steps + 1);
-
 export type GearState =
   | { kind: 'free' }
   | { kind: 'out of order' }
@@ -92,7 +81,7 @@ export type GearState =
 export function gearStateOf(code: number): GearState {
   if (code === FREE) return { kind: 'free' };
   if (code === OUT_OF_ORDER) return { kind: 'out of order' };
-  const step = Math.floor((code - FIRST_STEP) / PER_STEP);
+  const step = Math.floor((code - gearAt(0)) / GEAR_PER_STEP);
   if (code === gearAt(step)) return { kind: 'at', step };
   return { kind: code === gearBefore(step) ? 'before' : 'put down', step };
 }

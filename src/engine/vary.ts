@@ -1,60 +1,59 @@
 /**
  * Inputs of a shift set to a multiple of what the file has, in place: studies of what is not known of them
- * run every replication with other ones, and compiling the shift for each would cost more than running it.
+ * run every replication with other ones, and building the day for each would cost more than running it.
  */
 import type { InputPlace } from '../scenario/inputs.ts';
-import type { ShiftThings, Task } from './state.ts';
+import type { Exports } from './core.ts';
+import type { CompiledCell } from './tables.ts';
 
-/** Sets an input to so many times its own value; 1 sets it back to the same bits. */
-export type Setter = (factor: number) => void;
+/** Sets an input of a day to so many times its own value; 1 sets it back to the same bits. */
+export type Setter = (core: Exports, day: unknown, factor: number) => void;
 
 /** None where the shift has no such input. */
-export function settersOf(shift: ShiftThings, place: InputPlace): Setter[] {
-  const { cell, rules } = shift;
+export function settersOf(cell: CompiledCell, shift: number, place: InputPlace): Setter[] {
   if (place.kind === 'attendance') {
     const person = cell.personIds.indexOf(place.person);
-    const { chance } = cell.people;
-    const own = chance[person];
-    return own === undefined ? [] : [(factor) => (chance[person] = timesOdds(own, factor))];
+    const own = cell.people.chance[person];
+    if (own === undefined) return [];
+    return [(core, day, factor) => core.setChance(day, shift, person, timesOdds(own, factor))];
   }
-  const index = cell.stepIds.indexOf(place.step);
-  const step = rules[index];
-  if (step === undefined) return [];
+  const step = cell.stepIds.indexOf(place.step);
+  if (step < 0) return [];
   switch (place.kind) {
     case 'scrap': {
-      const own = step.scrap;
-      return [(factor) => (step.scrap = timesOdds(own, factor))];
+      const own = cell.steps.scrap[step]!;
+      return [(core, day, factor) => core.setScrap(day, shift, step, timesOdds(own, factor))];
     }
     case 'rework': {
-      const branch = step.branches[place.branch];
-      if (branch === undefined) return [];
-      const own = branch.share;
-      return [(factor) => (branch.share = timesOdds(own, factor))];
+      const { branch } = place;
+      const at = cell.steps.branchFrom[step]! + branch;
+      if (at >= cell.steps.branchFrom[step + 1]!) return [];
+      const own = cell.steps.branchShare[at]!;
+      return [(core, day, factor) => core.setShare(day, shift, step, branch, timesOdds(own, factor))];
     }
     case 'time':
-      return timeSetters(shift, index, place);
+      return timeSetters(cell, shift, step, place);
   }
 }
 
 function timeSetters(
-  { cell, rules }: ShiftThings,
+  { shift: file, steps, products }: CompiledCell,
+  shift: number,
   index: number,
   { step, product, repeat }: { step: string; product: string | null; repeat: boolean },
 ): Setter[] {
-  const ownRepeat = cell.shift.steps[index]!.repeatTime !== null;
-  return cell.shift.products.flatMap((one, at): Setter[] => {
+  const ownRepeat = file.steps[index]!.repeatTime !== null;
+  return file.products.flatMap((one, at): Setter[] => {
     const own = one.tasks[step]!.own ? one.id : null;
     if (!repeat && own !== product) return [];
-    const task: Task = rules[index]!.tasks[at]!;
-    const { scale, repeatScale } = task;
-    if (repeat) return ownRepeat ? [(factor) => (task.repeatScale = repeatScale * factor)] : [];
-    return [
-      (factor) => {
-        task.scale = scale * factor;
-        // Without a time of its own a repeat visit takes what a first one does.
-        if (!ownRepeat) task.repeatScale = repeatScale * factor;
-      },
-    ];
+    const scale = products.scale[at * steps.count + index]!;
+    const set =
+      (again: boolean): Setter =>
+      (core, day, factor) =>
+        core.setScale(day, shift, index, at, again, scale * factor);
+    if (repeat) return ownRepeat ? [set(true)] : [];
+    // Without a time of its own a repeat visit takes what a first one does.
+    return ownRepeat ? [set(false)] : [set(false), set(true)];
   });
 }
 

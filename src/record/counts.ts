@@ -1,7 +1,4 @@
-/**
- * What the tally counts by itself, a field a count. A shift begins with a new one, so that whatever is
- * declared here begins afresh and a reset cannot be forgotten. Times are milliseconds.
- */
+/** What is counted of a shift, a field a count. Times are milliseconds. */
 export class Counts {
   arrived = 0;
   diverted = 0;
@@ -32,6 +29,4 @@ export class Counts {
   /** Unit-ms outside, and most units outside at once. */
   outsideArea = 0;
   outsideMost = 0;
-  outsideNow = 0;
-  outsideSince = 0;
 }

@@ -20,7 +20,7 @@ import {
   WAITING_PARTNER,
   type PersonState,
 } from '../engine/states.ts';
-import { listArrivals } from '../engine/intake.ts';
+import { listArrivals } from '../engine/arrivals.ts';
 import { CellRun } from '../engine/run.ts';
 import { REWORK } from '../engine/recorder.ts';
 import { SilentRecorder } from '../engine/silent.ts';

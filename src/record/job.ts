@@ -84,7 +84,7 @@ export function runJob(job: Job, after?: (done: number) => void): JobResult {
   try {
     for (let i = 0; i < job.count; i++) {
       if (varied !== undefined) vary!(varied.factors, i * varied.places.length);
-      run.run(job.from + i, day.tallies);
+      day.run(run, job.from + i);
       day.write(rows, i);
       after?.(i + 1);
     }

@@ -1,13 +1,11 @@
 /** Where every measure of a shift stands in its row. */
 import type { CompiledCell } from '../engine/tables.ts';
+import { BIN_MINUTES, reportShape } from '../engine/encode.ts';
 import { gearStates, personStates } from '../engine/recorder.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { sizeOf } from './measure.ts';
 import { LIST_MEASURES, SCALARS } from './measures.ts';
 import type { ReportLayout } from './report.ts';
-
-/** Width of the bins of the day, minutes. */
-export const BIN_MINUTES = 15;
 
 /**
  * The layout of a compiled cell's rows: the same for every replication, and for cells with the same steps,
@@ -23,8 +21,7 @@ export function layoutOfShift(shift: ResolvedShift): ReportLayout {
   const causes = shift.steps.flatMap((step) =>
     step.rework.map((branch) => ({ step: step.id, to: branch.to, cause: branch.cause })),
   );
-  const hours = Math.ceil(shift.length / 60) + 1;
-  const bins = Math.ceil(shift.length / BIN_MINUTES);
+  const { hours, bins } = reportShape(shift);
   const sizes = {
     hours,
     causes: causes.length,

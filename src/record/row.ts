@@ -1,12 +1,14 @@
 /** From the tallies of a day's shifts to their flat rows. */
+import type { CellRun } from '../engine/run.ts';
 import type { CompiledCell } from '../engine/tables.ts';
 import { Week } from '../money/week.ts';
+import { HEARING } from './hearing.ts';
 import { LIST_MEASURES, MEASURES } from './measures.ts';
 import { Tally } from './tally.ts';
 
 /**
- * Tallies the shifts of a day again and again: `tallies` are the recorders of a run, one a shift. What runs
- * on from shift to shift (hours of the week) begins anew with every replication.
+ * Tallies the shifts of a day again and again, one tally a shift. What runs on from shift to shift (hours of
+ * the week) begins anew with every replication.
  */
 export class DayTally {
   readonly tallies: Tally[];
@@ -15,6 +17,13 @@ export class DayTally {
   constructor(cells: readonly CompiledCell[]) {
     this.tallies = cells.map((cell) => new Tally(cell));
     this.week = new Week(cells.map(({ shift }) => shift));
+  }
+
+  /** Runs one replication. Throws RunawayError. */
+  run(run: CellRun, replication: number): void {
+    // A fact that no measure asks for costs nothing.
+    run.run(replication, HEARING.length > 0 ? this.tallies : []);
+    this.tallies.forEach((tally, shift) => tally.read(run.accounts(shift)));
   }
 
   /**

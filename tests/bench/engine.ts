@@ -5,7 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { compile } from '../../src/engine/compile.ts';
 import { CellRun } from '../../src/engine/run.ts';
-import { Tally } from '../../src/record/tally.ts';
+import { DayTally } from '../../src/record/row.ts';
 import { applyOption, shiftsOf } from '../../src/scenario/options.ts';
 import type { Person, Scenario } from '../../src/scenario/schema.ts';
 import { threadRunner } from '../../src/work/threads.ts';
@@ -34,16 +34,16 @@ export function runCellK(shifts: number, from: number): Shifts {
 function timed(scenario: Scenario, shifts: number, from = 0): Shifts {
   const compiled = shiftsOf(scenario).map(compile);
   const run = new CellRun(compiled);
-  const tallies = compiled.map((one) => new Tally(one));
-  for (let i = 0; i < Math.min(shifts, 2000); i++) run.run(from + i, tallies);
+  const day = new DayTally(compiled);
+  for (let i = 0; i < Math.min(shifts, 2000); i++) day.run(run, from + i);
   const sand = compiled[0]!.stepIds.indexOf('sand');
   const began = process.cpuUsage();
   let good = 0;
   let lead = 0;
   let line = 0;
   for (let i = 0; i < shifts; i++) {
-    run.run(from + i, tallies);
-    const { counts, lineArea } = tallies[0]!;
+    day.run(run, from + i);
+    const { counts, lineArea } = day.tallies[0]!;
     good += counts.good;
     lead += counts.lead / Math.max(1, counts.good) / 60_000;
     line += sand < 0 ? 0 : lineArea[sand]! / counts.closed;
@@ -90,10 +90,10 @@ export function costOfPeople(people: number, shifts: number): number {
 export function heapOver(shifts: number): number[] {
   const compiled = shiftsOf(applyOption(cell('cell-k'), 'third-set')).map(compile);
   const run = new CellRun(compiled);
-  const tallies = compiled.map((one) => new Tally(one));
+  const day = new DayTally(compiled);
   const collect = (globalThis as { gc?: () => void }).gc;
   return Array.from({ length: 10 }, (_, part) => {
-    for (let i = 0; i < shifts / 10; i++) run.run((part * shifts) / 10 + i, tallies);
+    for (let i = 0; i < shifts / 10; i++) day.run(run, (part * shifts) / 10 + i);
     collect?.();
     return process.memoryUsage().heapUsed / 1e6;
   });

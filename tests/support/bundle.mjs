@@ -6,6 +6,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { join, basename } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'vite';
+import { coreModule } from '../../src/core/compile.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -45,6 +46,7 @@ export async function withBundle(entry, use) {
       logLevel: 'warn',
       build: { ssr: join(root, entry), outDir, target: 'node20', minify: false },
       ssr: { noExternal: true },
+      plugins: [coreModule()],
     });
     const module = pathToFileURL(join(outDir, basename(entry).replace(/\.ts$/, '.js'))).href;
     return await use(await import(module), module);

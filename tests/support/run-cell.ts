@@ -35,7 +35,7 @@ export class Rerun {
   /** One row a shift. */
   rows(replication: number): Rows[] {
     const { tallies } = this.day;
-    this.run.run(replication, tallies);
+    this.day.run(this.run, replication);
     const rows = tallies.map(({ layout }) => new Float64Array(layout.size).fill(NaN));
     this.day.write(rows);
     return tallies.map(({ layout }, shift) => ({ layout, row: rows[shift]! }));

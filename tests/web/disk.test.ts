@@ -39,7 +39,7 @@ describe('a page built as one file and opened from a disk', () => {
     const html = readFileSync(join(folder, 'clampwright.html'), 'utf8');
     const policy = /<meta http-equiv="Content-Security-Policy" content="([^"]*)">/.exec(html)![1]!;
     expect(policy).toMatch(
-      /^default-src 'none'; script-src 'sha256-[\w+/=]+'; style-src 'sha256-[\w+/=]+'; img-src data: blob:; font-src data:; worker-src blob: data:; base-uri 'none'; form-action 'none'$/,
+      /^default-src 'none'; script-src 'sha256-[\w+/=]+' 'wasm-unsafe-eval'; style-src 'sha256-[\w+/=]+'; img-src data: blob:; font-src data:; worker-src blob: data:; base-uri 'none'; form-action 'none'$/,
     );
     expect(html).not.toMatch(/<(script|link)[^>]+(src|href)="(?!data:)/);
   });

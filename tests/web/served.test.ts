@@ -47,7 +47,7 @@ describe('the built page, served', () => {
   test('opens with a policy that lets nothing in from elsewhere, and keeps to it', async () => {
     const html = readFileSync(join(folder, 'index.html'), 'utf8');
     expect(html).toContain(
-      `content="default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"`,
+      `content="default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"`,
     );
     const context = await openContext(browser);
     // From before anything of the page has run, so that nothing it does while it loads goes unseen.

@@ -3,7 +3,8 @@ import type { Plugin } from 'vite';
 
 const SERVED = [
   "default-src 'none'",
-  "script-src 'self'",
+  // The core is compiled from WebAssembly; without the word it runs as plain JavaScript, slower.
+  "script-src 'self' 'wasm-unsafe-eval'",
   "style-src 'self'",
   "img-src 'self' data: blob:",
   "font-src 'self' data:",
@@ -65,7 +66,7 @@ function hashed(html: string): string[] {
   const withoutScripts = html.replace(/<script[^>]*>[\s\S]*?<\/script>/g, '');
   return [
     "default-src 'none'",
-    `script-src ${contents(html, 'script')}`,
+    `script-src ${contents(html, 'script')} 'wasm-unsafe-eval'`,
     `style-src ${contents(withoutScripts, 'style')}`,
     'img-src data: blob:',
     'font-src data:',

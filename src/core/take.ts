@@ -1,19 +1,21 @@
 /** A piece goes into somebody's hands. */
+import { gearAt, workingAt } from './codes.ts';
+import { BUSY, IN_HAND, type Person, type Step, type Unit } from './entities.ts';
 import { tellGear } from './gear.ts';
 import { tellPerson } from './left-pieces.ts';
 import { END_HANDS, RANK_ENDS } from './ranks.ts';
-import { gearAt, workingAt } from './recorder.ts';
-import { BUSY, IN_HAND, setAt, type CellState, type Person, type Step, type Unit } from './state.ts';
+import type { CellState } from './state.ts';
 
 /** Puts a unit into the hands of one or two people for so many ms. */
-export const take = (
+// @inline
+export function take(
   state: CellState,
   unit: Unit,
   step: Step,
   person: Person,
   second: Person | null,
   duration: number,
-): void => {
+): void {
   const ends = state.now + duration;
   unit.where = IN_HAND;
   unit.step = step;
@@ -24,10 +26,11 @@ export const take = (
   if (second !== null) setBusy(state, second, unit, step);
   tellGear(state, unit, gearAt(step.index));
   state.plan(ends, RANK_ENDS, END_HANDS, unit.index, unit.token);
-};
+}
 
-const setBusy = (state: CellState, person: Person, unit: Unit, step: Step): void => {
-  setAt(state, person, BUSY);
+// @inline
+function setBusy(state: CellState, person: Person, unit: Unit, step: Step): void {
+  state.setAt(person, BUSY);
   person.piece = unit;
   tellPerson(state, person, workingAt(state.kinds.length, step.index));
-};
+}
