@@ -22,6 +22,7 @@ export interface Changes {
   option?: string[] | undefined;
   with?: string | undefined;
   seed?: string | undefined;
+  timesKnown?: true | undefined;
 }
 
 export type { Input };
@@ -31,7 +32,11 @@ export async function readInput(file: string | undefined, changes: Changes = {})
   const shown = file ?? relative(process.cwd(), path);
   const reading = readScenario(await textOf(path));
   if (reading.kind === 'wrong') throw scenarioWrong(shown, reading.faults);
-  const base = changes.seed === undefined ? reading.scenario : { ...reading.scenario, seed: changes.seed };
+  const base = {
+    ...reading.scenario,
+    ...(changes.seed === undefined ? {} : { seed: changes.seed }),
+    ...(changes.timesKnown === true ? { study: { ...reading.scenario.study, timesKnown: true } } : {}),
+  };
   const { scenario, remarks } = withChanges(base, changes);
   return {
     file: shown,

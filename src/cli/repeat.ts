@@ -17,6 +17,7 @@ export function repeatCommand(
     ...(words.with === undefined ? [] : ['--with', words.with]),
     '--seed',
     input.seed,
+    ...(words.timesKnown === true ? ['--times-known'] : []),
     ...(words.precision === undefined ? [] : ['--precision', String(words.precision)]),
     ...(words.count === undefined ? [] : ['--count', String(words.count)]),
   ];

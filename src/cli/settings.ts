@@ -39,6 +39,12 @@ export const threadsOption = (): Option =>
     .argParser(wholeFrom(1, MOST_THREADS))
     .default(Math.min(8, availableParallelism()), 'one a processor, 8 at most');
 
+export const timesKnownOption = (): Option =>
+  new Option(
+    '--times-known',
+    'ranges of luck alone: as if every time, share of rework and attendance were known exactly',
+  );
+
 /** Adds what a command that runs many shifts understands. */
 export function addStudyWords(command: Command): Command {
   return command
@@ -55,6 +61,7 @@ export function addStudyWords(command: Command): Command {
         .argParser(wholeFrom(2, MOST_COUNT))
         .conflicts('precision'),
     )
+    .addOption(timesKnownOption())
     .addOption(threadsOption())
     .addOption(jsonOption());
 }

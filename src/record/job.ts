@@ -23,6 +23,14 @@ export interface VariedInputs {
   factors: Float64Array;
 }
 
+/** A stretch of a job: `count` replications from its `at`-th on. */
+export function partOfJob({ shifts, from, varied }: Job, at: number, count: number): Job {
+  if (varied === undefined) return { shifts, from: from + at, count };
+  const { places, factors } = varied;
+  const part = factors.subarray(at * places.length, (at + count) * places.length);
+  return { shifts, from: from + at, count, varied: { places, factors: part } };
+}
+
 /** `rows[shift]` holds `count` rows of that shift's layout, one after another. */
 export interface JobResult {
   from: number;

@@ -17,6 +17,7 @@ import { tellLimits } from './parts/tell-limits.ts';
 import { tellOneMore } from './parts/tell-one-more.ts';
 import { tellOptions } from './parts/tell-options.ts';
 import { paragraph, type Told } from './parts/told.ts';
+import { asPromised } from '../study/intervals/interval.ts';
 import { outOfReachSentence } from '../words/sentences.ts';
 import { plain } from '../words/words.ts';
 
@@ -151,7 +152,7 @@ function standingOf({ answer }: BriefInput['data'], told: Told): Standing | null
       kind: 'makes',
       target: target?.units ?? null,
       asked: answer.plan.asked,
-      chance: target?.chance ?? null,
+      chance: target === null ? null : asPromised(target.chance),
     };
   }
   return told.gain === null ? null : { kind: 'gain', gain: told.gain };

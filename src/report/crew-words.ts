@@ -20,18 +20,12 @@ import {
   promiseSentence,
   sureEnoughSentence,
 } from '../words/sentences.ts';
-import { chanceCell, differenceCell } from '../words/study-words.ts';
+import { chanceCell, chanceFrom, differenceCell } from '../words/study-words.ts';
 import { counted, fixed, listed, money, moneyRange, percent, plain, rangeText } from '../words/words.ts';
 
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 
-const chanceOf = (units: number, chance: Interval): string =>
-  chanceSentence(units, {
-    made: Math.round(chance.estimate * chance.count),
-    count: chance.count,
-    low: chance.low,
-    high: chance.high,
-  });
+const chanceOf = (units: number, chance: Interval): string => chanceSentence(units, chanceFrom(chance));
 
 /** The answer: whether the number is made, what shifts make, what can be promised. */
 export function answerSentences(plan: CrewPlan): string[] {

@@ -10,6 +10,7 @@ import type { Forecast } from '../today/forecast.ts';
 import type { MoveGain } from '../today/moves.ts';
 import type { Block, Page } from '../document/document.ts';
 import { chanceSentence, promisesSentence } from '../words/sentences.ts';
+import { chanceFrom } from '../words/study-words.ts';
 import { counted, duration, fixed, percent, rangeText } from '../words/words.ts';
 
 /** "12 good by 10:40. Nine shifts in ten end at 20 …; the chance of 22 is 41 %." */
@@ -20,12 +21,7 @@ export function nowSentences(forecast: Forecast): string[] {
     sentences.push(
       soFar >= target.units
         ? `The ${target.units} due are made.`
-        : chanceSentence(target.units, {
-            made: Math.round(target.chance.estimate * target.chance.count),
-            count: target.chance.count,
-            low: target.chance.low,
-            high: target.chance.high,
-          }),
+        : chanceSentence(target.units, chanceFrom(target.chance)),
     );
   }
   if (overtime.estimate >= 1)

@@ -5,7 +5,7 @@ import type { Runner } from '../record/job.ts';
 import { chanceInterval } from '../study/intervals/chance-interval.ts';
 import { differenceInterval } from '../study/intervals/difference-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
-import { spreadOf, type Spread } from '../study/summary.ts';
+import { spreadOf, type Spread } from '../study/spread.ts';
 import { draftOf, withDraft, type Draft } from './draft.ts';
 import { movesFrom, simpleMoves } from './neighbours.ts';
 import { openDay, type Day } from './question.ts';

@@ -7,12 +7,11 @@ import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
 import { settingsOf } from '../study/from-scenario.ts';
-import { chanceInterval } from '../study/intervals/chance-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
-import { ROWS_KEPT, scalarsOf } from '../study/case-record.ts';
+import { ROWS_KEPT } from '../study/case-record.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../study/one-more.ts';
+import { chanceReaching } from '../study/ranges.ts';
 import { runStudy, type StudyState } from '../study/study.ts';
-import { SCALARS } from '../record/report.ts';
 import { summarize, type StudySummary } from '../study/summary.ts';
 import { absencesOf, type Absence } from './absences.ts';
 import { exposuresOf, overtimeOf, type ExposureOf, type OvertimeOf } from './accounts.ts';
@@ -175,8 +174,8 @@ export async function planCrew(
     target: day.target,
     confidence: day.confidence,
     promise: result.level,
-    chance: day.target === null ? null : madeBy(state, 0, day.target),
-    promiseChance: result.level === null ? null : madeBy(state, 0, result.level),
+    chance: day.target === null ? null : chanceReaching(state, 0, day.target),
+    promiseChance: result.level === null ? null : chanceReaching(state, 0, result.level),
     scenario: plan,
     changes: patchTo(question.scenario, plan),
     planChanges: patchTo(day.scenario, plan),
@@ -270,18 +269,6 @@ async function reportOn(
   return state;
 }
 
-const GOOD = SCALARS.indexOf('good');
-
-/** In how many of the shifts of a case so many units were made. */
-function madeBy(state: StudyState, index: number, level: number): Interval {
-  const good = scalarsOf(state.records[index]!, GOOD);
-  return chanceInterval(
-    good.filter((one) => one >= level).length,
-    good.length,
-    state.stopping.settings.confidence,
-  );
-}
-
 function rowsOf({ records }: StudyState): {
   rows: Float64Array;
   count: number;
@@ -313,7 +300,7 @@ function runnerUp(
     lostBy: second.byChance ? 'chance' : pair.cost.estimate > raced.matters ? 'cost' : 'nothing that matters',
     cost: pair.cost,
     good: pair.good,
-    chance: madeBy(state, 1, raced.result.level ?? day.target ?? 0),
+    chance: chanceReaching(state, 1, raced.result.level ?? day.target ?? 0),
   };
 }
 

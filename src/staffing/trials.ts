@@ -4,6 +4,7 @@ import type { Runner } from '../record/job.ts';
 import { layoutOfShift } from '../record/layout.ts';
 import { scalarAt, type ReportLayout } from '../record/report.ts';
 import { resolve, type ResolvedLimits, type ResolvedShift } from '../scenario/resolve.ts';
+import { drawnInputs } from '../study/inputs/drawn.ts';
 import { mayOffer, vibrationPoints } from './exposure.ts';
 import { keyOf, withDraft, type Draft } from './draft.ts';
 import type { Day } from './question.ts';
@@ -76,7 +77,9 @@ export function openTrials(
   const more = async ({ shifts, figures }: Known, count: number, luck: number): Promise<void> => {
     const done = figures.good.length;
     if (done >= count) return;
-    const { rows } = await runner.run({ shifts, from: luck + done, count: count - done }, signal);
+    const [from, left] = [luck + done, count - done];
+    const varied = drawnInputs(shifts, from, left);
+    const { rows } = await runner.run({ shifts, from, count: left, ...(varied && { varied }) }, signal);
     addRows(figures, rows[0]!, layout, day, economy);
     trials.spent += count - done;
     onShifts?.(trials.spent);

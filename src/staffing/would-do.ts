@@ -3,7 +3,7 @@
  */
 import { resolve } from '../scenario/resolve.ts';
 import type { Runner } from '../record/job.ts';
-import type { Interval } from '../study/intervals/interval.ts';
+import { asPromised, type Interval } from '../study/intervals/interval.ts';
 import type { OneMoreOfEach } from '../study/one-more.ts';
 import { runStudy } from '../study/study.ts';
 import { summarize } from '../study/summary.ts';
@@ -35,8 +35,10 @@ export async function whatWouldDo(
   count: number,
   signal?: AbortSignal,
 ): Promise<WouldDo[]> {
-  const enough = (chance: Interval): WouldDo['enough'] =>
-    chance.low >= day.confidence ? 'yes' : chance.high >= day.confidence ? 'perhaps' : 'no';
+  const enough = (chance: Interval): WouldDo['enough'] => {
+    const { low, high } = asPromised(chance);
+    return low >= day.confidence ? 'yes' : high >= day.confidence ? 'perhaps' : 'no';
+  };
   const more = each.rows.flatMap((row): WouldDo[] => {
     const target = each.study.cases.find((one) => one.id === row.id)?.target;
     return target == null

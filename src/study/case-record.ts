@@ -27,18 +27,34 @@ export interface CaseRecord {
   scalars: Float64Array;
   /** Only the last shift counts: those before it are there to load the cell. */
   lastOnly: boolean;
+  /**
+   * By replication: by how many units its targets were more than met, or missed, in the shift where that is
+   * least; NaN without a target. See `marginOf`.
+   */
+  margins: Float64Array;
+  /** Of every shift that counts; null without. `latest`: minutes until which people stay for it. */
+  targets: { units: number; latest: number | null }[] | null;
 }
 
-export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false): CaseRecord {
+/** @param room for so many whole rows; no more will come where that is under ROWS_KEPT. */
+export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false, room = ROWS_KEPT): CaseRecord {
+  const counted = lastOnly ? shifts.slice(-1) : shifts;
   const layouts = shifts.map(layoutOfShift);
   return {
     layouts,
     count: 0,
     moments: layouts.map((layout) => createMoments(layout.size)),
     reckoned: 0,
-    kept: layouts.map((layout) => new Float64Array(layout.size * ROWS_KEPT)),
+    kept: layouts.map((layout) => new Float64Array(layout.size * room)),
     scalars: new Float64Array(SCALARS.length * 256),
     lastOnly,
+    margins: new Float64Array(256),
+    targets: counted.every(({ target }) => target !== null)
+      ? counted.map(({ target, overtime, length }) => ({
+          units: target!,
+          latest: overtime.until === 'target' && overtime.cap > 0 ? length + overtime.cap : null,
+        }))
+      : null,
   };
 }
 
@@ -60,7 +76,10 @@ export function addCaseRows(record: CaseRecord, parts: JobResult[]): Float64Arra
 /** Keeps the rows there is room for; the others go into the moments at once, after those kept. */
 function keepRows(record: CaseRecord, part: JobResult): void {
   const kept = Math.max(0, Math.min(part.count, ROWS_KEPT - record.count));
-  if (kept > 0)
+  if (record.count === 0 && record.kept[0]!.length === part.rows[0]!.length)
+    // All there is room for, in one piece: copying it would cost as much as running it.
+    record.kept = [...part.rows];
+  else if (kept > 0)
     record.layouts.forEach(({ size }, shift) =>
       record.kept[shift]!.set(part.rows[shift]!.subarray(0, kept * size), record.count * size),
     );
@@ -94,7 +113,11 @@ function addScalars(record: CaseRecord, part: JobResult, row: number): number {
     const wider = new Float64Array(record.scalars.length * 2);
     wider.set(record.scalars);
     record.scalars = wider;
+    const margins = new Float64Array(record.margins.length * 2);
+    margins.set(record.margins);
+    record.margins = margins;
   }
+  record.margins[record.count] = marginOf(record, part, row);
   const at = record.count * size;
   const first = record.lastOnly ? record.layouts.length - 1 : 0;
   const counted = record.layouts.slice(first);
@@ -135,6 +158,26 @@ export function shiftRow(record: CaseRecord, replication: number, into: Float64A
 export function scalarsAShift(record: CaseRecord, index: number): Float64Array {
   const shifts = shiftsCounted(record);
   return scalarsOf(record, index).map((value) => perShift(index, value, shifts));
+}
+
+const TARGET_AT = SCALARS.indexOf('targetAt');
+
+/**
+ * Units over the target, or short of it. Where people stay until it is met and then go, hardly more is ever
+ * made: then it is the time to spare before the last of their overtime, at the target's own pace.
+ */
+function marginOf({ layouts, targets }: CaseRecord, part: JobResult, row: number): number {
+  if (targets === null) return NaN;
+  const first = layouts.length - targets.length;
+  const margins = targets.map(({ units, latest }, i) => {
+    const { size, at } = layouts[first + i]!;
+    const from = row * size + at.scalars;
+    const rows = part.rows[first + i]!;
+    const over = rows[from + GOOD]! - units;
+    if (latest === null || over < 0) return over;
+    return Math.max(0, ((latest - rows[from + TARGET_AT]!) / latest) * units);
+  });
+  return Math.min(...margins);
 }
 
 /** One scalar of every replication, of the day. */

@@ -15,6 +15,7 @@ import {
   type Stopping,
   type StoppingSettings,
 } from './stopping.ts';
+import { runInputStudy, type InputStudy } from './inputs/input-study.ts';
 import { addDifferences, createMoments, type Moments } from './intervals/moments.ts';
 import { SCALARS } from '../record/report.ts';
 
@@ -41,6 +42,8 @@ export interface StudyState {
   stopping: Stopping;
   /** By pair: moments of the differences of all scalars, a shift where they add up. */
   differences: Moments[];
+  /** What is not known of the inputs; null until it was run, and where everything is known. */
+  inputs: InputStudy | null;
   look: Look;
   /** Stopped before it was done. */
   partial: boolean;
@@ -64,6 +67,7 @@ export async function runStudy(
 ): Promise<StudyState> {
   const state = openStudy(request);
   const blocks = blocksOf(state, runner, signal);
+  let inputsAsked = false;
   while (!state.look.enough) {
     const { count, results } = blocks.next();
     const parts = await results;
@@ -73,6 +77,14 @@ export async function runStudy(
     }
     blocks.begin();
     tellBlock(state, parts, count);
+    if (!inputsAsked && state.stopping.variances !== null) {
+      inputsAsked = true;
+      state.inputs = await runInputStudy(request.cases, state.records, state.stopping.needed, runner, signal);
+      if (signal?.aborted === true) {
+        state.partial = true;
+        break;
+      }
+    }
     onLook?.(state);
   }
   return state;
@@ -124,6 +136,7 @@ export function openStudy(request: StudyRequest): StudyState {
     records,
     stopping,
     differences: request.pairs.map(() => createMoments(SCALARS.length)),
+    inputs: null,
     look: lookAt(stopping),
     partial: false,
   };

@@ -7,7 +7,6 @@ import { MEASURE_WORDS, type MeasureWords } from '../record/describe.ts';
 import type { MeasureUnit } from '../record/measure.ts';
 import { MEASURES } from '../record/measures.ts';
 import { SCALARS, scalarAt, type Scalar } from '../record/report.ts';
-import type { ResolvedShift } from '../scenario/resolve.ts';
 import {
   dayMoments,
   momentsOf,
@@ -17,26 +16,29 @@ import {
   shiftsCounted,
   type CaseRecord,
 } from './case-record.ts';
+import type { InputComponents } from './inputs/components.ts';
+import { inputsPart, type InputStudy, type StudiedInput } from './inputs/input-study.ts';
+import { narrowingOf, type Narrowing } from './inputs/narrowing.ts';
+import { endOf, shareReaching } from './inputs/predictive.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
 import { around, type Interval } from './intervals/interval.ts';
-import { meanInterval } from './intervals/mean-interval.ts';
-import { deviationOf, type Moments } from './intervals/moments.ts';
-import { madeByShare, percentile, sortedValues } from './intervals/percentile-interval.ts';
+import { percentile, sortedValues } from './intervals/percentile-interval.ts';
+import type { Moments } from './intervals/moments.ts';
 import { studentQuantile } from './intervals/student-quantile.ts';
 import { lazily, once } from './once.ts';
+import {
+  columnPart,
+  dayPart,
+  intervalOf,
+  pairRange,
+  totalPart,
+  shiftMean,
+  widened,
+  marginPart,
+  targetChance,
+} from './ranges.ts';
+import { spreadOf, type Spread } from './spread.ts';
 import type { StudyState } from './study.ts';
-
-/** The spread of single shifts, or of so many in a row together: for promises. */
-export interface Spread {
-  /** What nine in ten, half, and one in ten make. */
-  nineInTen: number;
-  half: number;
-  oneInTen: number;
-  least: number;
-  most: number;
-  /** How often each value came, ascending. */
-  counts: { value: number; shifts: number }[];
-}
 
 export interface LineDay {
   step: string;
@@ -79,6 +81,8 @@ export interface CaseSummary {
   /** Good units a shift, and of all shifts in a row together. */
   good: Interval;
   total: Interval;
+  /** What the range of `good` hangs on; null where everything is known. */
+  hangsOn: Narrowing | null;
   /** Of all shifts in a row together: what can be promised of them. */
   spread: Spread;
   /** Null without a target. Several shifts: the sum of theirs, and the chance that each makes its own. */
@@ -103,6 +107,8 @@ export interface PairSummary {
   /** A shift. */
   overtime: Interval;
   cost: Interval;
+  /** What the range of `good` hangs on; null where everything is known. */
+  hangsOn: Narrowing | null;
 }
 
 export interface StudySummary {
@@ -118,6 +124,8 @@ export interface StudySummary {
   measures: readonly MeasureWords[];
   cases: CaseSummary[];
   pairs: PairSummary[];
+  /** What is not known exactly and is in every range; empty where ranges say luck alone. */
+  inputs: StudiedInput[];
 }
 
 /**
@@ -125,7 +133,7 @@ export interface StudySummary {
  *   worked out when it is first looked at, from the state as it is then. Ask for them once the study is over.
  */
 export function summarize(state: StudyState, inFull = true): StudySummary {
-  const { request, stopping, look } = state;
+  const { request, stopping, look, inputs } = state;
   const { confidence, precision } = stopping.settings;
   return {
     kind: state.partial ? 'partial' : look.kind,
@@ -137,7 +145,7 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
     seed: request.cases[0]!.shifts[0]!.seed,
     measures: MEASURE_WORDS,
     cases: state.records.map((record, index) => {
-      const measures = once(() => namedIntervals(dayMoments(record), 0, confidence));
+      const measures = once(() => dayMeasures(state, index));
       return {
         ...summarizeCase(state, record, index),
         get measures() {
@@ -148,48 +156,60 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
     }),
     pairs: request.pairs.map(({ before, after }, pair) => {
       const shifts = shiftsCounted(state.records[after]!);
-      const of = (name: Scalar): Interval =>
-        inARow(intervalOf(state.differences[pair]!, SCALARS.indexOf(name), confidence), shifts);
+      const of = (name: Scalar): Interval => inARow(pairRange(state, pair, name), shifts);
+      const good = of('good');
       return {
         before: request.cases[before]!.id,
         after: request.cases[after]!.id,
-        good: inARow(look.ranges[pair]!, shifts),
+        good,
         overtime: of('overtime'),
         cost: of('cost'),
+        hangsOn: hangsOn(inputs, good, dayPart(state, 'good', after, before)),
       };
     }),
+    inputs: inputs?.inputs ?? [],
   };
 }
 
-/** Of every measure by its name; in the rows they begin at `from`. */
-const namedIntervals = (moments: Moments, from: number, confidence: number): Record<Scalar, Interval> =>
-  Object.fromEntries(
-    MEASURES.map(({ name, unit }, i) => [name, measureInterval(unit, moments, from + i, confidence)]),
-  ) as Record<Scalar, Interval>;
+/** Every measure by its name. */
+const named = (rangeOf: (name: Scalar, unit: MeasureUnit) => Interval): Record<Scalar, Interval> =>
+  Object.fromEntries(MEASURES.map(({ name, unit }) => [name, rangeOf(name, unit)])) as Record<
+    Scalar,
+    Interval
+  >;
+
+/** Of the days of a case: a shift, where they add up. */
+function dayMeasures(state: StudyState, index: number): Record<Scalar, Interval> {
+  const moments = dayMoments(state.records[index]!);
+  return named((name, unit) =>
+    measureInterval(state, unit, moments, SCALARS.indexOf(name), dayPart(state, name, index)),
+  );
+}
 
 /** No measure is under 0, and no share over 1. */
-function measureInterval(unit: MeasureUnit, moments: Moments, column: number, confidence: number): Interval {
+function measureInterval(
+  state: StudyState,
+  unit: MeasureUnit,
+  moments: Moments,
+  column: number,
+  part: InputComponents | null,
+): Interval {
+  const { confidence } = state.stopping.settings;
   const count = moments.count[column]!;
   if (unit === 'yes') return chanceInterval(Math.round(moments.mean[column]! * count), count, confidence);
-  const range = intervalOf(moments, column, confidence);
+  const range = widened(intervalOf(moments, column, confidence), part);
   const most = unit === 'share' ? 1 : Infinity;
   return { ...range, low: Math.max(0, range.low), high: Math.min(most, range.high) };
 }
 
-export function intervalOf(moments: Moments, column: number, confidence: number): Interval {
-  const count = moments.count[column]!;
-  if (count === 0) return around(NaN, Infinity, 0, confidence);
-  return count < 2
-    ? around(moments.mean[column]!, Infinity, count, confidence)
-    : meanInterval(count, moments.mean[column]!, deviationOf(moments, column), confidence);
+/** The shifts of one case in full. */
+function shiftsOfCase(state: StudyState, index: number): ShiftSummary[] {
+  const { shifts } = state.request.cases[index]!;
+  return lazily(shifts.length, (shift) => summarizeShift(state, index, shift));
 }
 
-/** The shifts of one case in full. */
-function shiftsOfCase({ request, records, stopping }: StudyState, index: number): ShiftSummary[] {
-  const { shifts } = request.cases[index]!;
-  return lazily(shifts.length, (shift) =>
-    summarizeShift(records[index]!, shifts, shift, stopping.settings.confidence),
-  );
+function hangsOn(study: InputStudy | null, range: Interval, part: InputComponents | null): Narrowing | null {
+  return study === null || part === null ? null : narrowingOf(range, part, study.inputs);
 }
 
 function summarizeCase(
@@ -197,19 +217,19 @@ function summarizeCase(
   record: CaseRecord,
   index: number,
 ): Omit<CaseSummary, 'measures' | 'shifts'> {
-  const { request, stopping } = state;
+  const { request, stopping, inputs } = state;
   const { confidence } = stopping.settings;
   const one = request.cases[index]!;
-  const all = (name: Scalar): Float64Array => scalarsOf(record, SCALARS.indexOf(name));
   const aShift = (name: Scalar): Float64Array => scalarsAShift(record, SCALARS.indexOf(name));
-  const mean = (values: Float64Array): Interval => intervalOfValues(values, confidence);
-  const met = all('targetMet');
+  const mean = (name: Scalar): Interval =>
+    widened(intervalOfValues(aShift(name), confidence), dayPart(state, name, index));
   const shiftsInARow = shiftsCounted(record);
   const targets = one.shifts.map((shift) => shift.target);
   const hasTarget = targets.every((target) => target !== null);
-  const cost = mean(aShift('cost'));
+  const cost = mean('cost');
+  const ofGood = dayPart(state, 'good', index);
   const good = inARow(
-    request.pairs.length === 0 ? state.look.ranges[index]! : mean(aShift('good')),
+    request.pairs.length === 0 ? caseRange(state, index, ofGood) : mean('good'),
     shiftsInARow,
   );
   return {
@@ -219,15 +239,12 @@ function summarizeCase(
     shiftsInARow,
     good,
     total: times(good, shiftsInARow),
-    spread: spreadOf(all('good')),
+    hangsOn: hangsOn(inputs, good, ofGood),
+    spread: daySpread(state, record, index),
     target: hasTarget
       ? {
           units: targets.reduce<number>((sum, target) => sum + (target ?? 0), 0),
-          chance: chanceInterval(
-            met.reduce((sum, one) => sum + one, 0),
-            record.count,
-            confidence,
-          ),
+          chance: targetChance(state, index),
         }
       : null,
     // Shifts of one replication are alike, so they do not count as so many tries.
@@ -236,10 +253,35 @@ function summarizeCase(
       record.count,
       confidence,
     ),
-    overtime: mean(aShift('overtime')),
+    overtime: mean('overtime'),
     cost,
     costPerGood: good.estimate > 0 ? cost.estimate / good.estimate : NaN,
   };
+}
+
+/** Good units of a case that is asked about by itself: luck by the stopping rule. */
+function caseRange({ look, stopping }: StudyState, index: number, part: InputComponents | null): Interval {
+  const luck = look.ranges[index]!;
+  const { settings, variances, moments } = stopping;
+  return widened(luck, part, (variances === null ? luck.count : settings.first) - 1, moments.size);
+}
+
+/**
+ * Where people of the one shift that counts stay until its target is met, fewer units than that are made as
+ * often as the target is missed by so many, whatever the inputs; more than that in the shifts that meet it.
+ */
+function daySpread(state: StudyState, record: CaseRecord, index: number): Spread {
+  const goods = scalarsOf(record, SCALARS.indexOf('good'));
+  const [target] = record.targets?.length === 1 ? record.targets : [];
+  if (target === undefined || target.latest === null) return spreadOf(goods, totalPart(state, index));
+  const margins = record.margins.subarray(0, record.count);
+  const met = goods.filter((good) => good >= target.units);
+  const byMargin = (_: ArrayLike<number>, level: number, moves: readonly number[]): number => {
+    if (level <= target.units) return shareReaching(margins, level - target.units, moves);
+    const more = met.filter((good) => good >= level).length / Math.max(1, met.length);
+    return more * shareReaching(margins, 0, moves);
+  };
+  return spreadOf(goods, marginPart(state, index), byMargin);
 }
 
 /** Says how many shifts in a row stand behind each observation, where there are several. */
@@ -251,6 +293,8 @@ const times = (one: Interval, by: number): Interval => ({
   low: one.low * by,
   high: one.high * by,
   half: one.half * by,
+  luck: one.luck * by,
+  inputs: one.inputs * by,
 });
 
 export function intervalOfValues(values: Float64Array, confidence: number): Interval {
@@ -266,30 +310,9 @@ export function intervalOfValues(values: Float64Array, confidence: number): Inte
   );
 }
 
-export function spreadOf(values: Float64Array): Spread {
-  const sorted = sortedValues(values);
-  const counts: Spread['counts'] = [];
-  for (const value of sorted) {
-    const last = counts[counts.length - 1];
-    if (last !== undefined && last.value === value) last.shifts++;
-    else counts.push({ value, shifts: 1 });
-  }
-  return {
-    nineInTen: madeByShare(sorted, 0.9),
-    half: madeByShare(sorted, 0.5),
-    oneInTen: madeByShare(sorted, 0.1),
-    least: sorted[0] ?? NaN,
-    most: sorted[sorted.length - 1] ?? NaN,
-    counts,
-  };
-}
-
-function summarizeShift(
-  record: CaseRecord,
-  shifts: StudyState['request']['cases'][number]['shifts'],
-  shift: number,
-  confidence: number,
-): ShiftSummary {
+function summarizeShift(state: StudyState, index: number, shift: number): ShiftSummary {
+  const record = state.records[index]!;
+  const { shifts } = state.request.cases[index]!;
   const layout = record.layouts[shift]!;
   const moments = momentsOf(record, shift);
   const resolved = shifts[shift]!;
@@ -297,14 +320,18 @@ function summarizeShift(
   const means = (from: number, count: number): number[] =>
     Array.from(moments.mean.subarray(from, from + count));
   const rows = Math.min(record.count, ROWS_KEPT);
-  const soFar = cumulativeBands(record, shift, rows);
-  const lines = once(() => linesOf(record, resolved, shift, confidence));
+  const soFar = cumulativeBands(state, index, shift, rows);
+  const lines = once(() => linesOf(state, index, shift));
+  const goodPart = columnPart(state, index, shift, scalarAt(layout, 'good'));
   return {
     name: resolved.name,
     start: resolved.start,
     length: resolved.length,
-    scalars: namedIntervals(moments, at.scalars, confidence),
-    goodSpread: spreadOf(sortedColumn(record, shift, scalarAt(layout, 'good'))),
+    scalars: named((name, unit) => {
+      const column = scalarAt(layout, name);
+      return measureInterval(state, unit, moments, column, columnPart(state, index, shift, column));
+    }),
+    goodSpread: spreadOf(sortedColumn(record, shift, scalarAt(layout, 'good')), goodPart),
     goodByHour: means(at.goodByHour, layout.hours),
     goodSoFar: soFar,
     rework: layout.causes.map((cause, i) => ({ ...cause, perShift: moments.mean[at.rework + i]! })),
@@ -322,7 +349,7 @@ function summarizeShift(
         id,
         minutes: means(at.personMinutes + person * layout.personStates, layout.personStates),
         overtime,
-        overtimeMinutes: overtimeOf(record, shift, person, confidence),
+        overtimeMinutes: overtimeOf(state, index, shift, person),
         cost: moments.mean[at.personCost + person]!,
       };
     }),
@@ -346,7 +373,9 @@ function sortedColumn(record: CaseRecord, shift: number, place: number): Float64
  * The lines before the steps with hands: the most of the work of a summary, and only for those who look at
  * the day.
  */
-function linesOf(record: CaseRecord, resolved: ResolvedShift, shift: number, confidence: number): LineDay[] {
+function linesOf(state: StudyState, index: number, shift: number): LineDay[] {
+  const record = state.records[index]!;
+  const resolved = state.request.cases[index]!.shifts[shift]!;
   const { at, bins: count, steps } = record.layouts[shift]!;
   return steps.flatMap((step, s): LineDay[] => {
     if (resolved.steps[s]!.kind === 'wait') return [];
@@ -356,7 +385,7 @@ function linesOf(record: CaseRecord, resolved: ResolvedShift, shift: number, con
     return [
       {
         step,
-        mean: intervalOf(momentsOf(record, shift), at.lineMean + s, confidence),
+        mean: shiftMean(state, index, shift, at.lineMean + s),
         most: Math.max(...sortedColumn(record, shift, at.lineMost + s)),
         low: bins.map((bin) => percentile(bin, 0.1)),
         middle: bins.map((bin) => percentile(bin, 0.5)),
@@ -367,32 +396,53 @@ function linesOf(record: CaseRecord, resolved: ResolvedShift, shift: number, con
 }
 
 /** Minutes a person worked or waited after their own end (not those they were gone), over the kept rows. */
-function overtimeOf(record: CaseRecord, shift: number, person: number, confidence: number): Interval {
+function overtimeOf(state: StudyState, index: number, shift: number, person: number): Interval {
+  const record = state.records[index]!;
   const layout = record.layouts[shift]!;
-  const rows = Math.min(record.count, ROWS_KEPT);
   const from = layout.at.personOvertime + person * layout.personStates;
-  const values = Float64Array.from({ length: rows }, (_, row) => {
+  const minutesOf = ({ kept }: CaseRecord, row: number): number => {
     let minutes = 0;
-    for (let state = 0; state < layout.personStates; state++)
-      if (personPresence(state) !== 'gone') minutes += record.kept[shift]![row * layout.size + from + state]!;
+    for (let at = 0; at < layout.personStates; at++)
+      if (personPresence(at) !== 'gone') minutes += kept[shift]![row * layout.size + from + at]!;
     return minutes;
-  });
-  return intervalOfValues(values, confidence);
+  };
+  const rows = Math.min(record.count, ROWS_KEPT);
+  const values = Float64Array.from({ length: rows }, (_, row) => minutesOf(record, row));
+  const luck = intervalOfValues(values, state.stopping.settings.confidence);
+  return widened(luck, inputsPart(state.inputs, minutesOf, index));
 }
 
-function cumulativeBands(record: CaseRecord, shift: number, rows: number): ShiftSummary['goodSoFar'] {
-  const layout = record.layouts[shift]!;
-  const low: number[] = [];
-  const middle: number[] = [];
-  const high: number[] = [];
+/** What nine shifts in ten have by the hour lies further off where the inputs are open: squares add up. */
+function cumulativeBands(
+  state: StudyState,
+  index: number,
+  shift: number,
+  rows: number,
+): ShiftSummary['goodSoFar'] {
+  const record = state.records[index]!;
+  const { size, at, hours } = record.layouts[shift]!;
+  const bands: ShiftSummary['goodSoFar'] = { low: [], middle: [], high: [] };
   const sums = new Float64Array(rows);
-  for (let hour = 0; hour < layout.hours; hour++) {
+  for (let hour = 0; hour < hours; hour++) {
     for (let row = 0; row < rows; row++)
-      sums[row] = sums[row]! + record.kept[shift]![row * layout.size + layout.at.goodByHour + hour]!;
+      sums[row]! += record.kept[shift]![row * size + at.goodByHour + hour]!;
     const sorted = sortedValues(sums);
-    low.push(percentile(sorted, 0.1));
-    middle.push(percentile(sorted, 0.5));
-    high.push(percentile(sorted, 0.9));
+    const part = inputsPart(
+      state.inputs,
+      ({ kept }, row) => {
+        let sum = 0;
+        for (let until = 0; until <= hour; until++) sum += kept[shift]![row * size + at.goodByHour + until]!;
+        return sum;
+      },
+      index,
+    );
+    const [low, middle, high] = [0.1, 0.5, 0.9].map((share) => percentile(sorted, share));
+    const open = part === null ? 0 : endOf(part, EIGHT_IN_TEN);
+    bands.low.push(Math.max(0, middle! - Math.hypot(middle! - low!, open)));
+    bands.middle.push(middle!);
+    bands.high.push(middle! + Math.hypot(high! - middle!, open));
   }
-  return { low, middle, high };
+  return bands;
 }
+
+const EIGHT_IN_TEN = 0.8;

@@ -69,6 +69,9 @@ export interface StepFit extends TimePlace {
   mean: number;
   /** Sample standard deviation (NaN under two). */
   deviation: number;
+  /** Whose pieces they were (one person) and the last day, where the list says so. */
+  by: string | null;
+  on: string | null;
   candidates: Candidate[];
   /** Null where there are too few observations: the scenario's time stays. */
   chosen: Candidate | null;
@@ -106,6 +109,7 @@ export function fitStep(group: Group, options: FitOptions = {}): StepFit {
     minutes,
     mean: spread.mean,
     deviation: spread.deviation,
+    ...whoAndWhen(group),
     candidates,
     chosen,
     why,
@@ -233,6 +237,14 @@ function choose(
     best,
     `Of the curves compared, ${candidateName(best.kind)} fits these ${count} times best${near}.${doubt}`,
   ];
+}
+
+/** Whose pieces they are where they are all of one person, and the last date. */
+function whoAndWhen({ observations }: Group): { by: string | null; on: string | null } {
+  const people = new Set(observations.map(({ person }) => person));
+  const [only = null] = people.size === 1 ? people : [];
+  const dates = observations.flatMap(({ date }) => (date === null ? [] : [date])).sort();
+  return { by: only, on: dates.at(-1) ?? null };
 }
 
 /** Where it comes from: how many, when, by whom, which curve. */

@@ -71,14 +71,12 @@ export async function whyMissed(
   const last = summary.cases.at(-1)!;
   const luck = around(day.good - last.good.estimate, last.good.half, last.good.count, last.good.confidence);
   const parts = pairs.map((_, i): MissPart => ({ cause: CAUSES[i]!, units: summary.pairs[i]!.good }));
-  const few = last.spread.counts
-    .filter((one) => one.value <= day.good)
-    .reduce((sum, one) => sum + one.shifts, 0);
+  const more = last.spread.reached.find(({ value }) => value > day.good)?.share ?? 0;
   return {
     planned: summary.cases[0]!.good,
     good: day.good,
     parts: [...parts, { cause: 'luck', units: luck }],
-    asFew: few / last.count,
+    asFew: 1 - more,
     count: summary.count,
   };
 }

@@ -4,6 +4,7 @@
  * ranges are rounded outwards.
  */
 import type { Ranged } from '../money/payback.ts';
+import { asPromised } from '../study/intervals/interval.ts';
 import {
   capitalized,
   counted,
@@ -30,6 +31,8 @@ import {
 export interface Measured extends Ranged {
   count: number;
   inARow?: number;
+  /** Half-width for what is not known of the inputs; default 0. */
+  inputs?: number;
 }
 
 /** What is measured. `noun`: what a unit is called, several of them; default units. */
@@ -57,12 +60,17 @@ export interface Promises {
   oneInTen: number;
 }
 
-/** How often the target was made in the shifts run, and the range of the chance (shares, 0 to 1). */
+/**
+ * How often the target was made in the shifts run, and the range of the chance (shares, 0 to 1). `estimate`:
+ * the chance itself where what is not known of the inputs is in it, so that all or none of the runs is not
+ * all there is to say.
+ */
 export interface Chance {
   made: number;
   count: number;
   low: number;
   high: number;
+  estimate?: number;
 }
 
 const UNITS: Measure = { kind: 'units' };
@@ -99,11 +107,20 @@ export function differenceSentence(
   if (low === 0 && high === 0) return `${makesNoDifference(subject)} in any of ${runsOf(count, inARow)}.`;
   const most = Math.max(-low, high);
   if (matters !== undefined && most >= matters) {
-    return `${runsOf(count, inARow)} cannot tell yet what ${aboutSubject(subject)}: ${eitherWay(difference, measure)}.`;
+    return `${capitalized(whatTells(difference))} cannot tell yet what ${aboutSubject(subject)}: ${eitherWay(difference, measure)}.`;
   }
   const bound = amountText(justOver(most, edgeDecimals(difference)), edgeDecimals(difference), measure);
-  return `${makesNoDifference(subject)} that ${runsOf(count, inARow)} can see (under ${bound}).`;
+  return `${makesNoDifference(subject)} that ${whatSees(difference)} (under ${bound}).`;
 }
+
+/** What the width of a range is mostly due to: "204 shifts", "times known no better than this". */
+export const whatTells = (range: Measured): string =>
+  mostlyInputs(range) ? 'times known no better than this' : runsOf(range.count, range.inARow);
+
+const mostlyInputs = ({ low, high, inputs = 0 }: Measured): boolean => inputs > (high - low) / 3;
+
+const whatSees = (range: Measured): string =>
+  `${whatTells(range)} can ${mostlyInputs(range) ? 'show' : 'see'}`;
 
 function surely(
   subject: Subject,
@@ -237,7 +254,9 @@ function promisesOver(shifts: string, nine: number, half: number, one: number): 
  * "The chance of 22 is 64% (59% to 69%)." And where all or none of the shifts made it, what that leaves open.
  */
 export function chanceSentence(target: number, chance: Chance): string {
-  const { made, count, low, high } = chance;
+  const { made, count, low, high, estimate } = chance;
+  if (estimate !== undefined && count > 0)
+    return `The chance of ${plain(target)} is ${asKnown({ low, high, estimate })}.`;
   if (count === 0) return `The chance of ${plain(target)} cannot be judged yet: no shift has been run.`;
   if (made === 0 && high > 0.5) return `${noneOf(count)} made ${plain(target)}: too few to say more.`;
   if (made === count && low < 0.5) return `${allOf(count)} made ${plain(target)}: too few to say more.`;
@@ -247,13 +266,32 @@ export function chanceSentence(target: number, chance: Chance): string {
   return `The chance of ${plain(target)} is ${percent(made / count)} (${percent(low, 'down')} to ${percent(high, 'up')}).`;
 }
 
+/** A range of a chance wider than this is told as what better timings may turn it into. */
+const A_WIDE_CHANCE = 0.2;
+
+/**
+ * "64% (59% to 69%)", or, with the inputs in it, "7% as far as your times are known; better timings may put
+ * it anywhere from under 1% to 35%".
+ */
+function asKnown({ low, high, estimate }: { low: number; high: number; estimate: number }): string {
+  const few = 1e-9;
+  const [least, most] = [percent(Math.max(few, low), 'down'), percent(Math.min(1 - few, high), 'up')];
+  const chance = percent(Math.min(1 - few, Math.max(few, estimate)));
+  return high - low > A_WIDE_CHANCE
+    ? `${chance} as far as your times are known; better timings may put it anywhere from ${least} to ${most}`
+    : `${chance} (${least} to ${most})`;
+}
+
 /**
  * "The chance that each of 3 shifts makes its target is 64% (59% to 69%)." The counts are of runs of all the
  * shifts.
  */
-export function eachChanceSentence(shifts: number, { made, count, low, high }: Chance): string {
+export function eachChanceSentence(shifts: number, chance: Chance): string {
+  const { made, count, low, high, estimate } = chance;
   const each = `each of ${counted(shifts, 'shift')}`;
   const runs = counted(count, 'run');
+  if (estimate !== undefined && count > 0)
+    return `The chance that ${each} makes its target is ${asKnown({ low, high, estimate })}.`;
   if (count === 0)
     return `The chance that ${each} makes its target cannot be judged yet: nothing has been run.`;
   const few = ': too few to say more.';
@@ -269,10 +307,14 @@ const noneOf = (count: number): string =>
 const allOf = (count: number): string =>
   count === 1 ? 'The one shift run' : `All ${counted(count, 'shift')}`;
 
-/** Whether a chance is the one asked for (a share, 0 to 1), as far as its range says. */
-export function sureEnoughSentence(chance: Pick<Chance, 'low' | 'high'>, asked: number): string {
-  if (chance.low >= asked) return `That is at least the ${percent(asked)} asked for.`;
-  if (chance.high < asked) return `That is short of the ${percent(asked)} asked for.`;
+/**
+ * Whether a chance is the one asked for (a share, 0 to 1), as far as the runs say. What is not known of the
+ * inputs is in the chance itself: a promise that holds nine times in ten with it is one.
+ */
+export function sureEnoughSentence(chance: Parameters<typeof asPromised>[0], asked: number): string {
+  const { low, high } = asPromised(chance);
+  if (low >= asked) return `That is at least the ${percent(asked)} asked for.`;
+  if (high < asked) return `That is short of the ${percent(asked)} asked for.`;
   return `Whether that is the ${percent(asked)} asked for cannot be told yet.`;
 }
 

@@ -3,8 +3,10 @@ import type { Interval } from '../study/intervals/interval.ts';
 import type { ExtraGain } from '../study/one-more.ts';
 import type { CaseSummary, StudySummary } from '../study/summary.ts';
 import type { Ranged } from '../money/payback.ts';
-import { chanceSentence, eachChanceSentence } from './sentences.ts';
-import type { Progress } from './verdicts.ts';
+import { chanceSentence, eachChanceSentence, type Chance } from './sentences.ts';
+import type { Narrowing } from '../study/inputs/narrowing.ts';
+import { narrowingSentence, partsOfRange } from './input-words.ts';
+import { howSureSentence, type Progress } from './verdicts.ts';
 import { counted, fixed, percent, plain, rangeText } from './words.ts';
 
 export const progressOf = (study: StudySummary): Progress => {
@@ -38,15 +40,18 @@ export function chanceWords({
   shiftsInARow: shifts,
 }: Pick<CaseSummary, 'target' | 'shiftsInARow'>): string | null {
   if (target === null) return null;
-  const { chance, units } = target;
-  const seen = {
-    made: Math.round(chance.estimate * chance.count),
-    count: chance.count,
-    low: chance.low,
-    high: chance.high,
-  };
-  return shifts === 1 ? chanceSentence(units, seen) : eachChanceSentence(shifts, seen);
+  const seen = chanceFrom(target.chance);
+  return shifts === 1 ? chanceSentence(target.units, seen) : eachChanceSentence(shifts, seen);
 }
+
+/** A chance as the sentence about it wants it. */
+export const chanceFrom = ({ estimate, low, high, count, inputs }: Interval): Chance => ({
+  made: Math.round(estimate * count),
+  count,
+  low,
+  high,
+  ...(inputs > 0 ? { estimate } : {}),
+});
 
 /**
  * Where all or none of the shifts made it, what that leaves open: no chance is 0 or 100 % because it was so
@@ -77,4 +82,27 @@ export const bestRow = (rows: readonly ExtraGain[]): ExtraGain | undefined =>
 export function differenceCell(difference: Ranged): string {
   const { estimate, range } = rangeText(difference);
   return `${difference.estimate > 0 ? '+' : ''}${estimate}${range === '' ? '' : ` (${range})`}`;
+}
+
+/** The widest of the ranges that are decided on: a study's pairs, or its cases where it has none. */
+export function widestOf(study: StudySummary): { good: Interval; hangsOn: Narrowing | null } | null {
+  const ranges = study.pairs.length === 0 ? study.cases : study.pairs;
+  return ranges.reduce<(typeof ranges)[number] | null>(
+    (most, one) => (most === null || one.good.half > most.good.half ? one : most),
+    null,
+  );
+}
+
+/** How sure a study's differences (or means) are, what that hangs on, and what would narrow it. */
+export function studySure(study: StudySummary, widest = widestOf(study)): string {
+  const { inputs, count, confidence } = study;
+  const half = widest?.good.half ?? NaN;
+  const known =
+    widest === null || !Number.isFinite(half)
+      ? null
+      : {
+          parts: partsOfRange(widest.good, inputs),
+          narrowing: narrowingSentence(widest.hangsOn, inputs),
+        };
+  return howSureSentence(progressOf(study), count, half, confidence, known);
 }

@@ -8,6 +8,7 @@ import {
   differenceSentence,
   eitherWay,
   sizeText,
+  whatTells,
   type Measure,
   type Measured,
   type Subject,
@@ -73,7 +74,7 @@ export function verdictSentence(verdict: Verdict, more: OneMore): string {
     }
     case 'cannot tell yet':
       if (verdict.open === 'this') {
-        return `${runsOf(more.gain.count, more.gain.inARow)} cannot tell yet whether ${subject.words} adds the ${plain(more.matters)} units a shift that matter: ${eitherWay(more.gain)}.`;
+        return `${capitalized(whatTells(more.gain))} cannot tell yet whether ${subject.words} adds the ${plain(more.matters)} units a shift that matter: ${eitherWay(more.gain)}.`;
       }
       return `${this_} Whether ${things} still hold you back after that cannot be told yet: ${next.words} brings ${eitherWay(more.nextGain)}.`;
   }
@@ -130,21 +131,30 @@ export type Progress = (
 
 /**
  * How sure, and on how many runs. `half`: the half-width reached, units a shift; `confidence`: over 0, under
- * 1.
+ * 1. `parts`: what of it is luck and what is not known ("the runs leave ..."), and what would narrow it.
  */
-export function howSureSentence(progress: Progress, count: number, half: number, confidence: number): string {
+export function howSureSentence(
+  progress: Progress,
+  count: number,
+  half: number,
+  confidence: number,
+  parts: { parts: string; narrowing: string | null } | null = null,
+): string {
   const shifts = `${runsOf(count, progress.inARow)} of each choice, the same luck for all`;
+
   const reached = Number.isFinite(half)
     ? `to within ${fixed(roundUp(half, 2), 2)} units a shift`
     : 'not at all yet';
   const sure = `${percent(confidence, 'down')} sure`;
+  const split = parts === null ? '' : `: ${parts.parts}`;
+  const narrowing = parts?.narrowing == null ? '' : ` ${parts.narrowing}`;
   switch (progress.kind) {
     case 'so far':
       return `So far, after ${shifts}: known ${reached}. This may still change.`;
     case 'done':
-      return `From ${shifts}: known ${reached}, ${sure}.`;
+      return `From ${shifts}: known ${reached}, ${sure}${split}.${narrowing}`;
     case 'capped':
-      return `Stopped at the most it may run, ${shifts}: known ${reached}, ${sure}, not to the ${plain(progress.asked)} asked for.`;
+      return `Stopped at the most it may run, ${shifts}: known ${reached}, ${sure}, not to the ${plain(progress.asked)} asked for${split}.${narrowing}`;
     case 'stopped':
       return `Stopped by hand after ${plain(count)} of ${runsOf(progress.planned, progress.inARow)}: known ${reached}. This may still change.`;
   }
@@ -173,7 +183,7 @@ export function bestSentence(
   if (lead.high < 0) return bestSentence(runnerUp, best, negated(lead), measure);
   if (lead.low > 0)
     return `${capitalized(best)} beats ${runnerUp} by ${inBrackets(sizeText(lead, measure))}.`;
-  return `${capitalized(best)} and ${runnerUp} cannot be told apart after ${runsOf(lead.count, lead.inARow)}: ${eitherWay(lead, measure)}.`;
+  return `${capitalized(best)} and ${runnerUp} cannot be told apart${(lead.inputs ?? 0) > 0 ? '' : ` after ${runsOf(lead.count, lead.inARow)}`}: ${eitherWay(lead, measure)}.`;
 }
 
 const negated = (one: Measured): Measured => ({

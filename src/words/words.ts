@@ -70,12 +70,16 @@ export function decimalsFor({ estimate, low, high }: Ranged): number {
   const half = (high - low) / 2;
   if (half === 0) return wanted(estimate);
   if (!Number.isFinite(half)) return 1;
-  let decimals = Math.min(3, Math.max(0, Math.ceil(-Math.log10(half) - 1e-9)));
+  // A range of a few units is not told from its neighbours without tenths.
+  const least = half < A_FEW ? 1 : 0;
+  let decimals = Math.min(3, Math.max(least, Math.ceil(-Math.log10(half) - 1e-9)));
   const vanishes = (): boolean =>
     (low > 0 && roundDown(low, decimals) === 0) || (high < 0 && roundUp(high, decimals) === 0);
   while (vanishes() && decimals < MOST_DECIMALS) decimals += 1;
   return decimals;
 }
+
+const A_FEW = 3;
 
 const wanted = (value: number): number =>
   [0, 1, 2].find((decimals) => Math.abs(roundDown(value, decimals) - value) < 1e-9) ?? 2;

@@ -1,5 +1,12 @@
 /** Jobs, stretches of replications, on a pool: what it is asked, and the inside of its workers. */
-import { runJob, type Job, type JobResult, type Runner } from '../record/job.ts';
+import {
+  partOfJob,
+  runJob,
+  type Job,
+  type JobResult,
+  type Runner,
+  type VariedInputs,
+} from '../record/job.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import type { Kept, Pool } from './pool.ts';
 import { serve, type Port } from './serve.ts';
@@ -14,6 +21,7 @@ export interface JobQuestion {
   shifts?: ResolvedShift[];
   from: number;
   count: number;
+  varied?: VariedInputs;
   forget?: number;
 }
 
@@ -27,12 +35,13 @@ export function jobRunner(pool: Pool<JobQuestion, JobResult, never>, noun: strin
   const numbers = new WeakMap<ResolvedShift[], number>();
   let days = 0;
 
-  function spell({ shifts, from, count }: Job, kept: Kept): JobQuestion {
+  function spell({ shifts, from, count, varied }: Job, kept: Kept): JobQuestion {
+    const asked = { from, count, ...(varied && { varied }) };
     const day = numbers.get(shifts) ?? (days += 1);
     numbers.set(shifts, day);
-    if (kept.has(day)) return { day, from, count };
+    if (kept.has(day)) return { day, ...asked };
     kept.add(day);
-    const question = { day, shifts, from, count };
+    const question = { day, shifts, ...asked };
     if (kept.size <= MOST_DAYS) return question;
     const [oldest] = kept as Set<number>;
     kept.delete(oldest);
@@ -55,12 +64,13 @@ export function jobRunner(pool: Pool<JobQuestion, JobResult, never>, noun: strin
 export function serveJobs(port: Port): void {
   const days = new Map<number, ResolvedShift[]>();
   serve<JobQuestion, JobResult>(port, {
-    answer: async ({ day, shifts = days.get(day)!, from, count, forget }, { breathe }) => {
+    answer: async ({ day, shifts = days.get(day)!, from, count, varied, forget }, { breathe }) => {
+      const job: Job = { shifts, from, count, ...(varied && { varied }) };
       days.set(day, shifts);
       if (forget !== undefined) days.delete(forget);
       const slices: JobResult[] = [];
       for (let done = 0; done < count; done += SLICE) {
-        slices.push(runJob({ shifts, from: from + done, count: Math.min(SLICE, count - done) }));
+        slices.push(runJob(partOfJob(job, done, Math.min(SLICE, count - done))));
         const pause = breathe();
         if (pause !== null) await pause;
       }

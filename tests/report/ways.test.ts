@@ -105,6 +105,8 @@ describe('payback of an option', () => {
     low,
     high,
     half: (high - low) / 2,
+    luck: (high - low) / 2,
+    inputs: 0,
     count: 100,
     confidence: 0.95,
   });

@@ -150,7 +150,8 @@ describe('random times, one shift over and over', () => {
     );
     const gains = summaries.map(({ pairs }) => pairs[0]!.good);
     for (const gain of gains) {
-      expect(gain.half).toBeLessThanOrEqual(precision + 1e-9);
+      // More runs narrow what luck leaves open, not what is known of the times.
+      expect(gain.luck).toBeLessThanOrEqual(precision + 1e-9);
       // Ranges at 95 % that were made apart: twice their widths is some 4 standard errors of the difference.
       expect(Math.abs(gain.estimate - gains[0]!.estimate)).toBeLessThan(
         2 * Math.hypot(gain.half, gains[0]!.half),

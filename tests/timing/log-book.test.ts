@@ -109,6 +109,8 @@ describe('the words of the log', () => {
       low,
       high,
       half: (high - low) / 2,
+      luck: (high - low) / 2,
+      inputs: 0,
       count: 100,
       confidence: 0.95,
     });

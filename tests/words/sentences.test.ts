@@ -220,6 +220,16 @@ describe('the chance of a target', () => {
     );
   });
 
+  test('with the times in it is told with what better timings may make of it, where that is much', () => {
+    const chance = { made: 10, count: 200, low: 0, high: 0.352, estimate: 0.07 };
+    expect(chanceSentence(22, chance)).toBe(
+      'The chance of 22 is 7% as far as your times are known; better timings may put it anywhere from under 1% to 36%.',
+    );
+    expect(chanceSentence(22, { ...chance, low: 0.04, high: 0.11 })).toBe(
+      'The chance of 22 is 7% (4% to 11%).',
+    );
+  });
+
   test('is never nought or certain because it was so in the shifts run', () => {
     expect(chanceSentence(22, { made: 0, count: 400, low: 0, high: 0.00951 })).toBe(
       'None of 400 shifts made 22; the chance is under 1 in 100.',
@@ -242,11 +252,22 @@ describe('the chance of a target', () => {
   });
 
   test('is held against the one asked for as far as its range says', () => {
-    expect(sureEnoughSentence({ low: 0.8, high: 0.9 }, 0.8)).toBe('That is at least the 80% asked for.');
-    expect(sureEnoughSentence({ low: 0.6, high: 0.79 }, 0.8)).toBe('That is short of the 80% asked for.');
-    expect(sureEnoughSentence({ low: 0.6, high: 0.8 }, 0.8)).toBe(
+    const between = (low: number, high: number) => ({
+      estimate: (low + high) / 2,
+      low,
+      high,
+      luck: (high - low) / 2,
+      inputs: 0,
+    });
+    expect(sureEnoughSentence(between(0.8, 0.9), 0.8)).toBe('That is at least the 80% asked for.');
+    expect(sureEnoughSentence(between(0.6, 0.79), 0.8)).toBe('That is short of the 80% asked for.');
+    expect(sureEnoughSentence(between(0.6, 0.8), 0.8)).toBe(
       'Whether that is the 80% asked for cannot be told yet.',
     );
+    // With the times in it the chance is what can be promised, however far better timings may move it.
+    const open = { estimate: 0.9, low: 0.5, high: 0.99, luck: 0.04, inputs: 0.24 };
+    expect(sureEnoughSentence(open, 0.8)).toBe('That is at least the 80% asked for.');
+    expect(sureEnoughSentence(open, 0.95)).toBe('That is short of the 95% asked for.');
   });
 
   test('above the ceiling is out of reach, on average or altogether', () => {

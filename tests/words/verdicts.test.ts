@@ -119,7 +119,7 @@ describe('how sure', () => {
       bestSentence('plan A', 'plan B', measured(12, 8, 16), { kind: 'money', currency: '$', per: 'shift' }),
     ).toBe('Plan A beats plan B by $12 a shift ($8 to $16).');
     expect(bestSentence('plan A', 'plan B', measured(-3, -4, -2))).toBe(
-      'Plan B beats plan A by 3 units a shift (2 to 4).',
+      'Plan B beats plan A by 3.0 units a shift (2.0 to 4.0).',
     );
     expect(bestSentence('plan A', 'plan B', measured(0.1, -0.1, 0.3))).toBe(
       'Plan A and plan B cannot be told apart after 400 shifts: anything from 0.1 fewer to 0.3 more units a shift.',

@@ -16,10 +16,11 @@ export function rememberingRunner(inner: Runner, most = MOST_BYTES): Runner {
   const spelt = new WeakMap<ResolvedShift[], string>();
   let bytes = 0;
 
-  function keyOf({ shifts, from, count }: Job): string {
+  function keyOf({ shifts, from, count, varied }: Job): string {
     const text = spelt.get(shifts) ?? JSON.stringify(shifts);
     spelt.set(shifts, text);
-    return `${from} ${count} ${text}`;
+    const inputs = varied === undefined ? '' : `${JSON.stringify(varied.places)} ${varied.factors.join()} `;
+    return `${from} ${count} ${inputs}${text}`;
   }
 
   function keep(key: string, result: JobResult): void {

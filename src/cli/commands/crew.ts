@@ -26,6 +26,7 @@ import {
   jsonOption,
   optionOption,
   seedOption,
+  timesKnownOption,
   threadsOption,
   wholeFrom,
   withOption,
@@ -117,6 +118,7 @@ export function crewCommand(): Command {
     .addOption(optionOption())
     .addOption(withOption())
     .addOption(seedOption())
+    .addOption(timesKnownOption())
     .addOption(
       new Option('--count <shifts>', "shifts the plan's figures are taken from")
         .argParser(wholeFrom(30, 100_000))

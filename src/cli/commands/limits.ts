@@ -2,8 +2,8 @@ import { resolvePlant } from '../../scenario/resolve.ts';
 import { Command } from 'commander';
 import type { Block, Page } from '../../document/document.ts';
 import { differenceSentence } from '../../words/sentences.ts';
-import { progressOf } from '../../words/study-words.ts';
-import { holdsBackSentence, howSureSentence } from '../../words/verdicts.ts';
+import { studySure } from '../../words/study-words.ts';
+import { holdsBackSentence } from '../../words/verdicts.ts';
 import { waysBlocks } from '../../report/ways.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
@@ -62,7 +62,6 @@ function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {
   const { scenario } = input;
   const matters = differenceThatMatters(scenario);
   const title = `${scenario.name}: what would one more buy?`;
-  const half = Math.max(...each.rows.map((row) => row.gain.half));
   const answer =
     each.study.kind === 'final'
       ? `${holdsBackSentence(each.constraint, matters)} ${bestWords(each, matters)}`
@@ -74,7 +73,7 @@ function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {
       { kind: 'paragraph', text: answer },
       {
         kind: 'paragraph',
-        text: howSureSentence(progressOf(each.study), each.study.count, half, each.study.confidence),
+        text: studySure(each.study),
       },
       { kind: 'paragraph', text: openingWords(input) },
       ...(each.study.count === 0

@@ -35,6 +35,7 @@ import {
   jsonOption,
   optionOption,
   seedOption,
+  timesKnownOption,
   threadsOption,
   wholeFrom,
   withOption,
@@ -85,6 +86,7 @@ export function logCommand(): Command {
         .addOption(optionOption())
         .addOption(withOption())
         .addOption(seedOption())
+        .addOption(timesKnownOption())
         .addOption(
           new Option('--count <shifts>', 'shifts to run').argParser(wholeFrom(30, 1_000_000)).default(1000),
         )
@@ -129,6 +131,7 @@ export function logCommand(): Command {
         )
         .addOption(withOption())
         .addOption(seedOption())
+        .addOption(timesKnownOption())
         .addOption(threadsOption()),
     )
     .addCommand(holdCommand())

@@ -22,6 +22,7 @@ import {
   forceOption,
   jsonOption,
   seedOption,
+  timesKnownOption,
   threadsOption,
   wholeFrom,
   withOption,
@@ -104,6 +105,7 @@ export function nowCommand(): Command {
     )
     .addOption(withOption())
     .addOption(seedOption())
+    .addOption(timesKnownOption())
     .addOption(threadsOption())
     .addOption(forceOption())
     .addOption(jsonOption())

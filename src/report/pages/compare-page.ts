@@ -1,17 +1,19 @@
 /** The answer of "compare": each choice against the cell as it is. */
 import { nameOf, resolvePlant } from '../../scenario/resolve.ts';
 import type { Block, Page } from '../../document/document.ts';
+import { gainOf } from '../../study/verdict.ts';
+import { toTellSentence } from '../../words/input-words.ts';
 import { optionSubject, paybackWords } from '../../words/option-words.ts';
 import { differenceSentence } from '../../words/sentences.ts';
 import {
   chanceHead,
   differenceCell,
-  progressOf,
+  studySure,
   shiftsInARow,
   spreadCaption,
   spreadCells,
 } from '../../words/study-words.ts';
-import { holdsBackSentence, howSureSentence, soFar } from '../../words/verdicts.ts';
+import { holdsBackSentence, soFar } from '../../words/verdicts.ts';
 import { fixed, money, rangeText } from '../../words/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { describeChanges } from '../../scenario/options.ts';
@@ -68,12 +70,7 @@ export function comparePage({ input, options, study, why, cautions, repeat }: Co
       { kind: 'list', items: study.pairs.map((pair, i) => pairWords(input, pair, study, options[i]!)) },
       {
         kind: 'paragraph',
-        text: howSureSentence(
-          progressOf(study),
-          study.count,
-          Math.max(...study.pairs.map((pair) => pair.good.half)),
-          study.confidence,
-        ),
+        text: studySure(study),
       },
       ...(why === null || why.length === 0
         ? []
@@ -103,9 +100,13 @@ function pairWords({ base }: Input, pair: PairSummary, study: StudySummary, opti
     { kind: 'units' },
     differenceThatMatters(base),
   );
-  return study.kind === 'final'
-    ? `${words} ${paybackWords(base, chosen.price, pair)}`.trim()
-    : soFar(words, study.count, pair.good.inARow);
+  if (study.kind !== 'final') return soFar(words, study.count, pair.good.inARow);
+  const matters = differenceThatMatters(base);
+  const tell =
+    gainOf(pair.good, matters) === 'open'
+      ? (toTellSentence(pair.good, pair.hangsOn, study.inputs, matters) ?? '')
+      : '';
+  return [words, tell, paybackWords(base, chosen.price, pair)].filter((one) => one !== '').join(' ');
 }
 
 function changeWords({ base }: Input, id: string): string {

@@ -4,17 +4,18 @@
  */
 import { resolvePlant } from '../../scenario/resolve.ts';
 import type { Block, Page } from '../../document/document.ts';
+import { toTellSentence } from '../../words/input-words.ts';
 import { paybackWords } from '../../words/option-words.ts';
 import { differenceSentence } from '../../words/sentences.ts';
 import {
   chanceHead,
   differenceCell,
-  progressOf,
+  studySure,
   shiftsInARow,
   spreadCaption,
   spreadCells,
 } from '../../words/study-words.ts';
-import { holdsBackSentence, howSureSentence, soFar, verdictSentence } from '../../words/verdicts.ts';
+import { holdsBackSentence, soFar, verdictSentence } from '../../words/verdicts.ts';
 import { waysBlocks } from '../ways.ts';
 import { capitalized, ordinal, plural, rangeText, singular, withArticle } from '../../words/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
@@ -60,12 +61,7 @@ export function morePage({ input, answer, cautions, repeat }: MorePage): Page {
       ...paysBack(input, answer),
       {
         kind: 'paragraph',
-        text: howSureSentence(
-          progressOf(study),
-          study.count,
-          Math.max(answer.gain.half, answer.nextGain.half),
-          study.confidence,
-        ),
+        text: studySure(study),
       },
       { kind: 'paragraph', text: openingWords(input) },
       choicesTable(answer),
@@ -112,7 +108,17 @@ function answerWords(answer: OneMoreAnswer): Block[] {
       : '';
   return [
     text(`${capitalized(nth(answer))} ${verdictWords(verdict)} ${verdictSentence(verdict, more)}${open}`),
+    ...toTell(answer).map(text),
   ];
+}
+
+/** Where the verdict is open: what to time, and how often, so that it can be told. */
+export function toTell({ verdict, study, gain, nextGain, matters }: OneMoreAnswer): string[] {
+  if (verdict?.kind !== 'cannot tell yet') return [];
+  const [range, pair] =
+    verdict.open === 'this' ? [gain, study.pairs[0]!] : ([nextGain, study.pairs[1]!] as const);
+  const words = toTellSentence(range, pair.hangsOn, study.inputs, matters);
+  return words === null ? [] : [words];
 }
 
 function verdictWords(verdict: Verdict): string {
@@ -124,7 +130,7 @@ function verdictWords(verdict: Verdict): string {
     case 'was not the constraint':
       return 'changes little: it was not the constraint.';
     case 'cannot tell yet':
-      return 'cannot be judged yet from these runs.';
+      return 'cannot be judged yet.';
   }
 }
 

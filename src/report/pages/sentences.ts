@@ -5,10 +5,12 @@ import {
   promiseSentence,
   sureEnoughSentence,
 } from '../../words/sentences.ts';
+import { narrowingSentence, partsOfRange } from '../../words/input-words.ts';
 import { chanceWords } from '../../words/study-words.ts';
 import { overtimeSentence } from '../../words/verdicts.ts';
 import { fixed, percent, plain, roundUp, runsOf } from '../../words/words.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
+import type { Spread } from '../../study/spread.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
 
 /** The sentences that answer "how many, and do we make the number". */
@@ -26,26 +28,18 @@ export function caseSentences(one: CaseSummary, promise: number, overtimeAsked: 
 export const promiseWords = (
   { spread, shiftsInARow }: Pick<CaseSummary, 'spread' | 'shiftsInARow'>,
   share: number,
-): string => promiseSentence(madeBy(spread.counts, share), share, shiftsInARow);
+): string => promiseSentence(madeBy(spread, share), share, shiftsInARow);
 
 /** The most units that at least `share` of the shifts make. */
-export function madeBy(counts: { value: number; shifts: number }[], share: number): number {
-  const all = counts.reduce((sum, one) => sum + one.shifts, 0);
-  let left = all;
-  let made = 0;
-  for (const { value, shifts } of counts) {
-    if (left / all >= share - 1e-12) made = value;
-    left -= shifts;
-  }
-  return made;
-}
+export const madeBy = ({ reached }: Pick<Spread, 'reached'>, share: number): number =>
+  reached.reduce((made, one) => (one.share >= share - 1e-12 ? one.value : made), 0);
 
 function overtimeWords(one: CaseSummary): string {
   const { estimate, count } = one.overtimeChance;
   return overtimeSentence({ shifts: Math.round(estimate * count), count, minutes: one.overtime });
 }
 
-/** How sure the mean of a single choice is. */
+/** How sure the mean of a single choice is, what that hangs on, and what would narrow it. */
 export function meanSureSentence(study: StudySummary, mean: Interval): string {
   const within = Number.isFinite(mean.half)
     ? `the mean is known to within ${fixed(roundUp(mean.half, 2), 2)} units a shift`
@@ -56,5 +50,10 @@ export function meanSureSentence(study: StudySummary, mean: Interval): string {
   const capped = study.capped
     ? `, not to the ${plain(study.precision)} asked for: that is the most it may run`
     : '';
-  return `From ${shifts}: ${within}, ${percent(study.confidence, 'down')} sure${capped}.`;
+  const parts = Number.isFinite(mean.half) ? `: ${partsOfRange(mean, study.inputs)}` : '';
+  const narrower = narrowingSentence(study.cases[0]?.hangsOn ?? null, study.inputs);
+  return [
+    `From ${shifts}: ${within}, ${percent(study.confidence, 'down')} sure${capped}${parts}.`,
+    ...(narrower === null ? [] : [narrower]),
+  ].join(' ');
 }

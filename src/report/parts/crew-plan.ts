@@ -26,6 +26,7 @@ export function crewQuestionOf(planned: Planned): Extract<BriefQuestion, { kind:
       result: study.cases[0]!,
       asked: confidence,
       confidence: study.confidence,
+      inputs: study.inputs,
       remarks: [...leanSentences(planned).slice(0, LEANS), ...raced],
     },
   };

@@ -25,7 +25,12 @@ export interface CrewPlan {
   /** Who stands where, for the page. */
   sheet: { head: string[]; rows: string[][] };
   /** The plan's own shifts. */
-  result: Pick<CaseSummary, 'count' | 'good' | 'spread' | 'target' | 'overtimeChance' | 'overtime' | 'cost'>;
+  result: Pick<
+    CaseSummary,
+    'count' | 'good' | 'hangsOn' | 'spread' | 'target' | 'overtimeChance' | 'overtime' | 'cost'
+  >;
+  /** What is not known exactly and is in its ranges. */
+  inputs: StudySummary['inputs'];
   /** Chance asked of the target, over 0 and under 1. */
   asked: number;
   /** How sure the ranges are: over 0, under 1. */

@@ -4,6 +4,7 @@
 import type { MovedAnswer, Sensitivity } from '../../study/sensitivity/sensitivity.ts';
 import { gainOf } from '../../study/verdict.ts';
 import { chanceSentence, differenceSentence, makesSentence } from '../../words/sentences.ts';
+import { chanceFrom } from '../../words/study-words.ts';
 import { counted, inSentence, percent, plain, fixed, justOver } from '../../words/words.ts';
 import type { Told } from './told.ts';
 
@@ -99,5 +100,5 @@ function sentenceOf({ words, answer, chance }: MovedAnswer, standing: Standing):
     return `With ${words}: ${inSentence(differenceSentence(standing.gain.subject, answer, { kind: 'units' }, standing.gain.matters))}`;
   if (standing.target === null || chance === null)
     return `With ${words}: ${inSentence(makesSentence(answer))}`;
-  return `With ${words}: ${inSentence(chanceSentence(standing.target, { made: Math.round(chance.estimate * chance.count), count: chance.count, low: chance.low, high: chance.high }))}`;
+  return `With ${words}: ${inSentence(chanceSentence(standing.target, chanceFrom(chance)))}`;
 }

@@ -4,6 +4,8 @@ import type { Scenario } from '../../scenario/schema.ts';
 import { comparisonPicture } from '../../charts/index.ts';
 import { chanceSentence, makesSentence, promisesSentence } from '../../words/sentences.ts';
 import { overtimeSentence } from '../../words/verdicts.ts';
+import { narrowingSentence, partsOfRange } from '../../words/input-words.ts';
+import { chanceFrom } from '../../words/study-words.ts';
 import { counted, fixed, money, moneyRange, percent, plain, rangeText, roundUp } from '../../words/words.ts';
 import type { CrewPlan } from './data.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
@@ -62,11 +64,16 @@ function costsOf(scenario: Scenario, { result }: CrewPlan): Told['costs'] {
   ];
 }
 
-function sureOf({ result, confidence }: CrewPlan): string {
+function sureOf({ result, confidence, inputs }: CrewPlan): string {
   const half = Number.isFinite(result.good.half)
-    ? `the mean is known to within ${fixed(roundUp(result.good.half, 2), 2)} units a shift, ${percent(confidence, 'down')} sure`
+    ? `the mean is known to within ${fixed(roundUp(result.good.half, 2), 2)} units a shift, ${percent(confidence, 'down')} sure: ${partsOfRange(result.good, inputs)}`
     : 'the mean is not known yet';
-  return `From ${counted(result.count, 'shift')} of this plan: ${half}. ${makesSentence(result.good)}`;
+  const narrower = narrowingSentence(result.hangsOn, inputs);
+  return [
+    `From ${counted(result.count, 'shift')} of this plan: ${half}.`,
+    ...(narrower === null ? [] : [narrower]),
+    makesSentence(result.good),
+  ].join(' ');
 }
 
 function picture(scenario: Scenario, { result }: CrewPlan): Told['figures'][number] {
@@ -74,12 +81,7 @@ function picture(scenario: Scenario, { result }: CrewPlan): Told['figures'][numb
   const words =
     target === null
       ? `${rangeText(result.good).estimate} on average`
-      : chanceSentence(target, {
-          made: Math.round(result.target!.chance.estimate * result.target!.chance.count),
-          count: result.target!.chance.count,
-          low: result.target!.chance.low,
-          high: result.target!.chance.high,
-        });
+      : chanceSentence(target, chanceFrom(result.target!.chance));
   const description = `Good units a shift with this crew: ${promisesSentence(result.spread)} ${words}`;
   const rows = [
     {

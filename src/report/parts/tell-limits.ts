@@ -5,8 +5,8 @@ import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { extrasOf, type OneMoreOfEach } from '../../study/one-more.ts';
 import { limitsPicture } from '../../charts/index.ts';
 import { differenceSentence } from '../../words/sentences.ts';
-import { differenceCell, progressOf } from '../../words/study-words.ts';
-import { holdsBackSentence, howSureSentence, soFar } from '../../words/verdicts.ts';
+import { differenceCell, studySure } from '../../words/study-words.ts';
+import { holdsBackSentence, soFar } from '../../words/verdicts.ts';
 import { money } from '../../words/words.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
 import { NOTHING_RUN, type PictureBlock, type Told } from './told.ts';
@@ -59,12 +59,7 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
         : { price: best.price, pair, alone: false },
     costs: [],
     then: [],
-    sure: howSureSentence(
-      progressOf(study),
-      study.count,
-      Math.max(0, ...rows.map((row) => row.gain.half)),
-      study.confidence,
-    ),
+    sure: studySure(study),
     gain:
       !final || best === undefined
         ? null

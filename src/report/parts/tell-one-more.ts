@@ -4,17 +4,18 @@ import type { OneMoreAnswer } from '../../study/clamp-question.ts';
 import { moreGear } from '../../scenario/changing/more.ts';
 import type { CaseSummary } from '../../study/summary.ts';
 import type { TableBlock } from '../../document/document.ts';
+import { toTell } from '../pages/more-page.ts';
 import { differenceSentence } from '../../words/sentences.ts';
 import {
   chanceHead,
   chanceWords,
   differenceCell,
-  progressOf,
+  studySure,
   shiftsInARow,
   spreadCaption,
   spreadCells,
 } from '../../words/study-words.ts';
-import { holdsBackSentence, howSureSentence, soFar, verdictSentence } from '../../words/verdicts.ts';
+import { holdsBackSentence, soFar, verdictSentence } from '../../words/verdicts.ts';
 import { inSentence, ordinal, plural, rangeText, singular, withArticle } from '../../words/words.ts';
 import { casesPicture } from './cases-picture.ts';
 import { bestOf } from './tell-limits.ts';
@@ -46,13 +47,8 @@ export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
         : { word: `with ${nth(1)}`, units: study.cases[1]!.good.estimate, gain: gain.estimate },
     bought: one.verdict === null ? null : { price: gear.price, pair: study.pairs[0]!, alone: false },
     costs: [],
-    then: thenOf(one),
-    sure: howSureSentence(
-      progressOf(study),
-      study.count,
-      Math.max(gain.half, nextGain.half),
-      study.confidence,
-    ),
+    then: [...toTell(one), ...thenOf(one)],
+    sure: studySure(study),
     gain: one.verdict === null ? null : { subject: { kind: 'thing', words: nth(1) }, range: gain, matters },
     cells: [moreGear(scenario, gear.id, 1)],
   };

@@ -5,9 +5,9 @@ import type { Scenario } from '../../scenario/schema.ts';
 import { BASE, differenceThatMatters } from '../../study/from-scenario.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
 import { optionSubject } from '../../words/option-words.ts';
-import { bestSentence, holdsBackSentence, howSureSentence, soFar } from '../../words/verdicts.ts';
+import { bestSentence, holdsBackSentence, soFar } from '../../words/verdicts.ts';
 import { differenceSentence, promisesSentence, type Subject } from '../../words/sentences.ts';
-import { chanceWords, differenceCell, progressOf } from '../../words/study-words.ts';
+import { chanceWords, differenceCell, studySure } from '../../words/study-words.ts';
 import { counted, money, plain } from '../../words/words.ts';
 import { between } from './between.ts';
 import type { BriefAnswer } from './data.ts';
@@ -47,12 +47,7 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
     bought: final ? { price: priceOf(scenario, leading), pair, alone: study.pairs.length === 1 } : null,
     costs: [],
     then: thenOf(answer, scenario, matters),
-    sure: howSureSentence(
-      progressOf(study),
-      study.count,
-      Math.max(...ids.map((id) => between(study.pairs, BASE, id).half)),
-      study.confidence,
-    ),
+    sure: studySure(study),
     gain: final ? { subject, range: pair.good, matters } : null,
     cells: [scenario, ...ids.map((id) => applyOption(scenario, id))],
   };

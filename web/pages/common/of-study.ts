@@ -1,7 +1,8 @@
 /** From a study's answer to the data of pictures. */
 import type { DayLine, DayLines, Foot, Hours } from '../../../src/charts/index.ts';
 import type { ResolvedShift } from '../../../src/scenario/resolve.ts';
-import type { CaseSummary, ShiftSummary, Spread, StudySummary } from '../../../src/study/summary.ts';
+import type { Spread } from '../../../src/study/spread.ts';
+import type { CaseSummary, ShiftSummary, StudySummary } from '../../../src/study/summary.ts';
 
 /** As many single shifts as a strip of dots can tell apart. */
 const ENOUGH = 400;

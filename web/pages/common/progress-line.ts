@@ -1,7 +1,6 @@
 /** How far a study has come, under its picture. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { howSureSentence } from '../../../src/words/verdicts.ts';
-import { progressOf } from '../../../src/words/study-words.ts';
+import { studySure } from '../../../src/words/study-words.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
 import '../../parts/progress.ts';
 import type { Live } from '../../work/live.ts';
@@ -24,13 +23,13 @@ export function progressLine({ live, study, wanted, then = '' }: ProgressOf): Te
       .wanted=${wanted}
       .shifts=${study?.count ?? 0}
       ?running=${live.running || then !== ''}
-      ended=${study === null || study.count < 2 ? (over ? 'Stopped before there was anything to say.' : '') : howSureSentence(progressOf(study), study.count, half, study.confidence)}
+      ended=${study === null || study.count < 2 ? (over ? 'Stopped before there was anything to say.' : '') : studySure(study)}
     ></cw-progress>
     ${then === '' ? nothing : html`<p class="muted small">${then}</p>`}
     ${failed === '' ? nothing : html`<p class="wrong" role="alert">${failed}</p>`}
     ${over ? html`<button type="button" @click=${() => live.again()}>run on</button>` : nothing}`;
 }
 
-/** The widest of the ranges that are being decided on. */
+/** The widest that luck leaves of the ranges being decided on: what more runs narrow. */
 export const halfOf = (study: StudySummary): number =>
-  Math.max(...(study.pairs.length === 0 ? study.cases : study.pairs).map(({ good }) => good.half));
+  Math.max(...(study.pairs.length === 0 ? study.cases : study.pairs).map(({ good }) => good.luck));

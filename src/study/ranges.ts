@@ -1,0 +1,123 @@
+/**
+ * The range of every figure of a study: luck, and what is not known of the inputs. The runs of both are at
+ * hand in the state; which column of them a figure is in is all there is to say.
+ */
+import { perShift } from '../record/day.ts';
+import { SCALARS, type Scalar } from '../record/report.ts';
+import { momentsOf, scalarsAShift, scalarsOf, shiftsCounted, type CaseRecord } from './case-record.ts';
+import { withInputs, type InputComponents } from './inputs/components.ts';
+import { inputsPart } from './inputs/input-study.ts';
+import { predictiveChance } from './inputs/predictive.ts';
+import { differenceInterval } from './intervals/difference-interval.ts';
+import { around, shared, type Interval } from './intervals/interval.ts';
+import { meanInterval } from './intervals/mean-interval.ts';
+import { deviationOf, type Moments } from './intervals/moments.ts';
+import type { StudyState } from './study.ts';
+
+/** Mean of a column of moments, luck alone. */
+export function intervalOf(moments: Moments, column: number, confidence: number): Interval {
+  const count = moments.count[column]!;
+  if (count === 0) return around(NaN, Infinity, 0, confidence);
+  return count < 2
+    ? around(moments.mean[column]!, Infinity, count, confidence)
+    : meanInterval(count, moments.mean[column]!, deviationOf(moments, column), confidence);
+}
+
+/** A scalar of a replication: a shift where they add up, or of all shifts that count together. */
+const aShift =
+  (name: Scalar) =>
+  (record: CaseRecord, row: number): number =>
+    perShift(SCALARS.indexOf(name), ofDay(name)(record, row), shiftsCounted(record));
+const ofDay =
+  (name: Scalar) =>
+  (record: CaseRecord, row: number): number =>
+    record.scalars[row * SCALARS.length + SCALARS.indexOf(name)]!;
+
+/** The inputs' part in a scalar of a case (a shift), or in what one case has over another. */
+export const dayPart = (
+  { inputs }: StudyState,
+  name: Scalar,
+  after: number,
+  before?: number,
+): InputComponents | null => inputsPart(inputs, aShift(name), after, before);
+
+/** The inputs' part in the good units of all shifts that count together. */
+export const totalPart = ({ inputs }: StudyState, index: number): InputComponents | null =>
+  inputsPart(inputs, ofDay('good'), index);
+
+/** The inputs' part in a column of one shift's rows. */
+export const columnPart = (
+  { inputs }: StudyState,
+  index: number,
+  shift: number,
+  column: number,
+): InputComponents | null =>
+  inputsPart(
+    inputs,
+    (record, row) => record.kept[shift]![row * record.layouts[shift]!.size + column]!,
+    index,
+  );
+
+/** An interval of luck with the inputs' part put to it. @param several stated together. */
+export function widened(
+  interval: Interval,
+  part: InputComponents | null,
+  degrees = interval.count - 1,
+  several = 1,
+): Interval {
+  return part === null
+    ? interval
+    : withInputs(interval, part, shared(interval.confidence, several), Math.max(1, degrees));
+}
+
+/** The mean of a column of one shift. */
+export function shiftMean(state: StudyState, index: number, shift: number, column: number): Interval {
+  const { confidence } = state.stopping.settings;
+  const luck = intervalOf(momentsOf(state.records[index]!, shift), column, confidence);
+  return widened(luck, columnPart(state, index, shift, column));
+}
+
+/** What the pair's later case has over its earlier one; good units hold for all pairs together. */
+export function pairRange(state: StudyState, pair: number, name: Scalar): Interval {
+  const { before, after } = state.request.pairs[pair]!;
+  const { settings, variances, moments } = state.stopping;
+  const part = dayPart(state, name, after, before);
+  if (name !== 'good')
+    return widened(intervalOf(state.differences[pair]!, SCALARS.indexOf(name), settings.confidence), part);
+  const luck = state.look.ranges[pair]!;
+  return widened(luck, part, (variances === null ? luck.count : settings.first) - 1, moments.size);
+}
+
+/**
+ * Good units a shift that one case has over another, whether or not the study asked for that pair. @param
+ * several such are stated together.
+ */
+export function goodBetween(state: StudyState, before: number, after: number, several = 1): Interval {
+  const [one, other] = [before, after].map((at) =>
+    scalarsAShift(state.records[at]!, SCALARS.indexOf('good')),
+  ) as [Float64Array, Float64Array];
+  const luck = differenceInterval(one, other, state.stopping.settings.confidence, several);
+  return widened(luck, dayPart(state, 'good', after, before), luck.count - 1, several);
+}
+
+/** The inputs' part in the units over a target, or short of it. */
+export const marginPart = ({ inputs }: StudyState, index: number): InputComponents | null =>
+  inputsPart(inputs, (record, row) => record.margins[row]!, index);
+
+/** The chance that a case makes every one of its targets. */
+export function targetChance(state: StudyState, index: number): Interval {
+  const { margins, count } = state.records[index]!;
+  return predictiveChance(
+    margins.subarray(0, count),
+    marginPart(state, index),
+    state.stopping.settings.confidence,
+  );
+}
+
+/** The chance that a case makes so many good units or more. */
+export function chanceReaching(state: StudyState, index: number, level: number): Interval {
+  const record = state.records[index]!;
+  if (record.targets?.length === 1 && record.targets[0]!.units === level) return targetChance(state, index);
+  const over = scalarsOf(record, SCALARS.indexOf('good')).map((good) => good - level);
+  return predictiveChance(over, totalPart(state, index), state.stopping.settings.confidence);
+}

@@ -1,0 +1,84 @@
+/** What single shifts make: levels, and how often each is reached. */
+import { NO_COMPONENTS, type InputComponents } from './inputs/components.ts';
+import { movesOf, promisedLevel, shareReaching } from './inputs/predictive.ts';
+import { sortedValues } from './intervals/percentile-interval.ts';
+
+/** The spread of single shifts, or of so many in a row together: for promises. */
+export interface Spread {
+  /** What nine in ten, half, and one in ten make. */
+  nineInTen: number;
+  half: number;
+  oneInTen: number;
+  least: number;
+  most: number;
+  /** How often each value came in the runs, ascending. */
+  counts: { value: number; shifts: number }[];
+  /** Share of shifts (0 to 1) that make so many or more, inputs in; ascending, from all to none. */
+  reached: { value: number; share: number }[];
+  /** Share of shifts from `nineInTen` to `oneInTen`: whole units make it more than eight in ten. */
+  inside: number;
+}
+
+/** Shares under this, and over one less it, are none and all. */
+const HARDLY = 5e-4;
+/** So many levels at most are told of each end: a wide spread of many units has hardly any of each. */
+const MOST_LEVELS = 2000;
+
+/**
+ * @param values whole units, one a shift. @param part the inputs' in their mean: what is promised then holds
+ *   for all that they may be. What was made at least and at most, and how often, is of the runs themselves.
+ */
+export function spreadOf(
+  values: Float64Array,
+  part: InputComponents | null = null,
+  reaching = shareReaching,
+): Spread {
+  const sorted = sortedValues(values);
+  const moves = movesOf(part ?? NO_COMPONENTS);
+  const counts = countsOf(sorted);
+  const [nineInTen, half, oneInTen] = [0.9, 0.5, 0.1].map((share) =>
+    promisedLevel(sorted, share, moves, reaching),
+  ) as [number, number, number];
+  const shareOf = (level: number): number => reaching(sorted, level, moves);
+  return {
+    nineInTen,
+    half,
+    oneInTen,
+    least: sorted[0] ?? NaN,
+    most: sorted[sorted.length - 1] ?? NaN,
+    counts,
+    reached: moves.length === 1 ? reachedIn(counts, sorted.length) : levelsOf(half, shareOf),
+    inside: sorted.length === 0 ? NaN : shareOf(nineInTen) - shareOf(oneInTen + 1),
+  };
+}
+
+function countsOf(sorted: Float64Array): Spread['counts'] {
+  const counts: Spread['counts'] = [];
+  for (const value of sorted) {
+    const last = counts[counts.length - 1];
+    if (last !== undefined && last.value === value) last.shifts++;
+    else counts.push({ value, shifts: 1 });
+  }
+  return counts;
+}
+
+function reachedIn(counts: Spread['counts'], all: number): Spread['reached'] {
+  let left = all;
+  return counts.map(({ value, shifts }) => {
+    const share = left / all;
+    left -= shifts;
+    return { value, share };
+  });
+}
+
+function levelsOf(middle: number, shareOf: (level: number) => number): Spread['reached'] {
+  let least = middle;
+  while (least > 0 && shareOf(least) < 1 - HARDLY && middle - least < MOST_LEVELS) least -= 1;
+  const reached: Spread['reached'] = [];
+  for (let value = least; value - middle < MOST_LEVELS; value += 1) {
+    const share = shareOf(value);
+    if (share < HARDLY) break;
+    reached.push({ value, share });
+  }
+  return reached;
+}
