@@ -18,8 +18,10 @@ import type { Runner } from '../record/job.ts';
 import { BASE, baseCase, differenceThatMatters, settingsOf } from './from-scenario.ts';
 import type { Interval } from './intervals/interval.ts';
 import type { StoppingSettings } from './stopping.ts';
+import { goodBetween } from './ranges.ts';
 import { runStudy, type StudyRequest, type StudyState } from './study.ts';
 import { summarize, type StudySummary } from './summary.ts';
+import type { Range } from './verdict.ts';
 
 export interface Extra {
   /** Of the case in the study. */
@@ -149,7 +151,7 @@ export async function oneMoreOfEach(
   extras = extrasOf(scenario),
 ): Promise<OneMoreOfEach> {
   const state = await runStudy(eachRequest(scenario, extras, asked), runner, onLook, signal);
-  return eachAnswer(extras, summarize(state), differenceThatMatters(scenario));
+  return eachAnswer(extras, state, differenceThatMatters(scenario));
 }
 
 export function eachRequest(scenario: Scenario, extras: Extra[], asked: Asked = {}): StudyRequest {
@@ -164,21 +166,34 @@ export function eachRequest(scenario: Scenario, extras: Extra[], asked: Asked = 
   };
 }
 
-export function eachAnswer(extras: Extra[], study: StudySummary, matters: number): OneMoreOfEach {
+/** @param inFull whether the study's cases are told in full (see `summarize`). */
+export function eachAnswer(
+  extras: Extra[],
+  state: StudyState,
+  matters: number,
+  inFull = true,
+): OneMoreOfEach {
+  const study = summarize(state, inFull);
   const rows = extras
     .map(({ scenario: _, ...extra }): ExtraGain => ({
       ...extra,
       gain: study.pairs.find((pair) => pair.before === BASE && pair.after === extra.id)!.good,
     }))
     .sort((a, b) => b.gain.estimate - a.gain.estimate);
-  return { study, rows, constraint: study.kind === 'final' ? constraintOf(rows, matters) : [] };
+  const caseOf = ({ id }: ExtraGain): number => state.request.cases.findIndex((one) => one.id === id);
+  const lead: Lead = (best, other, several) => goodBetween(state, caseOf(other), caseOf(best), several);
+  return { study, rows, constraint: study.kind === 'final' ? constraintOf(rows, matters, lead) : [] };
 }
 
+/** What the best gains over another on the same luck and inputs; `several` such are stated together. */
+export type Lead = (best: ExtraGain, other: ExtraGain, several: number) => Range;
+
 /**
- * The things (gear, benches, people) that surely gain what matters and may gain as much as the best one does.
- * A person with benches is left out where the hands or the benches alone do as well.
+ * The things (gear, benches, people) that surely gain what matters and may gain as much as the best one does:
+ * by the difference of the two, which luck and the times move far less than either. A person with benches is
+ * left out where the hands or the benches alone do as well.
  */
-export function constraintOf(rows: ExtraGain[], matters: number): string[] {
+export function constraintOf(rows: ExtraGain[], matters: number, lead: Lead): string[] {
   const things = rows.filter(
     (row) =>
       row.kind === 'gear' ||
@@ -187,8 +202,9 @@ export function constraintOf(rows: ExtraGain[], matters: number): string[] {
       row.kind === 'person with bench',
   );
   const sure = things.filter((row) => row.gain.low >= matters);
-  const best = Math.max(...sure.map((row) => row.gain.estimate));
-  const alike = sure.filter((row) => row.gain.high >= best);
+  if (sure.length === 0) return [];
+  const best = sure.reduce((one, other) => (other.gain.estimate > one.gain.estimate ? other : one));
+  const alike = sure.filter((row) => row === best || lead(best, row, sure.length - 1).low <= 0);
   const alone = new Set(alike.filter((row) => row.kind === 'person').map((row) => row.of));
   return alike
     .filter((row) => row.kind !== 'person with bench' || !alone.has(row.of))

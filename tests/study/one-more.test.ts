@@ -6,7 +6,7 @@ import type { Scenario } from '../../src/scenario/schema.ts';
 import { askOneMore } from '../../src/study/clamp-question.ts';
 import { around } from '../../src/study/intervals/interval.ts';
 import { moreGear } from '../../src/scenario/changing/more.ts';
-import { constraintOf, extrasOf, type ExtraGain } from '../../src/study/one-more.ts';
+import { constraintOf, extrasOf, type ExtraGain, type Lead } from '../../src/study/one-more.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 
 function scenario(name: string): Scenario {
@@ -86,27 +86,42 @@ describe('what holds the cell back', () => {
     price: null,
     gain: around(estimate, half, 200, 0.95),
   });
+  /** Differences known to within so much either way. */
+  const within =
+    (half: number): Lead =>
+    (best, other) =>
+      around(best.gain.estimate - other.gain.estimate, half, 200, 0.95);
 
   it('is what gains most, where it surely gains what matters', () => {
-    expect(constraintOf([row('gear', 'clamp', 3), row('person', 'orla', 0.9)], 0.5)).toEqual(['gear clamp']);
+    expect(constraintOf([row('gear', 'clamp', 3), row('person', 'orla', 0.9)], 0.5, within(0.3))).toEqual([
+      'gear clamp',
+    ]);
   });
 
   it('is nothing where nothing surely gains what matters', () => {
-    expect(constraintOf([row('gear', 'clamp', 0.6), row('person', 'orla', 0.1)], 0.5)).toEqual([]);
-    expect(constraintOf([], 0.5)).toEqual([]);
+    expect(constraintOf([row('gear', 'clamp', 0.6), row('person', 'orla', 0.1)], 0.5, within(0.3))).toEqual(
+      [],
+    );
+    expect(constraintOf([], 0.5, within(0.3))).toEqual([]);
   });
 
   it('is several things where they cannot be told apart', () => {
-    expect(constraintOf([row('gear', 'clamp', 1.1), row('person', 'orla', 1)], 0.5)).toEqual([
+    expect(constraintOf([row('gear', 'clamp', 1.1), row('person', 'orla', 1)], 0.5, within(0.3))).toEqual([
       'gear clamp',
       'person orla',
     ]);
   });
 
+  it('is one alone where wide ranges lie over each other and the difference does not', () => {
+    const rows = [row('gear', 'clamp', 3, 1.2), row('person', 'orla', 2, 1.2)];
+    expect(constraintOf(rows, 0.5, within(0.3))).toEqual(['gear clamp']);
+    expect(constraintOf(rows, 0.5, within(1.1))).toEqual(['gear clamp', 'person orla']);
+  });
+
   it('is the person alone where benches add nothing that can be seen', () => {
-    expect(constraintOf([row('person with bench', 'orla', 1.1), row('person', 'orla', 1)], 0.5)).toEqual([
-      'person orla',
-    ]);
+    expect(
+      constraintOf([row('person with bench', 'orla', 1.1), row('person', 'orla', 1)], 0.5, within(0.3)),
+    ).toEqual(['person orla']);
   });
 });
 

@@ -44,10 +44,10 @@ export function oneMoreTask(scenario: Scenario, extras = extrasOf(scenario)): Ta
     key: `${matters} ${keyOfRequest(request)}`,
     run: async (tools) => {
       const state = await watched(request, tools, (look) =>
-        tools.show(eachAnswer(extras, summarize(look, false), matters)),
+        tools.show(eachAnswer(extras, look, matters, false)),
       );
       await aTurn();
-      tools.show(eachAnswer(extras, summarize(state), matters));
+      tools.show(eachAnswer(extras, state, matters));
     },
   };
 }
