@@ -12,7 +12,7 @@ import { askOneMore } from '../../study/clamp-question.ts';
 import { BASE, comparison, differenceThatMatters } from '../../study/from-scenario.ts';
 import { moreGear } from '../../scenario/changing/more.ts';
 import { extrasOf, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
-import { inputsOf, type KnownTime } from '../../study/sensitivity/inputs.ts';
+import { inputsOf } from '../../study/sensitivity/inputs.ts';
 import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
 import { runStaircase } from '../../study/staircase.ts';
 import type { StoppingSettings } from '../../study/stopping.ts';
@@ -25,8 +25,6 @@ export type BriefStage = 'question' | 'then' | 'staircase' | 'inputs';
 
 export interface BriefOptions {
   asked?: Asked;
-  /** Times taken at the bench, for how far each input is moved. */
-  known?: readonly KnownTime[];
   /** How sure the moved answers are to be, where not as by default (study/sensitivity). */
   moved?: Partial<StoppingSettings>;
   onStage?: (stage: BriefStage) => void;
@@ -68,7 +66,7 @@ export async function makeBrief(
   const sensitivity =
     asking === null
       ? null
-      : await runSensitivity(asking, inputsOf(cell, options.known), runner, options.moved, undefined, signal);
+      : await runSensitivity(asking, inputsOf(cell), runner, options.moved, undefined, signal);
   return { ...standing, staircase, sensitivity };
 }
 

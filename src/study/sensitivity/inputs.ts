@@ -1,9 +1,9 @@
 /**
  * What an answer may hang on: each thing the file takes for granted, with the moves that lead it through its
- * own uncertainty. Where times were taken at the bench the range is theirs; where not, these are the trade's
- * usual doubts (common practice, no source): a mean time 10 % either way, spreads a quarter more or less, a
- * cure 5 minutes either way, rework halved or doubled, three or four days of absence in 100, parts half an
- * hour late.
+ * own uncertainty: to either end of what the timings or counts behind it, or its form, leave open at 95 %.
+ * Where the file has none these are the trade's usual doubts (common practice, no source): a time that is
+ * always the same 10 % either way, spreads a quarter more or less, a cure 5 minutes either way, three or four
+ * days of absence in 100, parts half an hour late.
  */
 import { meanOf } from '../../duration/compile.ts';
 import {
@@ -14,19 +14,12 @@ import {
   withTimes,
 } from '../../scenario/changing/inputs.ts';
 import { DEFAULTS } from '../../scenario/defaults.ts';
+import type { InputPlace } from '../../scenario/inputs.ts';
 import { nameOf, resolve, type ResolvedPerson, type ResolvedStep } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
+import { inputsOfCases, type StudiedInput } from '../inputs/input-study.ts';
 import { studentQuantile } from '../intervals/student-quantile.ts';
 import { longerBy, spreadBy, timesBy } from './times.ts';
-
-/** Times taken of a step: enough of a fit (times/step-fit.ts) to say how well its mean is known. */
-export interface KnownTime {
-  step: string;
-  /** Observations, their mean and sample standard deviation, minutes. */
-  count: number;
-  mean: number;
-  deviation: number;
-}
 
 export interface Move {
   /** After "with": "“fit” 10% slower". */
@@ -45,32 +38,39 @@ const DOUBT = { time: 0.1, spread: 0.25, cure: 5, absence: 3.5, late: 30 };
 const KNOWN_TO = 0.95;
 
 /** Every input of the file's own shift, in the file's order: a following shift keeps what it changes. */
-export function inputsOf(scenario: Scenario, known: readonly KnownTime[] = []): MovedInput[] {
-  const { steps, people } = resolve(scenario);
+export function inputsOf(scenario: Scenario): MovedInput[] {
+  const shift = resolve(scenario);
+  const { steps, people } = shift;
+  const uncertain = inputsOfCases([{ shifts: [shift] }]);
   return [
-    ...steps.map((step) => (step.kind === 'wait' ? waitInput(step) : handsInput(step, known))),
+    ...steps.map((step) => (step.kind === 'wait' ? waitInput(step) : handsInput(scenario, step, uncertain))),
     spreadInput(),
-    ...steps.flatMap((step) => sentBackInputs(step, steps)),
+    ...steps.flatMap((step) => sentBackInputs(step, steps, uncertain)),
     attendanceInput(people),
     lateInput(),
   ].filter((input) => input.moves.length > 0);
 }
 
+/** How far the end of an input's range lies from what is taken for it, on the scale of its deviation. */
+const endOf = ({ deviation, degrees }: StudiedInput): number =>
+  deviation * studentQuantile(KNOWN_TO, Math.max(1, degrees));
+
 const quoted = (step: ResolvedStep): string => `“${step.name}”`;
 
-function handsInput(step: ResolvedStep, known: readonly KnownTime[]): MovedInput {
+function handsInput(scenario: Scenario, step: ResolvedStep, uncertain: StudiedInput[]): MovedInput {
   const { id } = step;
   const name = quoted(step);
-  const { share, from } = doubtOf(known.filter((one) => one.step === id));
+  const input = { id: `time-${id}`, name: `the time at ${name}` };
+  const doubt = doubtOf(scenario, id, uncertain);
+  if (doubt === null || !(meanOf(step.time) > 0)) return { ...input, moves: [] };
+  const { share, from } = doubt;
   const percent = Number((share * 100).toPrecision(2));
   const by =
     (factor: number) =>
-    (scenario: Scenario): Scenario =>
-      withTimes(scenario, id, (time) => timesBy(time, factor));
-  if (!(meanOf(step.time) > 0)) return { id: `time-${id}`, name: `the time at ${name}`, moves: [] };
+    (one: Scenario): Scenario =>
+      withTimes(one, id, (time) => timesBy(time, factor));
   return {
-    id: `time-${id}`,
-    name: `the time at ${name}`,
+    ...input,
     moves: [
       { words: `${name} ${percent}% slower${from}`, apply: by(1 + share) },
       { words: `${name} ${percent}% quicker${from}`, apply: by(1 - share) },
@@ -78,20 +78,20 @@ function handsInput(step: ResolvedStep, known: readonly KnownTime[]): MovedInput
   };
 }
 
-/**
- * How far the mean of a step may lie from what is taken for it, as a share: by its own timings where there
- * are any.
- */
-function doubtOf(known: KnownTime[]): { share: number; from: string } {
-  const shares = known.flatMap(({ count, mean, deviation }) =>
-    count >= 3 && mean > 0 && deviation > 0
-      ? [(studentQuantile(KNOWN_TO, count - 1) * deviation) / Math.sqrt(count) / mean]
-      : [],
-  );
-  const count = known.reduce((sum, one) => sum + one.count, 0);
-  return shares.length === 0
-    ? { share: DOUBT.time, from: '' }
-    : { share: Math.min(0.9, Math.max(...shares)), from: ` (as ${count} timings leave open)` };
+/** How far the mean of a step may lie off, as a share of it; null where the file rules that out. */
+function doubtOf(
+  scenario: Scenario,
+  step: string,
+  uncertain: StudiedInput[],
+): { share: number; from: string } | null {
+  const own = uncertain.filter(({ place }) => place.kind === 'time' && place.step === step && !place.repeat);
+  if (own.length === 0)
+    return scenario.steps[step]?.known?.time === 'exact' ? null : { share: DOUBT.time, from: '' };
+  const timings = own.reduce((sum, { known }) => sum + (known.kind === 'times' ? known.count : 0), 0);
+  return {
+    share: Math.min(0.9, Math.max(...own.map((input) => Math.expm1(endOf(input))))),
+    from: timings === 0 ? '' : ` (as ${timings} timings leave open)`,
+  };
 }
 
 function waitInput(step: ResolvedStep): MovedInput {
@@ -129,41 +129,59 @@ function spreadInput(): MovedInput {
   };
 }
 
-function sentBackInputs(step: ResolvedStep, steps: ResolvedStep[]): MovedInput[] {
+function sentBackInputs(step: ResolvedStep, steps: ResolvedStep[], uncertain: StudiedInput[]): MovedInput[] {
   const { id } = step;
   const name = quoted(step);
-  const rework = step.rework.flatMap(({ share, cause, to }, at): MovedInput[] => {
-    if (share === 0) return [];
+  const rework = step.rework.map(({ share, cause, to }, at): MovedInput => {
     const why =
       cause === DEFAULTS.step.cause ? `from ${name} to “${nameOf(steps, to)}”` : `for “${cause}” at ${name}`;
-    const by =
-      (factor: number) =>
-      (scenario: Scenario): Scenario =>
-        withRework(scenario, id, at, factor);
-    return [
-      {
-        id: `rework-${id}-${at}`,
-        name: `how many are sent back ${why}`,
-        moves: [
-          { words: `twice as many sent back ${why}`, apply: by(2) },
-          { words: `half as many sent back ${why}`, apply: by(0.5) },
-        ],
-      },
-    ];
+    return {
+      id: `rework-${id}-${at}`,
+      name: `how many are sent back ${why}`,
+      moves: shareMoves(
+        share,
+        uncertain.find(({ place }) => isOf(place, id) && place.kind === 'rework' && place.branch === at),
+        `sent back ${why}`,
+        (one, factor) => withRework(one, id, at, factor),
+      ),
+    };
   });
-  const by =
-    (factor: number) =>
-    (scenario: Scenario): Scenario =>
-      withScrap(scenario, id, factor);
   const scrap: MovedInput = {
     id: `scrap-${id}`,
     name: `how many are scrapped at ${name}`,
-    moves: [
-      { words: `twice as many scrapped at ${name}`, apply: by(2) },
-      { words: `half as many scrapped at ${name}`, apply: by(0.5) },
-    ],
+    moves: shareMoves(
+      step.scrap,
+      uncertain.find(({ place }) => isOf(place, id) && place.kind === 'scrap'),
+      `scrapped at ${name}`,
+      (one, factor) => withScrap(one, id, factor),
+    ),
   };
-  return step.scrap === 0 ? rework : [...rework, scrap];
+  return [...rework, scrap];
+}
+
+const isOf = (place: InputPlace, step: string): boolean => place.kind !== 'attendance' && place.step === step;
+
+/** A share at either end of what is known of it; no move where it is nothing, or known exactly. */
+function shareMoves(
+  share: number,
+  input: StudiedInput | undefined,
+  what: string,
+  change: (scenario: Scenario, factor: number) => Scenario,
+): MovedInput['moves'] {
+  if (input === undefined || !(share > 0)) return [];
+  const percent = (value: number): string => `${Number((100 * value).toPrecision(2))}%`;
+  const counted =
+    input.known.kind === 'counted' && !input.known.assumed
+      ? ` (as ${input.known.of} counted leave open)`
+      : '';
+  return [1, -1].map((direction) => {
+    const odds = Math.exp(direction * endOf(input));
+    const moved = (share * odds) / (1 - share + share * odds);
+    return {
+      words: `${percent(moved)} ${what} instead of ${percent(share)}${counted}`,
+      apply: (scenario) => change(scenario, moved / share),
+    };
+  });
 }
 
 function attendanceInput(people: ResolvedPerson[]): MovedInput {

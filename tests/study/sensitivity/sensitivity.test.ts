@@ -84,15 +84,28 @@ describe('inputs', () => {
   });
 
   test("with timings behind them are moved as far as those leave open: Student's range of the mean", () => {
-    // 25 timings, mean 10, deviation 2: 2.0639 (t, 24 degrees, 95%) x 2 / 5 / 10 = 8.26%.
-    const [slower] = inputsOf(chairs, [{ step: 'fit', count: 25, mean: 10, deviation: 2 }]).find(
-      ({ id }) => id === 'time-fit',
-    )!.moves;
-    expect(slower!.words).toBe('“fit” 8.3% slower (as 25 timings leave open)');
-    expect((slower!.apply(chairs).steps['fit']!.time as { mean: number }).mean).toBeCloseTo(
-      14.5 * 1.08256,
-      3,
-    );
+    // 25 timings, mean 14.5, deviation 2.9 (a fifth): exp(2.0639 (t, 24 degrees, 95%) x 0.2 / 5) is 1.0861.
+    const { products: _, ...alike } = chairs;
+    const fit = { ...chairs.steps['fit']!, known: { time: { times: 25, spread: 2.9 } } };
+    const timed: Scenario = { ...alike, steps: { ...chairs.steps, fit } };
+    const [slower] = inputsOf(timed).find(({ id }) => id === 'time-fit')!.moves;
+    expect(slower!.words).toBe('“fit” 8.6% slower (as 25 timings leave open)');
+    expect((slower!.apply(timed).steps['fit']!.time as { mean: number }).mean).toBeCloseTo(14.5 * 1.0861, 2);
+  });
+
+  test('from memory are moved as far as the file says, those known exactly not at all', () => {
+    const words = (scenario: Scenario): string[] =>
+      inputsOf(scenario).flatMap(({ moves }) => moves.map((move) => move.words));
+    expect(words(chairs)).toContain('“fit” 10% slower');
+    expect(words({ ...chairs, study: { memory: 20 } })).toContain('“fit” 20% slower');
+    // Log odds of 8 of 100: 1.96 x sqrt(1 / 8.5 + 1 / 92.5) = 0.7025 either way.
+    expect(words(chairs)).toContain('15% sent back for “scratch” at “check” instead of 8%');
+    expect(words(chairs)).toContain('4.1% sent back for “scratch” at “check” instead of 8%');
+    const exact: Scenario = {
+      ...chairs,
+      steps: { ...chairs.steps, glue: { ...chairs.steps['glue']!, known: { time: 'exact' } } },
+    };
+    expect(words(exact).some((one) => one.startsWith('“glue and clamp”'))).toBe(false);
   });
 
   test('never send back more than there is', () => {
