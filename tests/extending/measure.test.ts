@@ -81,7 +81,9 @@ const wrongToys = [
 });
 
 const STATES = 'src/engine/states.ts';
+const CODES = 'src/core/codes.ts';
 const ALIKE = 'src/engine/alike.ts';
+const ALIKE_CODES = 'src/core/alike-codes.ts';
 const WORDLESS = 'src/engine/wordless.ts';
 
 let copy: SourceCopy;
@@ -97,7 +99,9 @@ beforeAll(() => {
   );
   for (const { path, text } of wrongToys) copy.write(path, text);
   const states = copy.read(STATES);
-  copy.write(ALIKE, states.replace('export const GONE = 1;', 'export const GONE = 0;'));
+  copy.write(ALIKE_CODES, copy.read(CODES));
+  copy.replace(ALIKE_CODES, 'export const GONE = 1;', 'export const GONE = 0;');
+  copy.write(ALIKE, states.replaceAll('codes.ts', 'alike-codes.ts'));
   copy.write(WORDLESS, states.replace(/ {2}\[NO_COVER\]: .*\n/, ''));
   faults = copy.faults(FILE, LIST, ...wrongToys.map(({ path }) => path), STATES, ALIKE, WORDLESS);
 });

@@ -32,6 +32,7 @@ export async function bundleProgram(folder, outDir) {
       },
     },
     ssr: { noExternal: true },
+    plugins: [coreModule()],
   });
 }
 
