@@ -18,6 +18,9 @@ export class WageClerk {
   readonly wages: Wages;
   private readonly people: ResolvedPerson[];
   private readonly states: number;
+  /** By state: is somebody in it paid for it, whatever the file says of breaks; are they there at all? */
+  private readonly isHere: Uint8Array;
+  private readonly isThere: Uint8Array;
   /** Shares of pay borne here of each person's breaks and times away. */
   private readonly shares: { breaks: number; away: number }[];
   private readonly pay = emptyPay();
@@ -26,6 +29,8 @@ export class WageClerk {
   constructor({ people, gear, steps }: ResolvedShift) {
     this.people = people;
     this.states = personStates(gear.length, steps.length);
+    this.isHere = Uint8Array.from({ length: this.states }, (_, i) => Number(personPresence(i) === 'here'));
+    this.isThere = Uint8Array.from({ length: this.states }, (_, i) => Number(personPresence(i) !== 'gone'));
     this.shares = people.map(sharesOf);
     this.wages = { overtime: 0, cost: 0, byPerson: new Float64Array(people.length) };
   }
@@ -46,15 +51,13 @@ export class WageClerk {
 
   /** A person's paid minutes, into `day`. */
   private minutesOf(personTime: Float64Array, person: number): void {
-    const { states, day } = this;
+    const { states, day, isHere, isThere } = this;
     const from = 2 * person * states;
     let within = 0;
     let after = 0;
     for (let state = 0; state < states; state++) {
-      const presence = personPresence(state);
-      if (presence === 'gone') continue;
-      if (presence === 'here') within += personTime[from + state]! / MINUTE;
-      after += personTime[from + states + state]! / MINUTE;
+      if (isHere[state] !== 0) within += personTime[from + state]! / MINUTE;
+      if (isThere[state] !== 0) after += personTime[from + states + state]! / MINUTE;
     }
     const { breaks, away } = this.shares[person]!;
     const awayMinutes = personTime[from + AWAY]! / MINUTE;

@@ -8,9 +8,23 @@ export function copied(
   list: (accounts: Accounts) => Float64Array,
   scale: (accounts: Accounts) => number = () => 1,
 ): ListMeasure['write'] {
-  return (accounts, row, at) => {
-    const from = list(accounts);
-    const by = scale(accounts);
-    for (let i = 0; i < from.length; i++) row[at + i] = from[i]! * by;
-  };
+  return (accounts, row, at) => copyScaled(list(accounts), scale(accounts), row, at);
+}
+
+// One loop for all lists: it is run thousands of times a second, and is only fast when it is made once.
+function copyScaled(from: Float64Array, by: number, row: Float64Array, at: number): void {
+  const count = from.length;
+  for (let i = 0; i < count; i++) row[at + i] = from[i]! * by;
+}
+
+/** Writes `count` numbers of a list, from its `first` on, each over `by`. */
+export function writeOver(
+  from: Float64Array,
+  first: number,
+  count: number,
+  by: number,
+  row: Float64Array,
+  at: number,
+): void {
+  for (let i = 0; i < count; i++) row[at + i] = from[first + i]! / by;
 }

@@ -1,7 +1,7 @@
 /** Units waiting: outside, and in the line before each step. */
 import { workingAt } from '../../engine/recorder.ts';
 import { listMeasure, readMeasure } from '../measure.ts';
-import { copied, MINUTE } from './copied.ts';
+import { copied, MINUTE, writeOver } from './copied.ts';
 import { length } from './time.ts';
 
 export const outsideMean = readMeasure({
@@ -51,11 +51,13 @@ export const lineAt = listMeasure({
   per: ['steps', 'bins'],
   // The last quarter hour may be short.
   write: ({ lineBins, layout, shift }, row, at) => {
+    const { bins } = layout;
     const width = layout.binMinutes * MINUTE;
-    const end = shift.length * MINUTE;
-    for (let i = 0; i < lineBins.length; i++) {
-      const from = (i % layout.bins) * width;
-      row[at + i] = lineBins[i]! / (Math.min(end, from + width) - from);
+    const whole = bins - 1;
+    const last = shift.length * MINUTE - whole * width;
+    for (let first = 0; first < lineBins.length; first += bins) {
+      writeOver(lineBins, first, whole, width, row, at + first);
+      row[at + first + whole] = lineBins[first + whole]! / last;
     }
   },
 });

@@ -1,7 +1,7 @@
 /** What people and gear did with the minutes of the shift. */
 import type { Accounts } from '../accounts.ts';
 import { listMeasure, type ListMeasure } from '../measure.ts';
-import { copied, MINUTE } from './copied.ts';
+import { copied, MINUTE, writeOver } from './copied.ts';
 
 /** The half of each person's states before their own end (0), or after it (1). */
 const half =
@@ -10,8 +10,7 @@ const half =
     const { personStates, people } = layout;
     for (let person = 0; person < people.length; person++) {
       const from = (2 * person + which) * personStates;
-      const to = at + person * personStates;
-      for (let state = 0; state < personStates; state++) row[to + state] = personTime[from + state]! / MINUTE;
+      writeOver(personTime, from, personStates, MINUTE, row, at + person * personStates);
     }
   };
 
