@@ -17,6 +17,7 @@ import { uniform } from './random.ts';
 
 export const FIXED: i32 = 0;
 export const TABLE: i32 = 1;
+/** @public Whatever is neither of the others. */
 export const LISTED: i32 = 2;
 
 export class Curve {

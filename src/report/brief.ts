@@ -21,9 +21,9 @@ import { asPromised } from '../study/intervals/interval.ts';
 import { outOfReachSentence } from '../words/sentences.ts';
 import { plain } from '../words/words.ts';
 
-export { makeBrief, studyOf, type BriefOptions, type BriefStage } from './parts/make.ts';
+export { makeBrief, studyOf, type BriefStage } from './parts/make.ts';
 export { crewQuestionOf } from './parts/crew-plan.ts';
-export type { Again, BriefAnswer, BriefData, BriefInput, BriefQuestion, CrewPlan } from './parts/data.ts';
+export type { Again, BriefData, BriefInput, BriefQuestion } from './parts/data.ts';
 
 /** The page. */
 export function buildBrief(input: BriefInput): Page {

@@ -12,7 +12,7 @@ import { checkMeaning } from './rules/rules.ts';
 import type { Scenario } from './schema.ts';
 
 export type { CheckMemory } from './check-options.ts';
-export type { Fault, Place, Remark } from './reading/fault.ts';
+export type { Fault, Remark } from './reading/fault.ts';
 export type Reading =
   { kind: 'fine'; scenario: Scenario; remarks: Remark[] } | { kind: 'wrong'; faults: Fault[] };
 

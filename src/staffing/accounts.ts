@@ -5,7 +5,7 @@ import { type ResolvedLimits, type ResolvedShift } from '../scenario/resolve.ts'
 import { intervalOfValues } from '../study/summary.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
-import { levelOf, mayOffer, triggerMinutesTo, type ExposureLevel } from './exposure.ts';
+import { levelOf, mayOffer, type ExposureLevel } from './exposure.ts';
 import { pointsOf, workMinutes } from './trials.ts';
 
 export interface OvertimeOf {
@@ -124,9 +124,3 @@ export function exposuresOf(
     return [{ id: person.id, name: person.name, points: mean, high, level: levelOf(high), over }];
   });
 }
-
-/**
- * Minutes of trigger time to a number of points on the strongest tool of the file; for the notes on a sheet.
- */
-export const minutesTo = (points: number, limits: ResolvedLimits): number =>
-  triggerMinutesTo(points, Math.max(0, ...Object.values(limits.vibration).map(({ level }) => level)));

@@ -34,16 +34,6 @@ export type LogBook = z.infer<typeof logBookSchema>;
 export const emptyLog = (cell: string): LogBook => ({ format: 1, cell, days: [] });
 
 /**
- * The log with what is said of a day added to it, days in order; what was said of it before and is not said
- * now stays.
- */
-export function withDay(log: LogBook, day: LogDay): LogBook {
-  const before = log.days.find((one) => one.date === day.date);
-  const days = [...log.days.filter((one) => one.date !== day.date), { ...before, ...day }];
-  return { ...log, days: days.sort((a, b) => (a.date < b.date ? -1 : 1)) };
-}
-
-/**
  * What the book says of its days: of each kind the newest that was not taken back. A forecast made after the
  * shift began never stands in for one made before.
  */
@@ -119,24 +109,3 @@ export function timesOfBook(log: LogBook, lastDays = 10): Observation[] {
 }
 
 export const coverageOfBook = (log: LogBook): LogCoverage => coverageOfLog(finishedDays(log));
-
-/** Reads a log of the older form, one JSON document; what is wrong is said by place. */
-export function readLog(text: string): { kind: 'fine'; log: LogBook } | { kind: 'wrong'; faults: string[] } {
-  let value: unknown;
-  try {
-    value = JSON.parse(text);
-  } catch (error) {
-    return {
-      kind: 'wrong',
-      faults: [`the log is not JSON: ${error instanceof Error ? error.message : String(error)}`],
-    };
-  }
-  const read = logBookSchema.safeParse(value);
-  if (read.success) return { kind: 'fine', log: read.data };
-  return {
-    kind: 'wrong',
-    faults: read.error.issues
-      .slice(0, 20)
-      .map((issue) => `${issue.path.join('.') || 'the file'}: ${issue.message}`),
-  };
-}

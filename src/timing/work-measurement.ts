@@ -59,10 +59,6 @@ export function standardTime(normal: number, allowance: number, basis: 'of the d
   return basis === 'of the day' ? normal / (1 - allowance) : normal * (1 + allowance);
 }
 
-/** The scenario's allowance factor on hands times for an allowance given either way. */
-export const allowanceFactor = (allowance: number, basis: 'of the day' | 'of the job'): number =>
-  standardTime(1, allowance, basis);
-
 /** Minutes a piece may take if the number due is to be met: net minutes / pieces due. */
 export function takt(netMinutes: number, due: number): number {
   if (!(due > 0)) throw new RangeError(`the number due must be over 0, not ${due}`);

@@ -6,9 +6,9 @@ import { differenceInterval } from '../../src/study/intervals/difference-interva
 import { addRow, createMoments, deviationOf } from '../../src/study/intervals/moments.ts';
 import { percentileRanks } from '../../src/study/intervals/percentile-interval.ts';
 import { studentQuantile } from '../../src/study/intervals/student-quantile.ts';
-import { budgetAllocation } from '../../src/study/selection/budget-allocation.ts';
+import { budgetAllocation } from '../study/selection/budget-allocation.ts';
 import { kimNelsonConstants } from '../../src/study/selection/kim-nelson.ts';
-import { rinottConstant } from '../../src/study/selection/rinott.ts';
+import { rinottConstant } from '../study/selection/rinott.ts';
 
 describe('Student (any table of the t distribution)', () => {
   test.each([

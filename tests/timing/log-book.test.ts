@@ -6,12 +6,10 @@ import {
   coverageOfBook,
   emptyLog,
   finishedDays,
-  readLog,
   timesOfBook,
-  withDay,
   type LogBook,
 } from '../../src/timing/log-book.ts';
-import { CELL, timesFrom } from './support.ts';
+import { CELL, timesFrom, withDay } from './support.ts';
 
 const forecast = { p10: 17, p50: 19, p90: 21, chance: 0.4 };
 const date = (i: number): string => `2027-03-${String(i + 1).padStart(2, '0')}`;
@@ -31,19 +29,6 @@ describe('the log', () => {
       { date: '2027-03-05', forecast, target: 20, good: 21, note: 'kits late' },
     ]);
     expect(finishedDays(log)).toEqual([{ date: '2027-03-05', forecast, target: 20, good: 21 }]);
-  });
-  it('reads back what it wrote, and says what is wrong with what is not one', () => {
-    const log = book([19, 20]);
-    expect(readLog(JSON.stringify(log))).toEqual({ kind: 'fine', log });
-    const faults = (text: string): string => {
-      const read = readLog(text);
-      return read.kind === 'wrong' ? read.faults.join(' ') : '';
-    };
-    expect(faults('{')).toMatch(/not JSON/);
-    expect(faults('{"format":1,"days":[{"date":"5.3.2027"}]}')).toMatch(
-      /days\.0\.date: write a date as YYYY-MM-DD/,
-    );
-    expect(faults('{"format":2,"days":[]}')).toMatch(/format/);
   });
   it('counts the ends of a range as within it, and tells ranges that are too narrow from those that hold', () => {
     expect(coverageOfBook(book([17, 21, 16, 22, 19]))).toMatchObject({

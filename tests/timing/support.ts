@@ -1,6 +1,7 @@
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { luckOf } from '../../src/timing/luck.ts';
 import { quantileOf, type Fitted } from '../../src/timing/maximum-likelihood.ts';
+import type { LogBook, LogDay } from '../../src/timing/log-book.ts';
 import type { Observation } from '../../src/timing/observation.ts';
 
 /** `count` times of a curve, the same for the same seed. */
@@ -32,3 +33,13 @@ export const CELL: Scenario = {
   people: { orla: { skills: { fit: 4, sand: 4 } }, kofi: { skills: { fit: 2, sand: 3 } } },
   shift: { allowance: 1.1 },
 };
+
+/**
+ * The log with what is said of a day added to it, days in order; what was said of it before and is not said
+ * now stays.
+ */
+export function withDay(log: LogBook, day: LogDay): LogBook {
+  const before = log.days.find((one) => one.date === day.date);
+  const days = [...log.days.filter((one) => one.date !== day.date), { ...before, ...day }];
+  return { ...log, days: days.sort((a, b) => (a.date < b.date ? -1 : 1)) };
+}

@@ -24,10 +24,6 @@ export function readRoute(hash: string): Route {
 export const addressOf = (page: string, ...rest: string[]): string =>
   `#/${[page, ...rest].map(encodeURIComponent).join('/')}`;
 
-/** The route now; set by the address bar, by links and by `go`. */
+/** The route now; set by the address bar and by links. */
 export const route = new Value<Route>(readRoute(globalThis.location?.hash ?? ''));
 globalThis.addEventListener?.('hashchange', () => route.set(readRoute(location.hash)));
-
-export function go(page: string, ...rest: string[]): void {
-  location.hash = addressOf(page, ...rest);
-}

@@ -77,12 +77,3 @@ export function varianceOf(moments: Moments, column: number): number {
 export function deviationOf(moments: Moments, column: number): number {
   return Math.sqrt(varianceOf(moments, column));
 }
-
-export function copyMoments(moments: Moments): Moments {
-  return {
-    size: moments.size,
-    count: moments.count.slice(),
-    mean: moments.mean.slice(),
-    squares: moments.squares.slice(),
-  };
-}

@@ -1,6 +1,6 @@
 import seedrandom from 'seedrandom';
 import { describe, expect, test } from 'vitest';
-import { correctSelections } from '../../../src/study/selection/correct-selections.ts';
+import { correctSelections } from './correct-selections.ts';
 import { conductNow, type Ask } from '../../../src/study/selection/procedure.ts';
 import { race, type Figures, type RaceResult } from '../../../src/study/selection/race.ts';
 

@@ -1,11 +1,11 @@
 import seedrandom from 'seedrandom';
 import { describe, expect, test } from 'vitest';
-import { budgetAllocation } from '../../../src/study/selection/budget-allocation.ts';
+import { budgetAllocation } from './budget-allocation.ts';
 import { createChanceTest, leaning, narrowed, tellChance } from '../../../src/study/selection/chance-test.ts';
-import { correctSelections } from '../../../src/study/selection/correct-selections.ts';
+import { correctSelections } from './correct-selections.ts';
 import { kimNelson, type KimNelsonSettings } from '../../../src/study/selection/kim-nelson.ts';
 import { conduct, conductNow, type Ask } from '../../../src/study/selection/procedure.ts';
-import { rinott } from '../../../src/study/selection/rinott.ts';
+import { rinott } from './rinott.ts';
 
 /** Two normal numbers from two even ones (Box and Muller 1958); one is used. */
 const normal = (random: () => number): number =>

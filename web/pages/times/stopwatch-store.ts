@@ -23,7 +23,6 @@ const taken = z.object({
 });
 const keptSchema = z.object({ running: z.array(timed), taken: z.array(taken) });
 export type Running = z.infer<typeof timed>;
-export type Taken = z.infer<typeof taken>;
 export type Kept = z.infer<typeof keptSchema>;
 
 const NONE: Kept = { running: [], taken: [] };

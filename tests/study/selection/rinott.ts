@@ -8,8 +8,8 @@
  */
 import chisquarePdf from '@stdlib/stats-base-dists-chisquare-pdf';
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import type { Choice, KimNelsonSettings } from './kim-nelson.ts';
-import { createSeen, see, type Procedure } from './procedure.ts';
+import type { Choice, KimNelsonSettings } from '../../../src/study/selection/kim-nelson.ts';
+import { createSeen, see, type Procedure } from '../../../src/study/selection/procedure.ts';
 
 /**
  * Rinott's constant h: the probability that the best of `candidates` wins is `guarantee`. Solved by bisection

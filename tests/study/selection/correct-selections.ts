@@ -1,6 +1,6 @@
-import { chanceInterval } from '../intervals/chance-interval.ts';
-import type { Interval } from '../intervals/interval.ts';
-import { conductNow, type Ask, type Procedure } from './procedure.ts';
+import { chanceInterval } from '../../../src/study/intervals/chance-interval.ts';
+import type { Interval } from '../../../src/study/intervals/interval.ts';
+import { conductNow, type Ask, type Procedure } from '../../../src/study/selection/procedure.ts';
 
 export interface Rehearsal<Result, Rows> {
   /** Whole selections on fresh luck. */
