@@ -63,6 +63,6 @@ export const DEFAULTS = {
   },
   money: { currency: '$', margin: null, shiftsPerYear: 240, discount: 8, benchPrice: null },
   limits: { trigger: 100, vibrationPoints: 400, hoursPerDay: null },
-  study: { precision: 0.25, confidence: 95, difference: 0.5, most: 20_000, promise: 80 },
+  study: { precision: 0.25, confidence: 95, difference: 0.5, most: 20_000, promise: 90 },
   option: { price: null },
 } as const;
