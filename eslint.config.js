@@ -17,6 +17,7 @@ const FLOORS = [
   ['staffing', 'timing'],
   ['today'],
   ['words'],
+  ['whatif'],
   ['charts'],
   ['document'],
   ['report'],

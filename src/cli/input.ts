@@ -11,8 +11,9 @@ import { MOST_TEXT } from '../scenario/reading/read-text.ts';
 import { nameOf, resolvePlant } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Input } from '../report/input.ts';
-import { readText } from './disk/read-file.ts';
+import { readText, STANDARD_INPUT } from './disk/read-file.ts';
 import { commandWrong, scenarioWrong } from './trouble.ts';
+import { choicesOf, together, type TypedWord } from './what-if-words.ts';
 
 /** The demo shop that comes with the package; this file is built into dist/cli. */
 export const DEMO = new URL('../../scenarios/chair-works.json', import.meta.url);
@@ -23,6 +24,7 @@ export interface Changes {
   with?: string | undefined;
   seed?: string | undefined;
   timesKnown?: true | undefined;
+  whatIfs?: TypedWord[] | undefined;
 }
 
 export type { Input };
@@ -31,19 +33,20 @@ export async function readInput(file: string | undefined, changes: Changes = {})
   const path = file ?? fileURLToPath(DEMO);
   const shown = file ?? relative(process.cwd(), path);
   const reading = readScenario(await textOf(path));
-  if (reading.kind === 'wrong') throw scenarioWrong(shown, reading.faults);
+  if (reading.kind === 'wrong')
+    throw scenarioWrong(shown === STANDARD_INPUT ? 'Standard input' : shown, reading.faults);
   const base = {
     ...reading.scenario,
     ...(changes.seed === undefined ? {} : { seed: changes.seed }),
     ...(changes.timesKnown === true ? { study: { ...reading.scenario.study, timesKnown: true } } : {}),
   };
-  const { scenario, remarks } = withChanges(base, changes);
+  const { scenario, remarks, labels } = await withChanges(base, changes);
   return {
     file: shown,
     demo: file === undefined,
     scenario,
     base,
-    applied: (changes.option ?? []).map((id) => nameOf(resolvePlant(base).options, id)),
+    applied: [...(changes.option ?? []).map((id) => nameOf(resolvePlant(base).options, id)), ...labels],
     seed: resolvePlant(base).seed,
     remarks: remarks ?? reading.remarks,
   };
@@ -57,21 +60,24 @@ async function textOf(path: string): Promise<string> {
 }
 
 /**
- * Applies options in the order given, then the patch; together they are checked again, as each alone was only
- * on its own.
+ * Applies options in the order given, then the what-ifs, then the patch; together they are checked again, as
+ * each alone was only on its own.
  */
-function withChanges(
+async function withChanges(
   base: Scenario,
-  { option = [], with: patch }: Changes,
-): { scenario: Scenario; remarks?: Remark[] } {
-  if (option.length === 0 && patch === undefined) return { scenario: base };
-  const patches = [
-    ...option.map((id) => optionOf(base, id)),
-    ...(patch === undefined ? [] : [patchOf(patch)]),
-  ];
-  const reading = checkScenario(patches.reduce(applyChanges, base));
+  { option = [], with: patch, whatIfs = [] }: Changes,
+): Promise<{ scenario: Scenario; remarks?: Remark[]; labels: string[] }> {
+  if (option.length === 0 && patch === undefined && whatIfs.length === 0)
+    return { scenario: base, labels: [] };
+  const chosen = option.map((id) => optionOf(base, id)).reduce(applyChanges, base);
+  const { frames, choices } = choicesOf(whatIfs);
+  const typed = [...choices.flat(), ...frames];
+  const made = typed.length === 0 ? null : together(chosen, typed);
+  const asked = made === null ? chosen : applyChanges(chosen, made.changes);
+  const last = patch === undefined ? asked : applyChanges(asked, await patchOf(patch));
+  const reading = checkScenario(last);
   if (reading.kind === 'wrong') throw scenarioWrong('The scenario with these changes', reading.faults);
-  return { scenario: reading.scenario, remarks: reading.remarks };
+  return { scenario: reading.scenario, remarks: reading.remarks, labels: made === null ? [] : [made.label] };
 }
 
 function optionOf(base: Scenario, id: string): Record<string, unknown> {
@@ -94,16 +100,18 @@ export function optionIds(base: Scenario, given: string[]): string[] {
   return [...new Set(ids)];
 }
 
-/** Changes typed as JSON. */
-export function patchOf(text: string, flag = '--with'): Record<string, unknown> {
+/** Changes as JSON for machines: typed, or `@` and the file they stand in (`@-`: from standard input). */
+export async function patchOf(text: string, flag = '--with'): Promise<Record<string, unknown>> {
+  const json = text.startsWith('@') ? await readText(text.slice(1), MOST_BYTES, 'a change') : text;
   try {
-    const value: unknown = JSON.parse(text);
+    const value: unknown = JSON.parse(json);
     if (typeof value === 'object' && value !== null && !Array.isArray(value))
       return value as Record<string, unknown>;
   } catch {
     // Said below.
   }
+  const found = text === json ? text.slice(0, 60) : `no such JSON in ${text.slice(1)}`;
   throw commandWrong(
-    `${flag} takes changes as JSON in single quotes, such as ${flag} '{"gear":{"clamp":{"count":3}}}'; found ${text.slice(0, 60)}`,
+    `${flag} takes changes as JSON, best from a file: ${flag} @changes.json, with {"gear":{"clamp":{"count":3}}} in it, say; found ${found}. In words: --clamp 3 (see --help).`,
   );
 }

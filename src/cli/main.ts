@@ -4,6 +4,7 @@
  * code.
  */
 import { Command, CommanderError } from 'commander';
+import { arranged } from './arguments.ts';
 import { COMMANDS } from './commands.ts';
 import { COLUMNS, printTrouble } from './print.ts';
 import { diskTrouble, isOfDisk } from './disk/disk-trouble.ts';
@@ -14,7 +15,7 @@ const program = new Command('clampwright')
   .description(
     'Plans a joint-fitting and glue-up cell: crew, clamp sets and racks, with honest ranges.\nA forecast, not a promise; it sets no cure times, breaks or pay.',
   )
-  .version(VERSION, '--version', 'the version')
+  .version(VERSION, '-V, --version', 'the version')
   .helpCommand('help [command]', 'what a command understands')
   .addHelpText(
     'after',
@@ -43,7 +44,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 process.stderr.on('error', () => undefined);
 
 try {
-  await program.parseAsync();
+  await program.parseAsync(arranged(program, process.argv.slice(2)), { from: 'user' });
 } catch (error) {
   process.exitCode = tell(error);
 }

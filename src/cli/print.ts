@@ -1,9 +1,22 @@
-/** To the terminal and nowhere else: pages as text of at most 100 columns, data as one JSON document. */
+/**
+ * To the terminal and nowhere else: pages as text as wide as the terminal is, within reason, data as one JSON
+ * document. No colors and no signs that move the cursor: what is printed reads the same everywhere.
+ */
 import { cleaned, type Page } from '../document/document.ts';
 import { toText, wrapText } from '../document/document-text.ts';
 import type { Trouble } from './trouble.ts';
 
-export const COLUMNS = 100;
+/** Where nobody looks on (a pipe, a file), and at most, so that lines can be read. */
+const USUAL = 100;
+const LEAST = 40;
+
+export const COLUMNS = widthOf(process.stdout);
+
+/** Columns to print on. */
+export function widthOf({ isTTY, columns }: { isTTY?: boolean; columns?: number }): number {
+  if (isTTY !== true || columns === undefined || columns <= 0) return USUAL;
+  return Math.min(USUAL, Math.max(LEAST, columns));
+}
 
 export const printPage = (page: Page): void => void process.stdout.write(toText(page, COLUMNS));
 

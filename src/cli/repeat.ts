@@ -1,6 +1,7 @@
 /** The words that give the same numbers again, seed always spelt out. */
 import type { Input } from './input.ts';
 import type { StudyWords } from './settings.ts';
+import { typedAgain } from './what-if-words.ts';
 
 export function repeatCommand(
   command: string[],
@@ -14,6 +15,7 @@ export function repeatCommand(
     input.file,
     ...options,
     ...(words.option ?? []).flatMap((id) => ['--option', id]),
+    ...typedAgain(words.whatIfs),
     ...(words.with === undefined ? [] : ['--with', words.with]),
     '--seed',
     input.seed,

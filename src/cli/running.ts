@@ -23,7 +23,8 @@ export async function running<T>(threads: number, work: (run: Run) => Promise<T>
   const stop = new AbortController();
   // Every job under way listens.
   setMaxListeners(0, stop.signal);
-  const bar = process.stderr.isTTY ? progressBar() : null;
+  // A bar moves the cursor, which a plain terminal cannot.
+  const bar = process.stderr.isTTY && process.env['TERM'] !== 'dumb' ? progressBar() : null;
   const onInterrupt = (): void => {
     if (stop.signal.aborted) process.exit(130);
     bar?.end();

@@ -15,27 +15,30 @@ const MOST_COUNT = 10_000_000;
 const MOST_THREADS = 256;
 
 export const fileArgument = (): Argument =>
-  new Argument('[file]', 'scenario file; left out: the demo shop that comes with the package');
+  new Argument(
+    '[file]',
+    'scenario file, or - for standard input; left out: the demo shop that comes with the package',
+  );
 
-export const jsonOption = (): Option => new Option('--json', 'one JSON document instead of text');
+export const jsonOption = (): Option => new Option('-j, --json', 'one JSON document instead of text');
 /** For commands that write files. */
 export const forceOption = (): Option =>
-  new Option('--force', 'overwrite a file that is there already, whatever it is');
+  new Option('-f, --force', 'overwrite a file that is there already, whatever it is');
 export const seedOption = (): Option =>
-  new Option('--seed <text>', "any text; the same text gives the same shifts (default: the file's)");
+  new Option('-s, --seed <text>', "any text; the same text gives the same shifts (default: the file's)");
 export const withOption = (): Option =>
   new Option(
     '--with <json>',
-    'change the file for this once, a JSON merge patch: \'{"gear":{"clamp":{"count":3}}}\'',
+    'for programs: change the file for this once, a JSON merge patch, or @file with it (in words: see the what-ifs)',
   );
 export const optionOption = (): Option =>
   new Option(
-    '--option <ids>',
+    '-o, --option <ids>',
     'apply options of the file, one after another: a,b or the word given twice',
   ).argParser(collect);
 
 export const threadsOption = (): Option =>
-  new Option('--threads <n>', 'threads to run on; the answer is the same on any number')
+  new Option('-t, --threads <n>', 'threads to run on; the answer is the same on any number')
     .argParser(wholeFrom(1, MOST_THREADS))
     .default(Math.min(8, availableParallelism()), 'one a processor, 8 at most');
 
@@ -57,7 +60,7 @@ export function addStudyWords(command: Command): Command {
       ).argParser(over0),
     )
     .addOption(
-      new Option('--count <shifts>', 'run exactly so many shifts of each choice instead')
+      new Option('-n, --count <shifts>', 'run exactly so many shifts of each choice instead')
         .argParser(wholeFrom(2, MOST_COUNT))
         .conflicts('precision'),
     )

@@ -12,31 +12,6 @@ export interface ShopQuestion {
   missing?: string;
 }
 
-const patch = (value: unknown): string => JSON.stringify(value);
-const overtime = (cap: number): string[] => [
-  '--change',
-  patch({ shift: { overtime: { until: 'target', cap } } }),
-];
-const lastGlue = (lastStart: string): string[] => ['--change', patch({ steps: { glue: { lastStart } } })];
-const bastianAt = (from: string): string[] => [
-  '--change',
-  patch({ people: { bastian: { changes: [{ from, covers: ['clean', 'unclamp', 'stage'] }] } } }),
-];
-const cure = (time: number): string[] => ['--change', patch({ steps: { cure: { time } } })];
-const DELIVERIES = [
-  { at: '06:00', units: 8 },
-  { at: '08:30', units: 8 },
-  { at: '11:00', units: 8 },
-  { at: '13:00', units: 4 },
-];
-const trainee = (level: number): string[] => [
-  '--change',
-  patch({
-    people: { nia: { name: 'Nia', pay: 16, covers: ['sand'], skills: { sand: level } } },
-    steps: { sand: { benches: 3 } },
-  }),
-];
-
 export const QUESTIONS: ShopQuestion[] = [
   { number: 1, words: 'Do we make 22 today?', ask: [['run']] },
   { number: 2, words: 'One out: who goes where?', ask: [['crew', '--out', 'wren']] },
@@ -50,22 +25,13 @@ export const QUESTIONS: ShopQuestion[] = [
     words: 'Overtime: how long, at which posts, and where does more stop paying?',
     ask: [
       ['crew', '--overtime', '60'],
-      ['compare', ...overtime(15), ...overtime(30), ...overtime(45), ...overtime(60), '--why'],
+      ['compare', '--overtime', '15', '--overtime', '30', '--overtime', '45', '--overtime', '60', '--why'],
     ],
   },
   {
     number: 5,
     words: 'When is the last glue-up, tonight against tomorrow’s start?',
-    ask: [
-      [
-        'compare',
-        '--with',
-        patch({ nextShifts: [{ name: 'tomorrow' }] }),
-        ...lastGlue('12:30'),
-        ...lastGlue('13:30'),
-        '--why',
-      ],
-    ],
+    ask: [['compare', '--shifts', '2', '--last-start', 'glue=12:30', '--last-start', 'glue=13:30', '--why']],
   },
   {
     number: 6,
@@ -80,142 +46,99 @@ export const QUESTIONS: ShopQuestion[] = [
   {
     number: 8,
     words: 'Should the fitter also unclamp?',
-    ask: [['compare', '--options', 'fitter-unclamps', '--why']],
+    ask: [['compare', '--also', 'orla=unclamp', '--why']],
   },
   {
     number: 9,
     words: 'Move somebody in mid-shift, and when?',
     ask: [
-      ['compare', ...bastianAt('10:30'), ...bastianAt('12:40'), '--why'],
+      [
+        'compare',
+        '--move',
+        'bastian=clean,unclamp,stage@10:30',
+        '--move',
+        'bastian=clean,unclamp,stage@12:40',
+        '--why',
+      ],
       ['now', '--at', '10:40', '--good', '8', '--waiting', 'fit=3,sand=2', '--curing', '12'],
     ],
   },
   {
     number: 10,
     words: 'The parts come an hour late?',
-    ask: [['compare', '--options', 'late-arrivals', '--why']],
+    ask: [['compare', '--late-parts', '60', '--why']],
   },
   {
     number: 11,
     words: 'More of the longer product today?',
-    ask: [
-      ['compare', '--change', patch({ products: { straight: { share: 40 }, bent: { share: 60 } } }), '--why'],
-    ],
+    ask: [['compare', '--mix', 'bent=60', '--why']],
   },
   {
     number: 12,
     words: 'A rush order: when is it out, and what does it push back?',
-    ask: [
-      [
-        'compare',
-        '--change',
-        patch({
-          intake: {
-            arrivals: [...DELIVERIES, { at: '09:00', units: 2, product: 'bent', rush: true, name: 'rush' }],
-          },
-        }),
-        '--why',
-      ],
-    ],
+    ask: [['compare', '--rush', 'bent:2@09:00', '--why']],
     missing:
       'When the rush order itself is out is not reported over many shifts, only in the record of one (`clampwright record`).',
   },
-  { number: 13, words: 'Stagger the breaks?', ask: [['compare', '--options', 'staggered-breaks', '--why']] },
+  {
+    number: 13,
+    words: 'Stagger the breaks?',
+    ask: [['compare', '--break', 'tova,kofi=+15', '--break', 'tova,kofi=+30', '--why']],
+  },
   {
     number: 14,
     words: 'A clamp set breaks for two hours?',
-    ask: [
-      [
-        'compare',
-        '--change',
-        patch({ gear: { clamp: { out: [{ from: '08:00', minutes: 120 }] } } }),
-        '--why',
-      ],
-    ],
+    ask: [['compare', '--gear-out', 'clamp=08:00+120', '--why']],
   },
   {
     number: 15,
     words: 'What does sharing the checker with another line cost?',
-    ask: [['compare', '--change', patch({ people: { wren: { away: [] } } }), '--why']],
+    ask: [['compare', '--away', 'wren=none', '--why']],
   },
   {
     number: 16,
     words: 'Pieces come back from finishing?',
-    ask: [
-      [
-        'compare',
-        '--change',
-        patch({
-          products: { returned: { share: 0, enters: 'sand' } },
-          intake: { arrivals: [...DELIVERIES, { at: '09:00', units: 3, product: 'returned' }] },
-        }),
-        '--why',
-      ],
-    ],
+    ask: [['compare', '--returned', 'sand:3@09:00', '--why']],
     missing: 'Returned pieces count as good units when they are out again: take them off the figure.',
   },
   {
     number: 17,
     words: 'Rework doubles: which post pays?',
-    ask: [
-      [
-        'compare',
-        '--change',
-        patch({
-          steps: {
-            check: {
-              rework: [
-                { to: 'sand', percent: 16, cause: 'scratch' },
-                { to: 'clean', percent: 6, cause: 'glue' },
-              ],
-            },
-          },
-        }),
-        '--why',
-      ],
-    ],
+    ask: [['compare', '--rework', 'sand=16,clean=6', '--why']],
   },
   {
     number: 18,
     words: 'A batch is held?',
-    ask: [
-      [
-        'compare',
-        '--change',
-        patch({ holds: [{ before: 'sand', until: '10:00', product: 'bent', whose: 'the lead' }] }),
-        '--why',
-      ],
-    ],
+    ask: [['compare', '--hold', 'bent@sand=10:00', '--why']],
   },
   {
     number: 19,
     words: 'A trainee at a post: what does it cost now, and when does it break even?',
-    ask: [['compare', ...trainee(1), ...trainee(3), '--why']],
+    ask: [['compare', '--trainee', 'sand+bench=16', '--trainee', 'sand/3+bench=16', '--why']],
     missing:
       'How fast somebody learns is not modeled: the first line is now, the second once trained; the days between are yours to judge.',
   },
   {
     number: 20,
     words: 'A cold shop: what does every 5 more minutes of cure cost?',
-    ask: [['compare', ...cure(35), ...cure(40), ...cure(45), '--why']],
+    ask: [['compare', '--cure', '+5', '--cure', '+10', '--cure', '+15', '--why']],
   },
   { number: 21, words: 'Whom to train next, at what?', ask: [['crew', '--cross-training', '3']] },
   {
     number: 22,
     words: 'Hire, overtime, or equipment?',
-    ask: [['compare', '--options', 'second-fitter,overtime-45,third-set', '--why']],
+    ask: [['compare', '--person', 'fit+bench', '--overtime', '45', '--clamp', '3', '--why']],
   },
   {
     number: 23,
     words: 'Why did we miss yesterday?',
-    ask: [['log', 'why', '--date', '2027-03-05', '--good', '15', '--out', 'kofi', '--kits-late', '30']],
+    ask: [['log', 'why', '--date', '2027-03-05', '--good', '15', '--out', 'kofi', '--late-parts', '30']],
   },
 ];
 
-/** A question's command as it is typed in a shell. */
+/**
+ * A question's command as it is typed, in any shell: no braces, no single quotes, no signs that one of them
+ * reads as its own; a list in double quotes, since some take a comma for the end of a word.
+ */
 export const typedCommand = (ask: string[]): string =>
-  [
-    'npx',
-    'clampwright',
-    ...ask.map((word) => (/^[\w./:=,@%+-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`)),
-  ].join(' ');
+  ['npx', 'clampwright', ...ask.map((word) => (/^[\w./:=@+-]+$/.test(word) ? word : `"${word}"`))].join(' ');

@@ -61,8 +61,12 @@ describe('answers on the terminal', () => {
       'a rainy Monday',
       '--count',
       '50',
+      '--clamp',
+      '3',
+      '--break',
+      'meal break=+15',
       '--with',
-      '{"gear":{"clamp":{"count":3}}}',
+      '{"gear":{"clamp":{"count":4}}}',
     ]);
     expect(first.out).toMatch(/^Seed: a rainy Monday$/m);
     expect(first.out).toMatch(/^Version: clampwright \d+\.\d+\.\d+$/m);
@@ -70,7 +74,9 @@ describe('answers on the terminal', () => {
       .slice(first.out.indexOf('Command: clampwright') + 'Command: clampwright '.length)
       .replaceAll('\n', ' ')
       .trim();
-    const words = [...command.matchAll(/'([^']*)'|(\S+)/g)].map((found) => found[1] ?? found[2]!);
+    const words = [...command.matchAll(/'([^']*)'|"([^"]*)"|(\S+)/g)].map(
+      (found) => found[1] ?? found[2] ?? found[3]!,
+    );
     expect(clampwright(words).out).toBe(first.out);
   });
 

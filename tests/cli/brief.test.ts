@@ -54,7 +54,7 @@ describe('the brief', () => {
         '--limits',
         '--format',
         format,
-        '--out',
+        '--save',
         join(place, name),
         '--title',
         'For Monday',
@@ -109,10 +109,10 @@ describe('the brief', () => {
     expect(clampwright(['brief', '--limits', '--more', 'clamp', ...QUICK]).code).toBe(2);
     expect(clampwright(['brief', '--format', 'svg', ...QUICK])).toMatchObject({
       code: 2,
-      err: expect.stringMatching(/--out brief\.svg/) as string,
+      err: expect.stringMatching(/--save brief\.svg/) as string,
     });
     expect(
-      clampwright(['brief', '--out', join(folder(), 'missing', 'brief.html'), '--format', 'html', ...QUICK]),
+      clampwright(['brief', '--save', join(folder(), 'missing', 'brief.html'), '--format', 'html', ...QUICK]),
     ).toMatchObject({ code: 2, err: expect.stringMatching(/There is no folder .*missing/) as string });
   });
 });

@@ -5,8 +5,7 @@ import ICAL from 'ical.js';
 import { afterAll, describe, expect, it } from 'vitest';
 import { readCsv } from '../../src/document/csv.ts';
 import type { CrewPlan } from '../../src/staffing/plan-crew.ts';
-import { QUESTIONS, typedCommand } from '../../src/staffing/questions.ts';
-import { clampwright, json, ROOT, stoppedUnderWay, widest } from './program.ts';
+import { clampwright, json, stoppedUnderWay, widest } from './program.ts';
 
 const QUICK = ['--count', '60', '--search', '1500'];
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-crew-'));
@@ -35,6 +34,7 @@ describe('the crew command', { timeout: 240_000 }, () => {
       '--try',
       '{"people":{"orla":{"covers":["stage"],"changes":null}}}',
       '--cross-training',
+      '3',
     ]);
     expect(err).toBe('');
     expect(code).toBe(0);
@@ -141,38 +141,5 @@ describe('the crew command', { timeout: 240_000 }, () => {
     expect(code).toBe(130);
     expect(out).toBe('');
     expect(err).toContain('nothing is offered');
-  });
-});
-
-describe('the questions', { timeout: 240_000 }, () => {
-  it('are 23, and each has a command; the README lists them as the program does', () => {
-    expect(QUESTIONS.map((one) => one.number)).toEqual(Array.from({ length: 23 }, (_, at) => at + 1));
-    const { code, out } = clampwright(['questions']);
-    expect(code).toBe(0);
-    expect(widest(out)).toBeLessThanOrEqual(100);
-    const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
-    for (const { number, words, ask, missing } of QUESTIONS) {
-      expect(out).toContain(`${number}. ${words}`);
-      expect(readme).toContain(`${number}. ${words}`);
-      for (const one of ask) expect(readme).toContain(`\`${typedCommand(one)}\``);
-      if (missing !== undefined) expect(readme.replace(/\s+/g, ' ')).toContain(missing);
-    }
-  });
-
-  const asked = QUESTIONS.flatMap(({ number, ask }) =>
-    ask.map((words): [number, string[]] => [number, words]),
-  );
-  const few: Record<string, string[]> = {
-    crew: ['--count', '30', '--search', '300', '--no-absences'],
-    log: [],
-  };
-
-  it.each(asked)('%d is answered by %j', (_, words) => {
-    const { code, out, err } = clampwright([...words, ...(few[words[0]!] ?? ['--count', '30'])]);
-    expect(err).toBe('');
-    expect(code).toBe(0);
-    expect(out).toMatch(/make|chance|units/);
-    if (words.includes('--why'))
-      expect(out.replace(/\s+/g, ' ')).toMatch(/As it is: .*(holds? you back|nothing that was tried)/i);
   });
 });

@@ -131,13 +131,13 @@ describe('the log', () => {
 
 describe('a file that is there already', () => {
   const WRITERS: [string, string, string[]][] = [
-    ['record', 'a record of events', ['record', '--out']],
+    ['record', 'a record of events', ['record', '--save']],
     ['times', 'a scenario', ['times', 'scenarios/chair-works-times-invented.csv', '--apply']],
     ['now', 'a scenario', ['now', '--at', '07:00', '--handover', '--tomorrow']],
     [
       'brief',
       'a page written by clampwright',
-      ['brief', 'scenarios/one-step.json', '--limits', '--count', '4', '--format', 'html', '--out'],
+      ['brief', 'scenarios/one-step.json', '--limits', '--count', '4', '--format', 'html', '--save'],
     ],
   ];
   it.each(WRITERS)('and is not ours is overwritten with --force only: %s', (name, what, words) => {
@@ -157,13 +157,13 @@ describe('a file that is there already', () => {
   it('by way of a link is written where the link leads', () => {
     writeFileSync(at('true.csv'), '');
     symlinkSync(at('true.csv'), at('link.csv'));
-    expect(clampwright(['record', '--out', at('link.csv')]).code).toBe(0);
+    expect(clampwright(['record', '--save', at('link.csv')]).code).toBe(0);
     expect(text('true.csv')).toMatch(/^day,time,event/);
   });
 
   it('is a device or a pipe: it gets the text', () => {
-    expect(clampwright(['record', '--out', '/dev/null']).code).toBe(0);
-    const command = `"${process.execPath}" "${PROGRAM}" record --out /dev/stdout | head -1`;
+    expect(clampwright(['record', '--save', '/dev/null']).code).toBe(0);
+    const command = `"${process.execPath}" "${PROGRAM}" record --save /dev/stdout | head -1`;
     expect(execFileSync('bash', ['-c', command], { cwd: ROOT, encoding: 'utf8' })).toMatch(/^day,time,event/);
   });
 });
@@ -172,7 +172,7 @@ describe('a disk that will not', () => {
   it('is said in words, and is no fault of the program: a folder that may not be written', () => {
     mkdirSync(at('shut'), { mode: 0o555 });
     for (const words of [
-      ['record', '--out', at('shut/day.csv')],
+      ['record', '--save', at('shut/day.csv')],
       ['log', 'add', '--date', '2027-03-04', '--good', '3', '--log', at('shut/log.jsonl')],
     ]) {
       const ended = asSomebody(words);
@@ -192,7 +192,7 @@ describe('a disk that will not', () => {
 
   it('a folder that is not there', () => {
     for (const words of [
-      ['record', '--out', at('nowhere/day.csv')],
+      ['record', '--save', at('nowhere/day.csv')],
       ['log', 'add', '--date', '2027-03-04', '--good', '3', '--log', at('nowhere/log.jsonl')],
     ]) {
       const ended = clampwright(words);

@@ -46,7 +46,7 @@ describe('now', () => {
       expect(text).not.toContain(`- ${move.name}`);
   });
   it('counts from a record of events, and hands over into a file that runs the next morning', () => {
-    clampwright(['record', '--out', at('day.csv')]);
+    clampwright(['record', '--save', at('day.csv')]);
     const handed = clampwright([
       'now',
       '--events',
@@ -162,7 +162,7 @@ describe('log', () => {
   const LOG = ['--log', at('log.json')];
   it('keeps a forecast, takes the record of the day, and shows them side by side', () => {
     expect(clampwright(['log', 'forecast', '--date', '2027-03-05', '--count', '60', ...LOG]).code).toBe(0);
-    clampwright(['record', '--replication', '3', '--out', at('day3.csv')]);
+    clampwright(['record', '--replication', '3', '--save', at('day3.csv')]);
     const added = clampwright([
       'log',
       'add',

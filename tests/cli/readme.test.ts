@@ -5,6 +5,7 @@ import { marked, type Token } from 'marked';
 import { afterAll, describe, expect, it } from 'vitest';
 import { checkScenario } from '../../src/scenario/check.ts';
 import { mergePatch } from '../../src/scenario/merge-patch.ts';
+import { wordsIn } from '../support/shells.ts';
 import { clampwright, ROOT } from './program.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-readme-'));
@@ -15,9 +16,6 @@ const blocks = (language: string): string[] =>
   tokens.flatMap((token: Token) =>
     token.type === 'code' && token['lang'] === language ? [token['text'] as string] : [],
   );
-const words = (line: string): string[] =>
-  [...line.matchAll(/'([^']*)'|(\S+)/g)].map((found) => found[1] ?? found[2]!);
-
 describe('the README', () => {
   it('says in its first paragraph what the job is, and then the two commands', () => {
     const [, paragraph, commands] = tokens.filter((token) => token.type !== 'space');
@@ -28,7 +26,7 @@ describe('the README', () => {
 
   const commands = blocks('sh').flatMap((text) => text.split('\n'));
   it.each(commands)('gives a command that works: %s', (line) => {
-    const [npx, name, ...rest] = words(line);
+    const [npx, name, ...rest] = wordsIn('cmd', line);
     expect([npx, name]).toEqual(['npx', 'clampwright']);
     const { code, out } = clampwright(rest);
     expect(code).toBe(0);

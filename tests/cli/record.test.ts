@@ -80,7 +80,7 @@ describe('record', () => {
 
   it('goes to a file where one is named', () => {
     const path = join(folder, 'events.csv');
-    const { code, out, err } = clampwright(['record', '--out', path]);
+    const { code, out, err } = clampwright(['record', '--save', path]);
     expect([code, out]).toEqual([0, '']);
     expect(err).toMatch(/\d+ events in .*events\.csv/);
     expect(readFileSync(path, 'utf8')).toBe(clampwright(['record']).out);

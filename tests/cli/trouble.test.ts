@@ -103,6 +103,18 @@ describe('a wrong command line ends with code 2', () => {
     ['no such file', ['run', 'nowhere/cell.json'], /There is no file nowhere\/cell\.json/],
     ['a folder', ['run', 'scenarios'], /is a folder/],
     ['changes that are no JSON', ['run', '--with', 'gear.clamp.count=3'], /--with takes changes as JSON/],
+    [
+      'a word that is a gear of no file',
+      ['run', '--clmp', '3'],
+      /no gear of that name; the file has clamp\. Did you mean --clamp\?/,
+    ],
+    ['a misspelt word', ['run', '--overtme', '45'], /Did you mean --overtime\?/],
+    [
+      'a what-if without its time',
+      ['run', '--move', 'bastian=clean'],
+      /--move takes .* such as .*has no time behind @/,
+    ],
+    ['a join without an end', ['compare', '--clamp', '3', '--and'], /--and stands between two what-ifs/],
     ['nothing to compare', ['compare', scenarioFile('one-step')], /has no options to compare/],
     ['nothing to have more of', ['one-more', scenarioFile('one-step')], /has no gear/],
   ])('and says what would do: %s', (_, words, hint) => {
@@ -113,7 +125,7 @@ describe('a wrong command line ends with code 2', () => {
   });
 
   it('and a file that cannot be written is said to be so', () => {
-    const { code, err } = clampwright(['record', '--out', join(folder, 'no', 'such', 'folder.csv')]);
+    const { code, err } = clampwright(['record', '--save', join(folder, 'no', 'such', 'folder.csv')]);
     expect(code).toBe(2);
     expect(err.replaceAll('\n', ' ')).toMatch(/There is no folder .*such\. Make it first, or name another/);
   });

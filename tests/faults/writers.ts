@@ -20,9 +20,9 @@ const scenario = (text: string): boolean => readScenario(text).kind === 'fine';
 /** Writers that put a new content in the place of the old. */
 export const REPLACING: Writer[] = [
   {
-    name: 'record --out',
+    name: 'record --save',
     file: 'events.csv',
-    words: (path, turn) => ['record', '--replication', String(turn), '--out', path],
+    words: (path, turn) => ['record', '--replication', String(turn), '--save', path],
     whole: (text) =>
       text.startsWith('day,time,event') &&
       text.endsWith('\r\n') &&
@@ -58,7 +58,7 @@ export const REPLACING: Writer[] = [
     whole: scenario,
   },
   {
-    name: 'brief --out',
+    name: 'brief --save',
     file: 'brief.html',
     words: (path, turn) => [
       'brief',
@@ -72,7 +72,7 @@ export const REPLACING: Writer[] = [
       `Turn ${turn}`,
       '--format',
       'html',
-      '--out',
+      '--save',
       path,
     ],
     whole: (text) => text.startsWith('<!doctype html>') && text.endsWith('</html>\n'),

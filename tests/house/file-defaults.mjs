@@ -13,9 +13,10 @@ import ts from 'typescript';
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const SCHEMA = 'src/scenario/schema.ts';
 
-/** Rooms that read the file as written: its own tools, its editor, the editor of options. */
+/** Rooms that read the file as written: its own tools, its editor, the editor of options, the what-ifs. */
 export const MAY_READ = [
   'src/scenario/',
+  'src/whatif/',
   'web/pages/cell/',
   'web/store/',
   'web/pages/compare/fields.ts',

@@ -29,20 +29,21 @@ import {
 } from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
+import { addWhatIfs } from '../what-if-words.ts';
 import { gearAsked } from './one-more.ts';
 
 const FORMATS = ['text', 'markdown', 'html', 'svg'] as const;
 type Format = (typeof FORMATS)[number];
 
 interface Words extends StudyWords {
-  more?: string | true;
+  more?: string;
   options?: string[];
   limits?: boolean;
   title?: string;
   notes?: string;
   format: Format;
   paper?: 'A4' | 'Letter';
-  out?: string;
+  save?: string;
   force?: boolean;
 }
 
@@ -55,7 +56,7 @@ export function briefCommand(): Command {
     .addArgument(fileArgument())
     .addOption(
       new Option(
-        '--more [gear]',
+        '--more <gear>',
         'what one more clamp set (or other gear) does; this is what is asked when nothing else is',
       ).conflicts(['options', 'limits']),
     )
@@ -80,10 +81,12 @@ export function briefCommand(): Command {
       ]),
     )
     .addOption(
-      new Option('--out <file>', 'write to a file; pictures of a markdown page, and svg, go beside it'),
+      new Option('--save <file>', 'write to a file; pictures of a markdown page, and svg, go beside it'),
     )
     .addOption(forceOption());
-  return addStudyWords(command).action((file: string | undefined, words: Words) => brief(file, words));
+  return addStudyWords(addWhatIfs(command)).action((file: string | undefined, words: Words) =>
+    brief(file, words),
+  );
 }
 
 const LABELS: Record<BriefStage, string> = {
@@ -94,11 +97,11 @@ const LABELS: Record<BriefStage, string> = {
 };
 
 async function brief(file: string | undefined, words: Words): Promise<void> {
-  if (words.format === 'svg' && words.out === undefined)
-    throw commandWrong('Pictures are written beside a file: say which with --out, such as --out brief.svg');
+  if (words.format === 'svg' && words.save === undefined)
+    throw commandWrong('Pictures are written beside a file: say which with --save, such as --save brief.svg');
   const input = await readInput(file, words);
   const question = questionOf(input, words);
-  if (words.format !== 'svg') await mayReplace(words.out, { kind: 'page', force: words.force === true });
+  if (words.format !== 'svg') await mayReplace(words.save, { kind: 'page', force: words.force === true });
   const data = await running(words.threads, ({ runner, signal, onLook }) => {
     let label = LABELS.question;
     return makeBrief(input.scenario, question, runner, {
@@ -135,8 +138,7 @@ async function brief(file: string | undefined, words: Words): Promise<void> {
 
 function questionOf({ scenario, base }: Input, { more, options, limits, option = [] }: Words): BriefQuestion {
   if (limits === true) return { kind: 'limits' };
-  if (options === undefined)
-    return { kind: 'one more', gear: gearAsked(scenario, more === true ? undefined : more) };
+  if (options === undefined) return { kind: 'one more', gear: gearAsked(scenario, more) };
   if (option.length > 0)
     throw commandWrong('--option changes the file, --options asks about its choices: give one of the two.');
   const ids = optionIds(base, options);
@@ -158,7 +160,7 @@ function asked(question: BriefQuestion): string[] {
   }
 }
 
-async function handOut(page: Page, { format, paper, out, force }: Words): Promise<void> {
+async function handOut(page: Page, { format, paper, save: out, force }: Words): Promise<void> {
   const pictures = picturesOf(page);
   const texts: Record<Exclude<Format, 'svg'>, () => string> = {
     text: () => toText(page, COLUMNS),

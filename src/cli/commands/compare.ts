@@ -1,6 +1,7 @@
 import { Command, Option } from 'commander';
 import { checkScenario } from '../../scenario/check.ts';
 import { applyOption, describeChanges } from '../../scenario/options.ts';
+import { sameJson } from '../../scenario/merge-patch.ts';
 import { nameOf, resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { comparison } from '../../study/from-scenario.ts';
@@ -14,8 +15,12 @@ import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running, type Run } from '../running.ts';
 import { addStudyWords, askedOf, collect, fileArgument, type StudyWords } from '../settings.ts';
+import type { Typed } from '../../whatif/make.ts';
+import { freeId } from '../../whatif/names.ts';
+import type { Made } from '../../whatif/what-if.ts';
 import { commandWrong, scenarioWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
+import { addWhatIfs, choicesOf, together, typedAgain } from '../what-if-words.ts';
 
 interface Words extends StudyWords {
   options?: string[];
@@ -40,18 +45,22 @@ export function compareCommand(): Command {
     .addOption(
       new Option(
         '--change <json>',
-        'a choice of your own, as a JSON merge patch; give the word again for another',
+        'for programs: a choice as a JSON merge patch, or @file with it; give the word again for another',
       ).argParser(oneMore),
     )
-    .option('--why', 'and what holds each choice back (one more of each thing is tried to find it)');
-  return addStudyWords(command).action((file: string | undefined, words: Words) => compare(file, words));
+    .option('-w, --why', 'and what holds each choice back (one more of each thing is tried to find it)');
+  return addStudyWords(addWhatIfs(command, { joins: true })).action(
+    (file: string | undefined, words: Words) => compare(file, words),
+  );
 }
 
 const oneMore = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
 
 async function compare(file: string | undefined, words: Words): Promise<void> {
-  const { scenario: read, ...input } = await readInput(file, { seed: words.seed });
-  const { scenario, own } = withOwn(read, words.change ?? []);
+  const { frames, choices } = choicesOf(words.whatIfs ?? []);
+  const { scenario: read, ...input } = await readInput(file, { seed: words.seed, whatIfs: frames });
+  const made = choices.map((typed) => together(read, typed));
+  const { scenario, own } = await withOwn(optionsOf(read, input.base), made, words.change ?? []);
   const named = words.options ?? (own.length > 0 ? [] : resolvePlant(scenario).options.map(({ id }) => id));
   const options = optionIds(scenario, [...named, ...own]);
   if (options.length === 0) {
@@ -59,7 +68,8 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
       'The file has no options to compare. Add some under "options", or try one more of each thing: clampwright limits',
     );
   }
-  const changed = words.with === undefined ? scenario : await changedBase(file, words, scenario, options);
+  const changed =
+    words.with === undefined ? scenario : await changedBase(file, words, frames, scenario, options);
   const request = comparison(changed, options);
   const asked = askedOf(words);
   const { study, why } = await running(words.threads, async (run) => {
@@ -82,7 +92,7 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
   const whole = { ...input, scenario: changed, base: changed };
   const cautions = cautionsOf(changed, changed, options);
   const repeat = {
-    command: repeatCommand(['compare'], whole, words, again(words, options, own)),
+    command: repeatCommand(['compare'], whole, { ...words, whatIfs: [] }, again(words, options, own)),
     count: study.count,
   };
   if (words.json === true) {
@@ -104,20 +114,49 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
   }
 }
 
-/** The file with the choices of one's own among its options, checked with them. */
-function withOwn(scenario: Scenario, texts: string[]): { scenario: Scenario; own: string[] } {
-  const patches = texts.map((text) => patchOf(text, '--change'));
-  const own = patches.map((_, at) => `change-${at + 1}`);
+/** Changes to the day leave a file's options out; what is compared needs them. */
+const optionsOf = (read: Scenario, base: Scenario): Scenario =>
+  base.options === undefined ? read : { ...read, options: base.options };
+
+/** The file with the choices of one's own among its options, checked with them, no two under one name. */
+async function withOwn(
+  scenario: Scenario,
+  made: Made[],
+  texts: string[],
+): Promise<{ scenario: Scenario; own: string[] }> {
+  const options: NonNullable<Scenario['options']> = { ...scenario.options };
+  const names = new Set(resolvePlant(scenario).options.map(({ name }) => name));
+  const own: string[] = [];
+  const add = (name: string, changes: Record<string, unknown>, price?: number): void => {
+    const same = Object.keys(options).find((id) => sameJson(options[id]!.changes, changes));
+    if (same !== undefined) {
+      if (!own.includes(same)) own.push(same);
+      return;
+    }
+    const id = freeId(options, `change-${own.length + 1}`);
+    options[id] = { name: freeName(names, name), changes, ...(price === undefined ? {} : { price }) };
+    own.push(id);
+  };
+  for (const { label, changes, price } of made) add(label, changes, price);
+  for (const text of texts) {
+    const changes = await patchOf(text, '--change');
+    add(describeChanges(scenario, changes).join('; ') || 'no change', changes);
+  }
   if (own.length === 0) return { scenario, own };
-  const added = Object.fromEntries(
-    patches.map((changes, at) => [
-      own[at]!,
-      { name: describeChanges(scenario, changes).join('; ').slice(0, 120) || 'no change', changes },
-    ]),
-  );
-  const reading = checkScenario({ ...scenario, options: { ...scenario.options, ...added } });
+  const reading = checkScenario({ ...scenario, options });
   if (reading.kind === 'wrong') throw scenarioWrong('The file with your changes', reading.faults);
   return { scenario: reading.scenario, own };
+}
+
+const MOST_NAME = 120;
+
+/** The name, or with a number behind it where a choice has it already; remembered. */
+function freeName(names: Set<string>, wanted: string): string {
+  const short = wanted.length > MOST_NAME ? `${wanted.slice(0, MOST_NAME - 5)}…` : wanted;
+  let name = short;
+  for (let number = 2; names.has(name); number += 1) name = `${short} (${number})`.slice(-MOST_NAME);
+  names.add(name);
+  return name;
 }
 
 /** What holds the cell back as it is, and with each choice; null where it was stopped before that. */
@@ -144,9 +183,10 @@ async function heldBack(
 }
 
 const again = (words: Words, options: string[], own: string[]): string[] => [
-  ...(options.length === own.length
+  ...(options.every((id) => own.includes(id))
     ? []
     : ['--options', options.filter((id) => !own.includes(id)).join(',')]),
+  ...typedAgain(words.whatIfs),
   ...(words.change ?? []).flatMap((text) => ['--change', text]),
   ...(words.why === true ? ['--why'] : []),
 ];
@@ -155,10 +195,15 @@ const again = (words: Words, options: string[], own: string[]): string[] => [
 async function changedBase(
   file: string | undefined,
   words: Words,
+  frames: Typed[],
   scenario: Scenario,
   options: string[],
 ): Promise<Scenario> {
-  const { scenario: changed } = await readInput(file, { with: words.with, seed: words.seed });
+  const { scenario: changed } = await readInput(file, {
+    with: words.with,
+    seed: words.seed,
+    whatIfs: frames,
+  });
   const base = { ...changed, ...(scenario.options === undefined ? {} : { options: scenario.options }) };
   for (const id of options) {
     const reading = checkScenario(applyOption(base, id));

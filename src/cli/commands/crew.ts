@@ -33,10 +33,12 @@ import {
 } from '../settings.ts';
 import { commandWrong, scenarioWrong, Trouble } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
+import type { Scenario } from '../../scenario/schema.ts';
+import { addWhatIfs, isWhatIf, together, typedAgain } from '../what-if-words.ts';
 
 interface Words extends CrewWords {
   absences: boolean;
-  crossTraining?: true | number;
+  crossTraining?: number;
   try?: string;
   sheet?: string;
   wall?: string;
@@ -55,7 +57,7 @@ const STOPPED = 130;
 /** Tomorrow's crew: who stands where, do we make it, with how much overtime. */
 export function crewCommand(): Command {
   const list = (flags: string, what: string): Option => new Option(flags, what).argParser(collect);
-  return new Command('crew')
+  const command = new Command('crew')
     .description(
       "tomorrow's crew: who stands where, whether you make the number, how much overtime, what if somebody calls out",
     )
@@ -97,14 +99,14 @@ export function crewCommand(): Command {
     )
     .addOption(
       new Option(
-        '--try <json>',
-        'a change by hand to the planner\'s sheet, and what it costs: \'{"people":{"ines":{"covers":["clean","sand"]}}}\'',
+        '--try <what-if>',
+        'a change by hand to the planner\'s sheet, and what it costs: a what-if and what follows it, "stands ines=clean,sand" (for programs: JSON, or @file)',
       ),
     )
     .addOption(
       new Option(
-        '--cross-training [level]',
-        'which second skill buys most, at this level (default: 3, alone)',
+        '--cross-training <level>',
+        'which second skill buys most, at this level: 1 training, 2 with help, 3 alone, 4 can train others',
       ).argParser(wholeFrom(1, 4)),
     )
     .option('--no-absences', "leave out what each person's absence would do")
@@ -120,7 +122,7 @@ export function crewCommand(): Command {
     .addOption(seedOption())
     .addOption(timesKnownOption())
     .addOption(
-      new Option('--count <shifts>', "shifts the plan's figures are taken from")
+      new Option('-n, --count <shifts>', "shifts the plan's figures are taken from")
         .argParser(wholeFrom(30, 100_000))
         .default(CREW.report),
     )
@@ -131,14 +133,16 @@ export function crewCommand(): Command {
     )
     .addOption(threadsOption())
     .addOption(forceOption())
-    .addOption(jsonOption())
-    .action((file: string | undefined, words: Words) => crew(file, words));
+    .addOption(jsonOption());
+  return addWhatIfs(command, { except: ['out', 'late', 'overtime', 'target'] }).action(
+    (file: string | undefined, words: Words) => crew(file, words),
+  );
 }
 
 async function crew(file: string | undefined, words: Words): Promise<void> {
   const input = await readInput(file, words);
   const question = crewQuestion(input.scenario, words);
-  const change = words.try === undefined ? null : patchOf(words.try, '--try');
+  const change = words.try === undefined ? null : await changeTried(input.scenario, words.try);
   const day = words.day === undefined ? null : dayOf(words.day);
   const force = words.force === true;
   await mayReplace(words.sheet, { kind: 'sheet', force });
@@ -155,6 +159,7 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
     input.file,
     ...(words.option ?? []).flatMap((id) => ['--option', id]),
     ...typed(words),
+    ...typedAgain(words.whatIfs),
     '--seed',
     input.seed,
   ];
@@ -196,6 +201,13 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
       }),
     );
   }
+}
+
+/** A change by hand: a what-if in words, or JSON. */
+async function changeTried(scenario: Scenario, text: string): Promise<Record<string, unknown>> {
+  const [, word, given] = /^(?:--)?([a-z-]+)[ =]+(.+)$/.exec(text.trim()) ?? [];
+  if (word === undefined || !isWhatIf(word)) return patchOf(text, '--try');
+  return together(scenario, [{ word, given: given! }]).changes;
 }
 
 interface Answer {
@@ -249,7 +261,7 @@ async function answer(
             plan,
             runner,
             {
-              level: words.crossTraining === true ? 3 : words.crossTraining,
+              level: words.crossTraining,
               count: Math.min(300, words.count),
             },
             run.onLook('Second skills'),
@@ -345,9 +357,7 @@ function typed(words: Words): string[] {
   return [
     ...lists.flatMap(([flag, values]) => (values === undefined ? [] : [flag, values.join(',')])),
     ...single.flatMap(([flag, value]) => (value === undefined ? [] : [flag, String(value)])),
-    ...(words.crossTraining === undefined
-      ? []
-      : ['--cross-training', ...(words.crossTraining === true ? [] : [String(words.crossTraining)])]),
+    ...(words.crossTraining === undefined ? [] : ['--cross-training', String(words.crossTraining)]),
     ...(words.absences ? [] : ['--no-absences']),
   ];
 }

@@ -17,6 +17,7 @@ import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
+import { addWhatIfs } from '../what-if-words.ts';
 
 /** One more of each thing, one at a time: what each gains. */
 export function limitsCommand(): Command {
@@ -24,7 +25,9 @@ export function limitsCommand(): Command {
     .description('one more of each thing, one at a time: what each gains, the most first')
     .addArgument(fileArgument())
     .addOption(optionOption());
-  return addStudyWords(command).action((file: string | undefined, words: StudyWords) => limits(file, words));
+  return addStudyWords(addWhatIfs(command)).action((file: string | undefined, words: StudyWords) =>
+    limits(file, words),
+  );
 }
 
 async function limits(file: string | undefined, words: StudyWords): Promise<void> {

@@ -51,7 +51,7 @@ interface Words extends Changes {
   note?: string;
   events?: string;
   days: number;
-  kitsLate?: number;
+  lateParts?: number;
   out?: string[];
   late?: string[];
   pace?: string[];
@@ -88,7 +88,9 @@ export function logCommand(): Command {
         .addOption(seedOption())
         .addOption(timesKnownOption())
         .addOption(
-          new Option('--count <shifts>', 'shifts to run').argParser(wholeFrom(30, 1_000_000)).default(1000),
+          new Option('-n, --count <shifts>', 'shifts to run')
+            .argParser(wholeFrom(30, 1_000_000))
+            .default(1000),
         )
         .addOption(threadsOption()),
     )
@@ -120,14 +122,12 @@ export function logCommand(): Command {
           new Option('--good <units>', "good units (default: the log's)").argParser(wholeFrom(0, MOST_UNITS)),
         )
         .addOption(
-          new Option('--kits-late <minutes>', 'all kits came so much later').argParser(wholeFrom(0, 1440)),
+          new Option('--late-parts <minutes>', 'all parts came so much later').argParser(wholeFrom(0, 1440)),
         )
-        .addOption(new Option('--out <ids...>', 'who was out').argParser(collect))
-        .addOption(new Option('--late <id=minutes...>', 'who came late, and by how much').argParser(collect))
+        .addOption(new Option('--out <ids>', 'who was out, with commas between').argParser(collect))
+        .addOption(new Option('--late <id=minutes>', 'who came late, and by how much').argParser(collect))
         .addOption(
-          new Option('--pace <step=times...>', 'how many times as long a step took: fit=1.2').argParser(
-            collect,
-          ),
+          new Option('--pace <step=times>', 'how many times as long a step took: fit=1.2').argParser(collect),
         )
         .addOption(withOption())
         .addOption(seedOption())
@@ -243,8 +243,8 @@ function dayAsTold(
       `The log has no number for ${words.date}. Say it with --good, or name the record with --events.`,
     );
   const day: DayAsItWas = { ...recorded, good: number };
-  if (words.kitsLate !== undefined) {
-    day.intake = comingLater(scenario, words.kitsLate).intake!;
+  if (words.lateParts !== undefined) {
+    day.intake = comingLater(scenario, words.lateParts).intake!;
   }
   if (words.out !== undefined) day.out = words.out.map((id) => known(scenario.people, id, '--out'));
   if (words.late !== undefined) day.late = figures(words.late, '--late', scenario.people);

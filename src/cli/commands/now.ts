@@ -29,6 +29,7 @@ import {
 } from '../settings.ts';
 import { commandWrong, Trouble, SCENARIO_WRONG } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
+import { addWhatIfs } from '../what-if-words.ts';
 
 interface Words extends Changes {
   at?: string;
@@ -54,7 +55,7 @@ const MOST_EVENTS = 200 * 1024 * 1024;
 
 /** During the shift: do we still make it, and what to move; at its end the handover. */
 export function nowCommand(): Command {
-  return new Command('now')
+  const command = new Command('now')
     .description(
       'it is 10:40 and this is in the cell: do we still make it, what should I move; at the end the handover',
     )
@@ -71,23 +72,23 @@ export function nowCommand(): Command {
     )
     .addOption(new Option('--good <units>', 'good units so far').argParser(wholeFrom(0, 100_000)).default(0))
     .addOption(
-      new Option('--waiting <step=units...>', 'pieces that wait before a step: fit=3,clean=2').argParser(
+      new Option('--waiting <step=units>', 'pieces that wait before a step: fit=3,clean=2').argParser(
         collect,
       ),
     )
     .addOption(
       new Option(
-        '--in-hand <step=person@minutes...>',
+        '--in-hand <step=person@minutes>',
         'pieces in hand, whose, and the minutes they have had: fit=orla@6',
       ).argParser(collect),
     )
     .addOption(
       new Option(
-        '--curing <minutes...>',
+        '--curing <minutes>',
         'a cure under way each, with its minutes left: 12,25 (or cure=12 where there are several waits)',
       ).argParser(collect),
     )
-    .addOption(new Option('--out <ids...>', 'who is not here').argParser(collect))
+    .addOption(new Option('--out <ids>', 'who is not here, with commas between').argParser(collect))
     .option('--no-moves', 'leave out what could be moved')
     .option('--handover', 'the handover page instead')
     .addOption(new Option('--promised <text>', 'for the handover: what was promised this morning'))
@@ -99,7 +100,7 @@ export function nowCommand(): Command {
       ),
     )
     .addOption(
-      new Option('--count <shifts>', 'run so many rests of the shift')
+      new Option('-n, --count <shifts>', 'run so many rests of the shift')
         .argParser(wholeFrom(30, 1_000_000))
         .default(400),
     )
@@ -108,8 +109,10 @@ export function nowCommand(): Command {
     .addOption(timesKnownOption())
     .addOption(threadsOption())
     .addOption(forceOption())
-    .addOption(jsonOption())
-    .action((file: string | undefined, words: Words) => run(file, words));
+    .addOption(jsonOption());
+  return addWhatIfs(command, { except: ['out'] }).action((file: string | undefined, words: Words) =>
+    run(file, words),
+  );
 }
 
 async function run(file: string | undefined, words: Words): Promise<void> {

@@ -12,6 +12,7 @@ import { running } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
+import { addWhatIfs } from '../what-if-words.ts';
 
 export interface OneMoreWords extends StudyWords {
   gear?: string;
@@ -31,7 +32,7 @@ export function oneMoreCommand(): Command {
       ),
     )
     .addOption(optionOption());
-  return addStudyWords(command).action(
+  return addStudyWords(addWhatIfs(command)).action(
     async (file: string | undefined, words: OneMoreWords) => void (await oneMore(file, words)),
   );
 }

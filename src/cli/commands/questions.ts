@@ -1,6 +1,8 @@
 import { Command } from 'commander';
 import type { Block } from '../../document/document.ts';
 import { QUESTIONS, typedCommand } from '../../staffing/questions.ts';
+import { GRAMMAR, WHAT_IFS } from '../../whatif/list.ts';
+import type { WhatIf } from '../../whatif/what-if.ts';
 import { printJson, printPage } from '../print.ts';
 import { jsonOption } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
@@ -12,10 +14,36 @@ export function questionsCommand(): Command {
     .addOption(jsonOption())
     .action(({ json }: { json?: boolean }) =>
       json === true
-        ? printJson({ command: 'questions', version: VERSION, questions: QUESTIONS })
+        ? printJson({
+            command: 'questions',
+            version: VERSION,
+            questions: QUESTIONS,
+            whatIfs: WHAT_IFS.map(listed),
+          })
         : printPage({ title: 'Questions', blocks: blocks() }),
     );
 }
+
+/** As data: what can be said of a what-if without a file. */
+const listed = ({ word, group, takes, says, example }: WhatIf): Record<string, string> => ({
+  word,
+  group,
+  takes,
+  says,
+  example: `--${word} ${example}`,
+});
+
+const whatIfBlocks = (): Block[] => [
+  { kind: 'heading', level: 2, text: 'What-ifs in words' },
+  { kind: 'paragraph', text: GRAMMAR },
+  {
+    kind: 'list',
+    items: WHAT_IFS.map(
+      ({ word, takes, says, example }) =>
+        `--${word} ${takes}: ${says}. ${typedCommand(['run', `--${word}`, example])}`,
+    ),
+  },
+];
 
 function blocks(): Block[] {
   return [
@@ -31,5 +59,6 @@ function blocks(): Block[] {
         items: [...ask.map(typedCommand), ...(missing === undefined ? [] : [`Not answered yet: ${missing}`])],
       },
     ]),
+    ...whatIfBlocks(),
   ];
 }

@@ -4,7 +4,7 @@ import { cautionsOnShort } from '../../scenario/cautions.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import { writeEvents } from '../../timing/events-csv.ts';
 import { replaceFile } from '../disk/replace-file.ts';
-import { readInput, type Input } from '../input.ts';
+import { readInput, type Changes, type Input } from '../input.ts';
 import { cautionsOf, quoted } from '../../report/pages/foot.ts';
 import { printJson, say } from '../print.ts';
 import {
@@ -18,13 +18,11 @@ import {
 } from '../settings.ts';
 import { endless } from '../running.ts';
 import { VERSION } from '../../report/version.ts';
+import { addWhatIfs } from '../what-if-words.ts';
 
-interface Words {
+interface Words extends Changes {
   replication: number;
-  out?: string;
-  option?: string[];
-  with?: string;
-  seed?: string;
+  save?: string;
   force?: boolean;
   json?: boolean;
 }
@@ -33,7 +31,7 @@ const LAST = 4_294_967_295;
 
 /** Every event of one run, as comma-separated values. */
 export function recordCommand(): Command {
-  return new Command('record')
+  const command = new Command('record')
     .description('every event of one run of the shift, as comma-separated values (or JSON)')
     .addArgument(fileArgument())
     .addOption(
@@ -41,13 +39,13 @@ export function recordCommand(): Command {
         .argParser(wholeFrom(0, LAST))
         .default(0),
     )
-    .addOption(new Option('--out <file>', 'write it there instead of to the terminal'))
+    .addOption(new Option('--save <file>', 'write it there instead of to the terminal'))
     .addOption(optionOption())
     .addOption(withOption())
     .addOption(seedOption())
     .addOption(forceOption())
-    .addOption(jsonOption())
-    .action((file: string | undefined, words: Words) => record(file, words));
+    .addOption(jsonOption());
+  return addWhatIfs(command).action((file: string | undefined, words: Words) => record(file, words));
 }
 
 async function record(file: string | undefined, words: Words): Promise<void> {
@@ -69,16 +67,16 @@ async function record(file: string | undefined, words: Words): Promise<void> {
     return;
   }
   const text = writeEvents(events.flat(), shifts[0]!.start);
-  if (words.out === undefined) process.stdout.write(text);
+  if (words.save === undefined) process.stdout.write(text);
   else {
-    await replaceFile(words.out, text, { kind: 'events', force: words.force === true });
+    await replaceFile(words.save, text, { kind: 'events', force: words.force === true });
   }
   tell(input, words, events.flat().length);
 }
 
 /** Beside the list, never in it. */
 function tell(input: Input, words: Words, count: number): void {
-  const where = words.out === undefined ? '' : ` in ${words.out}`;
+  const where = words.save === undefined ? '' : ` in ${words.save}`;
   say(
     `${count} events${where} of run ${words.replication} of ${input.file}, seed ${quoted(input.seed)}, clampwright ${VERSION}. One shift of many: it may have been a lucky or an unlucky one.`,
   );

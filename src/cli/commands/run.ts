@@ -12,6 +12,7 @@ import { repeatCommand } from '../repeat.ts';
 import { running, type Run } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
+import { addWhatIfs } from '../what-if-words.ts';
 
 interface Words extends StudyWords {
   why: boolean;
@@ -24,7 +25,9 @@ export function runCommand(): Command {
     .addArgument(fileArgument())
     .addOption(optionOption())
     .option('--no-why', 'leave out what holds you back (one more of each thing is tried to find it)');
-  return addStudyWords(command).action((file: string | undefined, words: Words) => run(file, words));
+  return addStudyWords(addWhatIfs(command)).action((file: string | undefined, words: Words) =>
+    run(file, words),
+  );
 }
 
 async function run(file: string | undefined, words: Words): Promise<void> {

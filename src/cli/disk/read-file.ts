@@ -14,13 +14,32 @@ const PATIENCE = 10_000;
 /** Text of a file of at most `most` bytes. `what` names it: "a scenario has at most 40 MB". */
 export async function readText(path: string, most: number, what: string): Promise<string> {
   const decoded = decodeText(await readBytes(path, most, what));
-  if (decoded.kind === 'no text') throw commandWrong(`${path} is no text: ${decoded.why}`);
-  if (decoded.note !== null) say(`${path} ${decoded.note}`);
+  const name = path === STANDARD_INPUT ? 'Standard input' : path;
+  if (decoded.kind === 'no text') throw commandWrong(`${name} is no text: ${decoded.why}`);
+  if (decoded.note !== null) say(`${name} ${decoded.note}`);
   return decoded.text;
+}
+
+/** In place of a file: what is written into the command. */
+export const STANDARD_INPUT = '-';
+
+async function bytesOfInput(most: number, what: string): Promise<Uint8Array> {
+  if (process.stdin.isTTY) say('Reading what is typed here; Ctrl-D (on Windows Ctrl-Z and return) ends it.');
+  const parts: Buffer[] = [];
+  let length = 0;
+  for await (const part of process.stdin as AsyncIterable<Buffer>) {
+    length += part.length;
+    if (length > most)
+      throw commandWrong(`Standard input has more than ${most / MB} MB; ${what} has at most ${most / MB}.`);
+    parts.push(part);
+  }
+  if (length === 0) throw commandWrong('Nothing came through standard input.');
+  return Buffer.concat(parts);
 }
 
 /** @throws Trouble in words: not there, no leave, a folder, too large, a pipe that stays empty. */
 export async function readBytes(path: string, most: number, what: string): Promise<Uint8Array> {
+  if (path === STANDARD_INPUT) return bytesOfInput(most, what);
   try {
     // Opening a pipe would wait for somebody to write into it, without end.
     const file = await open(path, constants.O_RDONLY | constants.O_NONBLOCK);

@@ -61,6 +61,8 @@ export function cautionsOf(scenario: Scenario, base: Scenario = scenario, option
   return all.filter((one, i) => all.findIndex((other) => other.text === one.text) === i);
 }
 
-/** A word as a shell takes it. */
-export const quoted = (word: string): string =>
-  /^[\w./:=,@%+-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`;
+/** A word as shells take it, in double quotes where that does; what has signs of sh in it is for sh alone. */
+export function quoted(word: string): string {
+  if (/^[\w./:=@+-]+$/.test(word)) return word;
+  return /["$`\\!%]/.test(word) ? `'${word.replaceAll("'", `'\\''`)}'` : `"${word}"`;
+}
