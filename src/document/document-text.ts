@@ -22,7 +22,7 @@ function blockLines(block: Block, width: number): string[] {
   switch (block.kind) {
     case 'heading': {
       const lines = wrapText(block.text, width);
-      const longest = Math.max(0, ...lines.map((line) => stringWidth(line)));
+      const longest = Math.max(0, ...lines.map((line) => widthOf(line)));
       return longest === 0 ? [] : [...lines, (block.level === 1 ? '=' : '-').repeat(longest)];
     }
     case 'paragraph':
@@ -57,6 +57,12 @@ const graphemes = new Intl.Segmenter('en', { granularity: 'grapheme' });
  * The text in lines of at most `width` columns; a word too long for a line is broken. Nothing for an empty
  * text.
  */
+/** Printable, one column each: ASCII, Latin letters, dashes and quotes. */
+const PLAIN = /^[ -~\u00c0-\u024f\u2010-\u201f]*$/;
+
+/** Columns of a text. Nearly all text is plain, and to look at it character by character takes long. */
+const widthOf = (text: string): number => (PLAIN.test(text) ? text.length : stringWidth(text));
+
 export function wrapText(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = '';
@@ -64,7 +70,7 @@ export function wrapText(text: string, width: number): string[] {
     .split(' ')
     .flatMap((one) => pieces(one, width))) {
     const longer = line === '' ? word : `${line} ${word}`;
-    if (line !== '' && stringWidth(longer) > width) {
+    if (line !== '' && widthOf(longer) > width) {
       lines.push(line);
       line = word;
     } else {
@@ -75,10 +81,10 @@ export function wrapText(text: string, width: number): string[] {
 }
 
 function pieces(word: string, width: number): string[] {
-  if (stringWidth(word) <= width) return [word];
+  if (widthOf(word) <= width) return [word];
   const parts = [''];
   for (const { segment } of graphemes.segment(word)) {
-    if (stringWidth(parts.at(-1)! + segment) > width && parts.at(-1) !== '') parts.push('');
+    if (widthOf(parts.at(-1)! + segment) > width && parts.at(-1) !== '') parts.push('');
     parts[parts.length - 1] += segment;
   }
   return parts;
@@ -100,7 +106,7 @@ function tableLines(table: TableBlock, width: number): string[] {
 
 /** Widths that fit, the widest columns squeezed first; null where even the narrowest do not. */
 function columnWidths(columns: string[][], width: number): number[] | null {
-  const widths = columns.map((cells) => Math.max(1, ...cells.map((cell) => stringWidth(cell))));
+  const widths = columns.map((cells) => Math.max(1, ...cells.map((cell) => widthOf(cell))));
   const room = width - GAP * (columns.length - 1);
   while (widths.reduce((sum, one) => sum + one, 0) > room) {
     const widest = Math.max(...widths);
@@ -122,7 +128,7 @@ function rowLines(cells: string[], widths: number[], aligns: Align[]): string[] 
 }
 
 function padded(text: string, width: number, align: Align): string {
-  const blanks = ' '.repeat(Math.max(0, width - stringWidth(text)));
+  const blanks = ' '.repeat(Math.max(0, width - widthOf(text)));
   return align === 'right' ? blanks + text : text + blanks;
 }
 

@@ -137,8 +137,12 @@ export class Core {
   }
 }
 
-const bytesOf = (base64: string): Uint8Array =>
-  Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+function bytesOf(base64: string): Uint8Array {
+  const text = atob(base64);
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+  return bytes;
+}
 
 let module: object | null = null;
 const ownModule = (): object => (module ??= new WebAssembly.Module(bytesOf(wasmBase64)));

@@ -4,8 +4,10 @@
  */
 import { compile } from '../engine/compile.ts';
 import { CellRun } from '../engine/run.ts';
+import type { CompiledCell } from '../engine/tables.ts';
 import type { InputPlace } from '../scenario/inputs.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
+import type { ListName } from './measures.ts';
 import { DayTally } from './row.ts';
 
 /** Replications `from` to `from + count - 1` of a day: its shifts in order. */
@@ -15,20 +17,14 @@ export interface Job {
   count: number;
   /** Inputs that are other ones in every replication; default: all as the file has them. */
   varied?: VariedInputs;
+  /** The lists of the measures that its rows have besides the single numbers; default: all. */
+  lists?: readonly ListName[];
 }
 
 /** `factors` is [replications x places]: so many times the mean of a time, the odds of a share. */
 export interface VariedInputs {
   places: InputPlace[];
   factors: Float64Array;
-}
-
-/** A stretch of a job: `count` replications from its `at`-th on. */
-export function partOfJob({ shifts, from, varied }: Job, at: number, count: number): Job {
-  if (varied === undefined) return { shifts, from: from + at, count };
-  const { places, factors } = varied;
-  const part = factors.subarray(at * places.length, (at + count) * places.length);
-  return { shifts, from: from + at, count, varied: { places, factors: part } };
 }
 
 /** `rows[shift]` holds `count` rows of that shift's layout, one after another. */
@@ -48,12 +44,14 @@ export interface Runner {
 
 interface Prepared {
   run: CellRun;
-  day: DayTally;
+  cells: CompiledCell[];
+  /** By the lists of their rows. */
+  days: Map<string, DayTally>;
 }
 
 const MOST_PREPARED = 40;
 const prepared = new Map<string, Prepared>();
-/** The same by identity: a job cut into slices is not spelt out again for each of them. */
+/** The same by identity: who asks again with the same shifts need not have them spelt out again. */
 const seen = new WeakMap<ResolvedShift[], Prepared>();
 
 function prepare(shifts: ResolvedShift[]): Prepared {
@@ -74,31 +72,61 @@ function prepareSpelt(shifts: ResolvedShift[]): Prepared {
     return known;
   }
   const cells = shifts.map(compile);
-  const made = { run: new CellRun(cells), day: new DayTally(cells) };
+  const made = { run: new CellRun(cells), cells, days: new Map<string, DayTally>() };
   if (prepared.size >= MOST_PREPARED) prepared.delete(prepared.keys().next().value!);
   prepared.set(key, made);
   return made;
 }
 
-/**
- * Runs a job here and now; `after` hears of each replication how many are done. Throws RunawayError for a
- * shift that never gets on.
- */
-export function runJob(job: Job, after?: (done: number) => void): JobResult {
-  const { run, day } = prepare(job.shifts);
-  const rows = day.tallies.map(({ layout }) => new Float64Array(job.count * layout.size));
-  const { varied } = job;
-  const vary = varied === undefined ? null : run.vary(varied.places);
-  try {
-    for (let i = 0; i < job.count; i++) {
-      if (varied !== undefined) vary!(varied.factors, i * varied.places.length);
-      day.run(run, job.from + i);
-      day.write(rows, i);
-      after?.(i + 1);
-    }
-  } finally {
-    // The next job may be of the same cell as the file has it.
-    if (varied !== undefined) vary!(new Float64Array(varied.places.length).fill(1), 0);
+function dayOf({ cells, days }: Prepared, lists: readonly ListName[] | undefined): DayTally {
+  const key = lists === undefined ? 'all' : lists.join();
+  const day = days.get(key) ?? new DayTally(cells, lists ?? null);
+  days.set(key, day);
+  return day;
+}
+
+/** A job that is run a few replications at a time, its rows in one piece. Others may run in between. */
+export class RunningJob {
+  readonly result: JobResult;
+  private readonly job: Job;
+  private readonly run: CellRun;
+  private readonly day: DayTally;
+  private done = 0;
+
+  constructor(job: Job) {
+    const made = prepare(job.shifts);
+    this.job = job;
+    this.run = made.run;
+    this.day = dayOf(made, job.lists);
+    const rows = this.day.tallies.map(({ layout }) => new Float64Array(job.count * layout.size));
+    this.result = { from: job.from, count: job.count, rows };
   }
-  return { from: job.from, count: job.count, rows };
+
+  get isDone(): boolean {
+    return this.done >= this.job.count;
+  }
+
+  /** Runs up to `count` replications more. Throws RunawayError for a shift that never gets on. */
+  go(count: number): void {
+    const { varied } = this.job;
+    const vary = varied === undefined ? null : this.run.vary(varied.places);
+    const end = Math.min(this.job.count, this.done + count);
+    try {
+      for (; this.done < end; this.done++) {
+        if (varied !== undefined) vary!(varied.factors, this.done * varied.places.length);
+        this.day.run(this.run, this.job.from + this.done);
+        this.day.write(this.result.rows, this.done);
+      }
+    } finally {
+      // What runs next may be of the same cell as the file has it.
+      if (varied !== undefined) vary!(new Float64Array(varied.places.length).fill(1), 0);
+    }
+  }
+}
+
+/** Runs a job here and now. Throws RunawayError for a shift that never gets on. */
+export function runJob(job: Job): JobResult {
+  const running = new RunningJob(job);
+  running.go(job.count);
+  return running.result;
 }

@@ -3,8 +3,8 @@ import type { CompiledCell } from '../engine/tables.ts';
 import { BIN_MINUTES, reportShape } from '../engine/encode.ts';
 import { gearStates, personStates } from '../engine/recorder.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { sizeOf } from './measure.ts';
-import { LIST_MEASURES, SCALARS } from './measures.ts';
+import { sizeOf, type ListMeasure } from './measure.ts';
+import { LIST_MEASURES, SCALARS, type ListName } from './measures.ts';
 import type { ReportLayout } from './report.ts';
 
 /**
@@ -13,8 +13,15 @@ import type { ReportLayout } from './report.ts';
  */
 export const layoutOf = (cell: CompiledCell): ReportLayout => layoutOfShift(cell.shift);
 
+/** The list measures of these names, in their order in a row; null: all. */
+export const listMeasures = (lists: readonly ListName[] | null): readonly ListMeasure[] =>
+  lists === null ? LIST_MEASURES : LIST_MEASURES.filter(({ name }) => lists.includes(name));
+
 /** The same, for who reads rows and does not run the cell. */
-export function layoutOfShift(shift: ResolvedShift): ReportLayout {
+export const layoutOfShift = (shift: ResolvedShift): ReportLayout => layoutWith(shift, null);
+
+/** The layout of rows that have these lists besides the single numbers; null: all. */
+export function layoutWith(shift: ResolvedShift, lists: readonly ListName[] | null): ReportLayout {
   const steps = shift.steps.length;
   const gear = shift.gear.length;
   const people = shift.people.length;
@@ -34,8 +41,8 @@ export function layoutOfShift(shift: ResolvedShift): ReportLayout {
   };
   const at: Partial<ReportLayout['at']> = { scalars: 0 };
   let size = SCALARS.length;
-  for (const measure of LIST_MEASURES) {
-    at[measure.name] = size;
+  for (const measure of listMeasures(lists)) {
+    at[measure.name as ListName] = size;
     size += sizeOf(measure, sizes);
   }
   return {
@@ -50,7 +57,7 @@ export function layoutOfShift(shift: ResolvedShift): ReportLayout {
     personStates: sizes.personStates,
     gearStates: sizes.gearStates,
     sizes,
-    // Every name is in the list.
+    // Every name is in the list of all; who asks for some of them reads no others.
     at: at as ReportLayout['at'],
   };
 }

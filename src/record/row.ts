@@ -3,7 +3,9 @@ import type { CellRun } from '../engine/run.ts';
 import type { CompiledCell } from '../engine/tables.ts';
 import { Week } from '../money/week.ts';
 import { HEARING } from './hearing.ts';
-import { LIST_MEASURES, MEASURES } from './measures.ts';
+import { listMeasures } from './layout.ts';
+import type { ListMeasure } from './measure.ts';
+import { MEASURES, type ListName } from './measures.ts';
 import { Tally } from './tally.ts';
 
 /**
@@ -12,10 +14,13 @@ import { Tally } from './tally.ts';
  */
 export class DayTally {
   readonly tallies: Tally[];
+  private readonly lists: readonly ListMeasure[];
   private readonly week: Week;
 
-  constructor(cells: readonly CompiledCell[]) {
-    this.tallies = cells.map((cell) => new Tally(cell));
+  /** @param lists those alone are written; null: all. */
+  constructor(cells: readonly CompiledCell[], lists: readonly ListName[] | null = null) {
+    this.lists = listMeasures(lists);
+    this.tallies = cells.map((cell) => new Tally(cell, lists));
     this.week = new Week(cells.map(({ shift }) => shift));
   }
 
@@ -34,14 +39,15 @@ export class DayTally {
     this.week.begin();
     this.tallies.forEach((tally, shift) => {
       tally.clerk.reckon(tally.personTime, this.week, shift);
-      writeRow(tally, rows[shift]!, index * tally.layout.size);
+      this.writeRow(tally, rows[shift]!, index * tally.layout.size);
     });
   }
-}
 
-function writeRow(tally: Tally, row: Float64Array, offset: number): void {
-  const { at } = tally.layout;
-  for (let i = 0; i < MEASURES.length; i++)
-    row[offset + at.scalars + i] = MEASURES[i]!.read(tally, tally.kept[i]!);
-  for (const measure of LIST_MEASURES) measure.write(tally, row, offset + at[measure.name]);
+  private writeRow(tally: Tally, row: Float64Array, offset: number): void {
+    const { at } = tally.layout;
+    for (let i = 0; i < MEASURES.length; i++)
+      row[offset + at.scalars + i] = MEASURES[i]!.read(tally, tally.kept[i]!);
+    // All names of the table are names of lists.
+    for (const measure of this.lists) measure.write(tally, row, offset + at[measure.name as ListName]);
+  }
 }

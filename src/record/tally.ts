@@ -8,9 +8,9 @@ import type { ResolvedShift } from '../scenario/resolve.ts';
 import type { Accounts } from './accounts.ts';
 import { Counts } from './counts.ts';
 import { HEARING, letHear } from './hearing.ts';
-import { layoutOf } from './layout.ts';
+import { layoutWith } from './layout.ts';
 import type { Kept } from './measure.ts';
-import { MEASURES } from './measures.ts';
+import { MEASURES, type ListName } from './measures.ts';
 import type { ReportLayout } from './report.ts';
 import { WageClerk, type Wages } from './wages.ts';
 
@@ -36,10 +36,11 @@ export class Tally extends SilentRecorder implements Accounts {
   private readonly stretches: Stretches;
   private data = NOTHING;
 
-  constructor(cell: CompiledCell) {
+  /** @param lists the rows written of it have; null: all. */
+  constructor(cell: CompiledCell, lists: readonly ListName[] | null = null) {
     super();
     this.shift = cell.shift;
-    this.layout = layoutOf(cell);
+    this.layout = layoutWith(cell.shift, lists);
     this.clerk = new WageClerk(cell.shift);
     this.stretches = stretchesOf(cell);
     letHear(this);

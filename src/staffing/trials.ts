@@ -1,7 +1,8 @@
 /** Drafts tried out: what the planner needs of each shift run, kept so that no shift is run twice. */
 import { AWAY, ON_BREAK, personPresence, workingAt } from '../engine/states.ts';
 import type { Runner } from '../record/job.ts';
-import { layoutOfShift } from '../record/layout.ts';
+import { layoutWith } from '../record/layout.ts';
+import type { ListName } from '../record/measures.ts';
 import { scalarAt, type ReportLayout } from '../record/report.ts';
 import { resolve, type ResolvedLimits, type ResolvedShift } from '../scenario/resolve.ts';
 import { drawnInputs } from '../study/inputs/drawn.ts';
@@ -61,7 +62,10 @@ export function openTrials(
   signal?: AbortSignal,
   onShifts?: (spent: number) => void,
 ): Trials {
-  const layout = layoutOfShift(day.shift);
+  // A search runs thousands of drafts, and reads little of each.
+  const lists: ListName[] =
+    Object.keys(day.limits.vibration).length === 0 ? [] : ['personMinutes', 'personOvertime'];
+  const layout = layoutWith(day.shift, lists);
   const economy = day.shift.people.some((person) => person.pay > 0) ? 'cost' : 'overtime minutes';
   const known = new Map<string, Known>();
   const open = (draft: Draft, luck: number): Known => {
@@ -79,7 +83,8 @@ export function openTrials(
     if (done >= count) return;
     const [from, left] = [luck + done, count - done];
     const varied = drawnInputs(shifts, from, left);
-    const { rows } = await runner.run({ shifts, from, count: left, ...(varied && { varied }) }, signal);
+    const job = { shifts, from, count: left, lists, ...(varied && { varied }) };
+    const { rows } = await runner.run(job, signal);
     addRows(figures, rows[0]!, layout, day, economy);
     trials.spent += count - done;
     onShifts?.(trials.spent);

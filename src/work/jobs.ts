@@ -1,12 +1,6 @@
 /** Jobs, stretches of replications, on a pool: what it is asked, and the inside of its workers. */
-import {
-  partOfJob,
-  runJob,
-  type Job,
-  type JobResult,
-  type Runner,
-  type VariedInputs,
-} from '../record/job.ts';
+import { RunningJob, type Job, type JobResult, type Runner, type VariedInputs } from '../record/job.ts';
+import type { ListName } from '../record/measures.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import type { Kept, Pool } from './pool.ts';
 import { serve, type Port } from './serve.ts';
@@ -22,6 +16,7 @@ export interface JobQuestion {
   from: number;
   count: number;
   varied?: VariedInputs;
+  lists?: readonly ListName[];
   forget?: number;
 }
 
@@ -35,8 +30,8 @@ export function jobRunner(pool: Pool<JobQuestion, JobResult, never>, noun: strin
   const numbers = new WeakMap<ResolvedShift[], number>();
   let days = 0;
 
-  function spell({ shifts, from, count, varied }: Job, kept: Kept): JobQuestion {
-    const asked = { from, count, ...(varied && { varied }) };
+  function spell({ shifts, from, count, varied, lists }: Job, kept: Kept): JobQuestion {
+    const asked = { from, count, ...(varied && { varied }), ...(lists && { lists }) };
     const day = numbers.get(shifts) ?? (days += 1);
     numbers.set(shifts, day);
     if (kept.has(day)) return { day, ...asked };
@@ -64,28 +59,23 @@ export function jobRunner(pool: Pool<JobQuestion, JobResult, never>, noun: strin
 export function serveJobs(port: Port): void {
   const days = new Map<number, ResolvedShift[]>();
   serve<JobQuestion, JobResult>(port, {
-    answer: async ({ day, shifts = days.get(day)!, from, count, varied, forget }, { breathe }) => {
-      const job: Job = { shifts, from, count, ...(varied && { varied }) };
+    answer: async ({ day, shifts = days.get(day)!, from, count, varied, lists, forget }, { breathe }) => {
       days.set(day, shifts);
       if (forget !== undefined) days.delete(forget);
-      const slices: JobResult[] = [];
-      for (let done = 0; done < count; done += SLICE) {
-        slices.push(runJob(partOfJob(job, done, Math.min(SLICE, count - done))));
+      const running = new RunningJob({
+        shifts,
+        from,
+        count,
+        ...(varied && { varied }),
+        ...(lists && { lists }),
+      });
+      while (!running.isDone) {
+        running.go(SLICE);
         const pause = breathe();
         if (pause !== null) await pause;
       }
-      return { from, count, rows: shifts.map((_, shift) => joined(slices.map(({ rows }) => rows[shift]!))) };
+      return running.result;
     },
     transfer: ({ rows }) => rows.map(({ buffer }) => buffer as ArrayBuffer),
   });
-}
-
-function joined(parts: Float64Array[]): Float64Array<ArrayBuffer> {
-  const all = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
 }

@@ -16,11 +16,11 @@ export function rememberingRunner(inner: Runner, most = MOST_BYTES): Runner {
   const spelt = new WeakMap<ResolvedShift[], string>();
   let bytes = 0;
 
-  function keyOf({ shifts, from, count, varied }: Job): string {
+  function keyOf({ shifts, from, count, varied, lists }: Job): string {
     const text = spelt.get(shifts) ?? JSON.stringify(shifts);
     spelt.set(shifts, text);
     const inputs = varied === undefined ? '' : `${JSON.stringify(varied.places)} ${varied.factors.join()} `;
-    return `${from} ${count} ${inputs}${text}`;
+    return `${from} ${count} ${lists === undefined ? 'all' : lists.join()} ${inputs}${text}`;
   }
 
   function keep(key: string, result: JobResult): void {
