@@ -13,7 +13,7 @@ import {
   Task,
   TimeOff,
 } from './entities.ts';
-import { type List, list, type Numbers } from './platform.ts';
+import { type List, list, type Numbers, numbers } from './platform.ts';
 import { Reader } from './reader.ts';
 import { Recorder, ReportShape } from './recorder.ts';
 import { Day } from './run.ts';
@@ -137,9 +137,10 @@ function readRules(state: CellState, shift: Shift, read: Reader, products: i32):
   rules.rack = read.integer();
   rules.byDue = read.flag();
   rules.whole = read.flag();
-  rules.lastStart = read.number();
   rules.position = read.number();
   rules.scrap = read.number();
+  rules.shut = numbers(read.integer());
+  for (let i = 0; i < rules.shut.length; i++) rules.shut[i] = read.number();
   rules.aside = read.flag();
   rules.ownPlace = read.flag();
   rules.tasks = list<Task>(products);

@@ -202,8 +202,8 @@ export class StepRules {
   rack: i32 = NONE;
   byDue: boolean = false;
   whole: boolean = false;
-  /** Latest start (inclusive), Infinity where there is none. */
-  lastStart: number = Infinity;
+  /** When it is not begun, ascending: after which time, until which (both exclusive), and so on. */
+  shut: Numbers = numbers(0);
   /** Place on the path; a step aside stands just before the one that follows it. */
   position: number = 0.5;
   scrap: number = 0.5;
@@ -230,7 +230,7 @@ export class Step {
   rack: i32 = NONE;
   byDue: boolean = false;
   whole: boolean = false;
-  lastStart: number = Infinity;
+  shut: Numbers = numbers(0);
   position: number = 0.5;
   scrap: number = 0.5;
   aside: boolean = false;
@@ -265,18 +265,26 @@ export class Step {
     this.rack = rules.rack;
     this.byDue = rules.byDue;
     this.whole = rules.whole;
-    this.lastStart = rules.lastStart;
+    this.shut = rules.shut;
     this.position = rules.position;
     this.scrap = rules.scrap;
     this.aside = rules.aside;
     this.ownPlace = rules.ownPlace;
     this.alwaysOn = rules.branches.length === 0 && rules.scrap === 0;
-    this.free = !rules.pair && !rules.whole && rules.lastStart === Infinity;
+    this.free = !rules.pair && !rules.whole && rules.shut.length === 0;
     this.tasks = rules.tasks;
     this.uses = rules.uses;
     this.takes = rules.takes;
     this.frees = rules.frees;
     this.branches = rules.branches;
+  }
+
+  /** The first time from `time` on at which its rules let it be begun; Infinity where there is none. */
+  opens(time: number): number {
+    const shut = this.shut;
+    let at = time;
+    for (let i = 0; i < shut.length; i += 2) if (at > shut[i]! && at < shut[i + 1]!) at = shut[i + 1]!;
+    return at;
   }
 
   /** Is there a slot before this step? A rack of 0 has none; without a limit there always is one. */

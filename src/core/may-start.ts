@@ -31,8 +31,8 @@ export function secondFor(
 }
 
 /**
- * May this person begin this piece now? Last start, tidy-up and end of the day; a whole piece must end before
- * they stop.
+ * May this person begin this piece now? Rules of time, tidy-up and end of the day; a whole piece must end
+ * before they stop.
  */
 export function fits(
   state: CellState,
@@ -43,7 +43,7 @@ export function fits(
   left: boolean,
 ): boolean {
   const now = state.now;
-  if (!left && now > step.lastStart) return false;
+  if (!left && step.opens(now) !== now) return false;
   if (now < person.tidyFrom && !step.whole) return true;
   const overtime = person.mayOvertime && overtimeInForce(state);
   if (overtime ? now >= person.to + state.shift.overtimeCap : now >= person.tidyFrom) return false;

@@ -69,7 +69,8 @@ function reaches(
       time += Math.floor(task.planned * task.plannedScale + 0.5);
     } else if ((person.coverMask & step.bit) !== 0) {
       const planned = task.planned * task.plannedScale * person.factor[step.index]!;
-      if (time <= step.lastStart && (!step.whole || time + planned <= cap)) return true;
+      const opens = step.opens(time);
+      if ((opens === time || opens < cap) && (!step.whole || opens + planned <= cap)) return true;
     }
     step = task.next;
   }

@@ -96,8 +96,8 @@ function compileSteps(
     rack: Int32Array.from(steps, (step) => step.rack ?? -1),
     byDue: Uint8Array.from(steps, (step) => Number(step.order === 'earliest due')),
     whole: Uint8Array.from(steps, (step) => Number(step.whole)),
-    lastStart: Float64Array.from(steps, (step) =>
-      step.lastStart === null ? Infinity : toMilliseconds(step.lastStart),
+    shut: steps.map((step) =>
+      step.shut.flatMap(({ after, until }) => [toMilliseconds(after), toMilliseconds(until)]),
     ),
     position: positions(steps),
     usesFrom,
@@ -217,9 +217,11 @@ function compileCalendar(shift: ResolvedShift, people: PeopleTables): Calendar {
   // Looked at: the first instant, in which what is carried over moves, and the scheduled end.
   add(0, NOTHING, 0, 0);
   add(toMilliseconds(shift.length), NOTHING, 0, 0);
-  // And when a last start has passed: who stayed for that step alone may go.
-  for (const step of shift.steps)
-    if (step.lastStart !== null) add(toMilliseconds(step.lastStart) + 1, NOTHING, 0, 0);
+  // And when a step is no longer begun (who stayed for that step alone may go) or is begun again.
+  for (const { after, until } of shift.steps.flatMap((step) => step.shut)) {
+    add(toMilliseconds(after) + 1, NOTHING, 0, 0);
+    if (until < Infinity) add(toMilliseconds(until), NOTHING, 0, 0);
+  }
   entries.sort((a, b) => a.time - b.time || a.order - b.order);
   return {
     count: entries.length,

@@ -145,7 +145,8 @@ function encodeSteps(
     writer.put(takes.gear[rule]!, takes.step[rule]!, takes.until[rule]!);
   for (let step = 0; step < steps.count; step++) {
     writer.put(steps.hands[step]!, steps.people[step] === 2, steps.rack[step]!, steps.byDue[step]!);
-    writer.put(steps.whole[step]!, steps.lastStart[step]!, steps.position[step]!, steps.scrap[step]!);
+    writer.put(steps.whole[step]!, steps.position[step]!, steps.scrap[step]!);
+    writer.list(steps.shut[step]!);
     writer.put(shift.steps[step]!.aside, steps.ownPlace[step]!);
     for (let product = 0; product < products.count; product++) {
       const at = product * steps.count + step;

@@ -15,7 +15,8 @@ export interface StepTables {
   byDue: Uint8Array;
   whole: Uint8Array;
   /** Latest start (inclusive), Infinity where there is none. */
-  lastStart: Float64Array;
+  /** By step, when it is not begun: ms after which, ms until which, and so on. */
+  shut: number[][];
   /** Place on the path; a step aside stands just before the one that follows it. */
   position: Float64Array;
   /** Gear kinds used: uses[usesFrom[s] .. usesFrom[s + 1]). */

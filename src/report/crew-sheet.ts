@@ -120,7 +120,6 @@ const breakWords = (person: SheetPerson, clock: (minutes: number) => string): st
     : person.breaks.map((one) => together(`${clock(one.from)} (${one.minutes} min)`)).join(', ');
 
 function rulesOf(sheet: CrewSheet): string[] {
-  const clock = clockIn(sheet);
   const here = sheet.people.filter((person) => person.chance > 0);
   const out = sheet.people.filter((person) => person.chance === 0).map((person) => person.name);
   const oldest = here
@@ -134,7 +133,7 @@ function rulesOf(sheet: CrewSheet): string[] {
       ? []
       : [`${listed(oldest)}: take the piece that has waited longest at your steps instead.`]),
     ...(moved.length === 0 ? [] : [`Breaks later than usual: ${listed(moved)}.`]),
-    ...sheet.lastStarts.map((one) => `No ${one.name} is begun after ${clock(one.at)}.`),
+    ...sheet.ruleSentences,
     ...(sheet.overtime === null
       ? []
       : [

@@ -2,6 +2,7 @@
  * The cell as everything but the file's editor and the file's own tools sees it: nothing left out, clock
  * times as minutes from the start of the shift, shares from 0 to 1.
  */
+import type { Shut } from './step-rules.ts';
 import type { PayRules } from './pay.ts';
 import type { Time } from '../duration/time.ts';
 import type { UncertainInput } from './inputs.ts';
@@ -45,8 +46,12 @@ export interface ResolvedStep {
   order: 'first come' | 'earliest due';
   whole: boolean;
   plannedAt: 'mean' | number;
-  /** Minutes from the start of the shift. */
+  /** Minutes from the start of the shift; one of the reasons to be shut. */
   lastStart: number | null;
+  /** When it is not begun, by all its rules: minutes from the start of the shift, ascending. */
+  shut: Shut[];
+  /** Its rules of time, a sentence each. */
+  ruleSentences: string[];
   /** Benches of its own. */
   benches: number;
   /** Gear ids, the step's own benches (`<step>-bench`) among them. */

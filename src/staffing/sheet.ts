@@ -44,8 +44,8 @@ export interface CrewSheet {
   start: string;
   length: number;
   people: SheetPerson[];
-  /** Steps with a last start, minutes from the shift's start. */
-  lastStarts: { step: string; name: string; at: number }[];
+  /** When steps are not begun, a sentence each. */
+  ruleSentences: string[];
   overtime: { until: 'target' | 'empty'; cap: number } | null;
 }
 
@@ -58,9 +58,7 @@ export function sheetOf(day: Day, plan: Scenario): CrewSheet {
     start: shift.start,
     length: shift.length,
     people: shift.people.map((person) => personOf(shift, person, day)),
-    lastStarts: shift.steps.flatMap((step) =>
-      step.lastStart === null ? [] : [{ step: step.id, name: step.name, at: step.lastStart }],
-    ),
+    ruleSentences: shift.steps.flatMap((step) => step.ruleSentences),
     overtime: until === 'none' || cap === 0 ? null : { until, cap },
   };
 }

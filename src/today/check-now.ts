@@ -2,7 +2,8 @@
 import { z } from '../zod.ts';
 import { checkScenario } from '../scenario/check.ts';
 import { resolve } from '../scenario/resolve.ts';
-import { carrySchema, holdSchema, type Scenario } from '../scenario/schema.ts';
+import type { Scenario } from '../scenario/schema.ts';
+import { carrySchema, holdSchema } from '../scenario/schema/shift.ts';
 import { remainder } from './remainder.ts';
 import type { NowState } from './state.ts';
 import { minutesToNextStart, tomorrow } from './tomorrow.ts';

@@ -2,6 +2,7 @@
  * The rest of a shift as a scenario of its own, that begins at the minute of the count with what was counted
  * in.
  */
+import { withLaterRules } from '../scenario/step-rules.ts';
 import { clockAfter, minutesAfter } from '../scenario/clock.ts';
 import { DEFAULTS } from '../scenario/defaults.ts';
 import { intakeOf, resolve, type ResolvedPerson, type ResolvedShift } from '../scenario/resolve.ts';
@@ -179,26 +180,24 @@ function awayFrom(
 }
 
 function stepFrom(step: Step, elapsed: number, after: After): Step {
-  if (step.lastStart === undefined || after(step.lastStart) >= elapsed) return step;
-  const { lastStart: _over, ...rest } = step;
-  return rest;
+  return withLaterRules(step, (clock) => after(clock) < elapsed);
 }
 
 /**
- * Where the last start is over nothing is begun any more: all stands aside before the step to the end (a file
- * wants its last minute at most). A hold is on products or named pieces: where the file names no product, the
+ * Where a step is not begun just now, all stands aside before it for as long (a file wants the last minute of
+ * the shift at most). A hold is on products or named pieces: where the file names no product, the
  * one there is gets a name.
  */
 function overHolds(shift: ResolvedShift, elapsed: number, latest: number): Hold[] {
   if (latest - 1 <= elapsed) return [];
-  const until = clockAfter(shift.start, latest - 1);
-  return shift.steps
-    .filter((step) => step.lastStart !== null && step.lastStart < elapsed)
-    .flatMap(({ id: before }) =>
-      shift.products
-        .filter((product) => !product.skips.includes(before))
-        .map((product) => ({ before, until, product: product.id })),
-    );
+  return shift.steps.flatMap(({ id: before, shut }) => {
+    const now = shut.find(({ after, until }) => after < elapsed && until > elapsed);
+    if (now === undefined) return [];
+    const until = clockAfter(shift.start, Math.min(now.until, latest - 1));
+    return shift.products
+      .filter((product) => !product.skips.includes(before))
+      .map((product) => ({ before, until, product: product.id }));
+  });
 }
 
 function gearFrom(

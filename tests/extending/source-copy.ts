@@ -12,7 +12,7 @@ import { bundleProgram, withBundle } from '../support/bundle.mjs';
 export const root = fileURLToPath(new URL('../..', import.meta.url));
 
 export class SourceCopy {
-  private readonly folder = mkdtempSync(join(root, 'node_modules', '.copy-'));
+  readonly folder = mkdtempSync(join(root, 'node_modules', '.copy-'));
 
   constructor() {
     for (const part of ['src', 'scenarios', 'package.json'])

@@ -1,8 +1,8 @@
 /**
  * A rule of the house that needs types: nobody but the file's own tools and its editor says what holds
  * where a file says nothing. Finds every `??`, `||` and default of a destructuring whose left side is a
- * field of the scenario file (declared in src/scenario/schema.ts), outside the rooms that read the file as
- * it is written.
+ * field of the scenario file (declared in src/scenario/schema.ts or schema/), outside the rooms that read the
+ * file as it is written.
  *
  * Run by `npm run lint`; as a rule of eslint it would load the whole program for each lint of a single file.
  */
@@ -11,7 +11,7 @@ import { fileURLToPath } from 'node:url';
 import ts from 'typescript';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
-const SCHEMA = 'src/scenario/schema.ts';
+const SCHEMA = path.join(ROOT, 'src/scenario/schema');
 
 /** Rooms that read the file as written: its own tools, its editor, the editor of options, the what-ifs. */
 export const MAY_READ = [
@@ -40,7 +40,7 @@ export function defaultsOfFile(files, looked) {
   const program = ts.createProgram(files, options);
   const checker = program.getTypeChecker();
   const ofFile = (symbol) =>
-    symbol?.declarations?.some((one) => one.getSourceFile().fileName === path.join(ROOT, SCHEMA)) === true;
+    symbol?.declarations?.some((one) => one.getSourceFile().fileName.startsWith(SCHEMA)) === true;
 
   function readsFile(node) {
     const inner = ts.skipOuterExpressions(node);

@@ -2,6 +2,7 @@
 import { DEFAULTS } from '../defaults.ts';
 import type { ResolvedGear, ResolvedStep } from '../resolved.ts';
 import type { Scenario, Step } from '../schema.ts';
+import { ruleSentences, shutsOf } from '../step-rules.ts';
 
 type After = (clock: string) => number;
 
@@ -34,6 +35,8 @@ function resolveStep(id: string, step: Step, mainPath: string[], after: After): 
     whole: step.whole ?? DEFAULTS.step.whole,
     plannedAt: step.plannedAt ?? DEFAULTS.step.plannedAt,
     lastStart: step.lastStart === undefined ? null : after(step.lastStart),
+    shut: shutsOf(step, after),
+    ruleSentences: ruleSentences(step, step.name ?? id),
     benches,
     uses: [...(benches > 0 ? [benchOf(id)] : []), ...(step.uses ?? [])],
     takes: step.takes ?? [],

@@ -1,13 +1,15 @@
 /** Clock times lie in the shift (with overtime: up to its cap), in order, and do not overlap. */
 import { clockOfMinutes, minutesAfter } from '../clock.ts';
 import { inMinutes, type Place } from '../reading/fault.ts';
+import type { Step } from '../schema.ts';
+import { rulesOf } from '../step-rules.ts';
 import { fault, type Cell } from './cell.ts';
 
 export function clocks(cell: Cell): void {
   shiftClocks(cell);
   for (const id of Object.keys(cell.scenario.people)) personClocks(cell, id);
   for (const [id, step] of Object.entries(cell.scenario.steps)) {
-    if (step.lastStart !== undefined) within(cell, ['steps', id, 'lastStart'], step.lastStart);
+    stepClocks(cell, id, step);
   }
   for (const [id, gear] of Object.entries(cell.scenario.gear ?? {})) {
     (gear.out ?? []).forEach((one, i) => {
@@ -33,6 +35,16 @@ export function clocks(cell: Cell): void {
     });
   }
   (holds ?? []).forEach((hold, i) => within(cell, ['holds', i, 'until'], hold.until));
+}
+
+function stepClocks(cell: Cell, id: string, step: Step): void {
+  const after = (clock: string): number => minutesAfter(cell.shift.start, clock);
+  for (const { rule, value } of rulesOf(step)) {
+    const place: Place = ['steps', id, rule.name];
+    const inside = rule.clocks.map(({ below, get }) => within(cell, [...place, ...below], get(value)));
+    const wrong = inside.includes(false) ? null : rule.wrong(value, after);
+    if (wrong !== null) fault(cell, place, ...wrong);
+  }
 }
 
 /** Minutes in which something can happen: the shift, and its overtime where there is any. */

@@ -1,4 +1,5 @@
 /** The path: what may stand on it, aside from it, first and last. */
+import { RULE_NAMES } from '../step-rules.ts';
 import { listed, type Place } from '../reading/fault.ts';
 import type { Step } from '../schema.ts';
 import { fault, stepOf, type Cell } from './cell.ts';
@@ -32,7 +33,7 @@ const HANDS_ONLY = [
   'benches',
   'whole',
   'plannedAt',
-  'lastStart',
+  ...RULE_NAMES,
   'rack',
   'order',
   'takes',

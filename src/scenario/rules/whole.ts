@@ -1,6 +1,7 @@
 /** A whole step, once begun, is finished before any break: somebody must have a stretch it fits into. */
 import { inMinutes } from '../reading/fault.ts';
 import type { ResolvedPerson, ResolvedStep } from '../resolve.ts';
+import type { Shut } from '../step-rules.ts';
 import { fault, type Cell } from './cell.ts';
 import { covers } from './people.ts';
 import { reachedByAny } from './ways.ts';
@@ -45,13 +46,17 @@ function leastPlanned(cell: Cell, step: ResolvedStep): number {
   return Math.min(...least);
 }
 
+/** The first time from `time` on at which a step that is not begun in `shut` may be, minutes. */
+const opens = (shut: Shut[], time: number): number =>
+  shut.reduce((at, { after, until }) => (at > after && at < until ? until : at), time);
+
 /** The longest stretch in which this person could begin the step and finish it, minutes. */
 function stretch(cell: Cell, person: ResolvedPerson, step: ResolvedStep): number {
   const { shift } = cell;
   const overtime =
     shift.overtime.until !== 'none' && person.overtime && (shift.overtime.who?.includes(person.id) ?? true);
   const end = person.to + (overtime ? shift.overtime.cap : 0);
-  const latest = Math.min(step.lastStart ?? Infinity, overtime ? Infinity : shift.length - shift.tidyUp);
+  const latest = overtime ? Infinity : shift.length - shift.tidyUp;
   const edges = [
     ...person.offs.map((off) => ({ from: off.from, until: off.from + off.minutes })),
     { from: end, until: end },
@@ -61,7 +66,7 @@ function stretch(cell: Cell, person: ResolvedPerson, step: ResolvedStep): number
   for (const edge of edges) {
     for (const [i, cover] of person.cover.entries()) {
       if (!cover.steps.includes(step.id)) continue;
-      const begins = Math.max(free, cover.from);
+      const begins = opens(step.shut, Math.max(free, cover.from));
       if (begins < (person.cover[i + 1]?.from ?? Infinity) && begins <= latest)
         longest = Math.max(longest, Math.min(edge.from, end) - begins);
     }

@@ -1,4 +1,5 @@
 /** One step: how long it takes, who stands there, what it needs and where its pieces go. */
+import { ruleClocks } from '../../../src/scenario/step-rules.ts';
 import { html, nothing, type TemplateResult } from 'lit';
 import { inSentence } from '../../../src/words/words.ts';
 import { isSanding } from '../../../src/scenario/rules/remarks.ts';
@@ -128,7 +129,9 @@ function handsPanel(fields: Fields, scenario: Scenario, id: string, step: Step):
       ],
       { otherwise: DEFAULTS.step.order, hint: 'Rush pieces always go first.' },
     ),
-    fields.clock(at('lastStart'), 'Not begun after', { usual: 'any time' }),
+    ...ruleClocks().map(({ place, label }) =>
+      fields.clock(['steps', id, ...place], label, { usual: 'any time' }),
+    ),
     asideFields(fields, scenario, id),
     fields.text(['steps', id, 'timesFrom', 'time'], 'Where the time comes from', { most: 500 }),
     fields.text(
