@@ -8,6 +8,7 @@ import { holding, joinBooks, newestOf, writeBook } from '../../src/book/book.ts'
 import { instantOf, isDay, millisecondsOf } from '../../src/book/calendar-day.ts';
 import type { Entry } from '../../src/book/entry.ts';
 import { entries, entryWith } from './generated-entries.ts';
+import { holds } from '../support/holds.ts';
 
 /** Books that share entries, as two tablets' do. */
 const books = entries(12).chain((all) =>
@@ -20,7 +21,7 @@ const joined = (...parts: Entry[][]): Entry[] => {
 
 describe('joining', () => {
   it('is commutative, associative and idempotent, to the byte', () => {
-    fc.assert(
+    holds(
       fc.property(books, ([a, b, c]) => {
         const whole = writeBook(joined(a!, b!, c!));
         expect(writeBook(joined(b!, a!))).toBe(writeBook(joined(a!, b!)));
@@ -36,7 +37,7 @@ describe('joining', () => {
   });
 
   it('does not ask in which order the fields of an entry stand', () => {
-    fc.assert(
+    holds(
       fc.property(entries(4), (list) => {
         const turned = list.map(
           (entry) => Object.fromEntries(Object.entries(entry).reverse()) as unknown as Entry,
@@ -48,7 +49,7 @@ describe('joining', () => {
   });
 
   it('refuses two entries of one id that say different things, in any order, and names them', () => {
-    fc.assert(
+    holds(
       fc.property(books, fc.nat(), ([a, b, c], place) => {
         const all = joined(a!, b!, c!);
         fc.pre(all.length > 0);
@@ -67,7 +68,7 @@ describe('the newest of a kind', () => {
   const meeting = fc.uniqueArray(entryWith(ids), { maxLength: 6, selector: (entry) => entry.id });
 
   it('is the same whatever the order of the entries', () => {
-    fc.assert(
+    holds(
       fc.property(
         meeting.chain((list) =>
           fc.tuple(fc.constant(list), fc.shuffledSubarray(list, { minLength: list.length })),
@@ -121,7 +122,7 @@ describe('days and instants', () => {
     (text) => expect(millisecondsOf(text)).toBeNull(),
   );
   it('an instant is written as the clock on the wall shows it, and read back', () => {
-    fc.assert(
+    holds(
       fc.property(
         fc.integer({ min: 0, max: 4e12 }),
         fc.integer({ min: -840, max: 840 }),

@@ -9,6 +9,7 @@ import { readBook, writeBook } from '../../src/book/book.ts';
 import { byAge, sameEntry, type Entry } from '../../src/book/entry.ts';
 import { appendix, splitLines } from '../../src/book/lines.ts';
 import { entries } from './generated-entries.ts';
+import { holds } from '../support/holds.ts';
 
 const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
 const glued = (...parts: Uint8Array[]): Uint8Array => Uint8Array.from(parts.flatMap((part) => [...part]));
@@ -23,7 +24,7 @@ function wholeWithin(list: Entry[], length: number): Entry[] {
 describe('every beginning of a file', () => {
   const zeros = [0, 1, 7];
   it('gives exactly the lines that end; the rest is a tail, said and never glued to the next entry', () => {
-    fc.assert(
+    holds(
       fc.property(entries(3), entries(2), (written, later) => {
         const added = later.filter((one) => !written.some((other) => other.id === one.id));
         const whole = bytesOf(writeBook(written));
@@ -78,7 +79,7 @@ describe('every beginning of a file', () => {
 
 describe('a damaged line', () => {
   it('hides no other, and says where it stands and why', () => {
-    fc.assert(
+    holds(
       fc.property(
         entries(5),
         fc.nat(),

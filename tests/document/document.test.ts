@@ -11,6 +11,7 @@ import { toHtml } from '../../src/document/document-html.ts';
 import { escapeMarkdown, toMarkdown } from '../../src/document/document-markdown.ts';
 import { toText, wrapText } from '../../src/document/document-text.ts';
 import { cleaned, type Block, type Page } from '../../src/document/document.ts';
+import { holds } from '../support/holds.ts';
 
 const svg =
   '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 800 300"><rect width="10" height="10" fill="url(#hatch)"/><text>a &lt; b onload=</text></svg>';
@@ -238,7 +239,7 @@ describe('as Markdown', () => {
       minLength: 1,
       maxLength: 30,
     });
-    fc.assert(
+    holds(
       fc.property(
         signs.filter((text) => cleaned(text) !== ''),
         (text) => {
@@ -334,7 +335,7 @@ describe('as plain text', () => {
       unit: fc.constantFrom('a', 'b', ' ', 'é', '木', '🪵', '-', 'W'),
       maxLength: 60,
     });
-    fc.assert(
+    holds(
       fc.property(
         word,
         fc.array(fc.array(word, { minLength: 5, maxLength: 5 }), { maxLength: 4 }),

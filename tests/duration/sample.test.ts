@@ -6,6 +6,7 @@ import { counter, PURPOSE, seedKey } from '../../src/random/keys.ts';
 import { threefry, uniform } from '../../src/random/threefry.ts';
 import { CASES } from './cases.ts';
 import { momentsOfSampler } from './stratified.ts';
+import { holds } from '../support/holds.ts';
 
 const word = fc.integer({ min: -(2 ** 31), max: 2 ** 31 - 1 });
 const nearAnEnd = fc
@@ -32,7 +33,7 @@ describe('sample', () => {
 
   it("is the exact quantile of the word's place within 1e-5, half a millisecond in a minute", () => {
     const made = CASES.map((time) => compileTime(time));
-    fc.assert(
+    holds(
       fc.property(anyWord, fc.nat(CASES.length - 1), (drawn, i) => {
         const time = made[i]!;
         const exact = time.quantile(uniform(drawn));
@@ -100,7 +101,7 @@ describe('sample', () => {
 
 describe('sampleBeyond', () => {
   it('is at least what was worked, and what a fresh draw would be where nothing was', () => {
-    fc.assert(
+    holds(
       fc.property(
         anyWord,
         fc.constantFrom(...CASES),

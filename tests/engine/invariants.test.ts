@@ -9,6 +9,7 @@ import type { ResolvedShift } from '../../src/scenario/resolve.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { generatedCells } from '../support/generated-cells.ts';
 import { Rerun, scalar, sum, type Rows } from '../support/run-cell.ts';
+import { holds } from '../support/holds.ts';
 
 const RUNS = 300;
 
@@ -37,7 +38,7 @@ function unlessEndless(check: () => void): boolean {
 
 function forDays(seed: number, check: (shifts: ResolvedShift[], replication: number) => void): void {
   let checked = 0;
-  fc.assert(
+  holds(
     fc.property(days, fc.nat({ max: 100_000 }), (shifts, replication) => {
       if (unlessEndless(() => check(shifts, replication))) checked++;
     }),
@@ -264,7 +265,7 @@ function luckOf(scenario: Scenario, replication: number): Luck {
 describe('with another crew and other gear', () => {
   test('the same unit has the same product, base time and luck at the same step and visit', () => {
     let shared = 0;
-    fc.assert(
+    holds(
       fc.property(generatedCells, fc.nat({ max: 1000 }), (scenario, replication) => {
         unlessEndless(() => {
           const one = luckOf(alike(scenario), replication);

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { emptyPay, payFor, toCent, weekPay } from '../../src/money/pay.ts';
 import { resolvePay } from '../../src/scenario/pay.ts';
+import { holds } from '../support/holds.ts';
 
 const person = { pay: 20, hoursThisWeek: 0, daysThisWeek: 0 };
 const day = (within: number, after = 0, elsewhere = 0) => ({ within, after, elsewhere });
@@ -97,7 +98,7 @@ const daysArbitrary = fc.array(fc.integer({ min: 0, max: 960 }), { minLength: 1,
 
 describe('pay over a week', () => {
   test('day by day with what counts carried on, and the week at once, are the same at one rate', () => {
-    fc.assert(
+    holds(
       fc.property(rulesArbitrary, daysArbitrary, (rules, minutes) => {
         const state = { pay: 17.5, hoursThisWeek: 0, daysThisWeek: 0 };
         let total = 0;
@@ -117,7 +118,7 @@ describe('pay over a week', () => {
   });
 
   test('without double time the overtime minutes are the larger of those by the day and those over the week', () => {
-    fc.assert(
+    holds(
       fc.property(daysArbitrary, (minutes) => {
         const rules = resolvePay({ pay: { dailyAfter: 8 } });
         const byDay = minutes.reduce((sum, one) => sum + Math.max(0, one - 480), 0);
@@ -129,7 +130,7 @@ describe('pay over a week', () => {
   });
 
   test('a minute more never pays less, and no minute is paid twice', () => {
-    fc.assert(
+    holds(
       fc.property(
         rulesArbitrary,
         fc.integer({ min: 0, max: 900 }),

@@ -7,6 +7,7 @@ import { layoutOfShift } from '../../src/record/layout.ts';
 import { checkScenario } from '../../src/scenario/check.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
 import { resolvePay } from '../../src/scenario/pay.ts';
+import { holds } from '../support/holds.ts';
 
 const SEED = 20_261_127;
 const rules = resolvePay({ pay: { dailyAfter: 8, doubleAfter: 12, seventhDay: true } });
@@ -75,7 +76,7 @@ describe('pay from shift to shift', () => {
       minLength: 1,
       maxLength: 7,
     });
-    fc.assert(
+    holds(
       fc.property(lengths, (days) => {
         const shifts = days.flatMap((_, day) => [shiftOf(day), shiftOf(day, ana, 14)]);
         const total = paid(shifts, days.flat()).reduce((sum, one) => sum + one, 0);

@@ -11,6 +11,7 @@ import {
 } from '../../src/random/keys.ts';
 import { threefry, words } from '../../src/random/threefry.ts';
 import { correlation, threefryRounds, unevenness } from './rounds.ts';
+import { holds } from '../support/holds.ts';
 
 const KEY = seedKey('a shop that never was');
 const NEIGHBOURS = 40_000;
@@ -22,7 +23,7 @@ describe('counter', () => {
       step: fc.nat(MOST_STEPS - 1),
       visit: fc.nat(MOST_VISITS - 1),
     });
-    fc.assert(
+    holds(
       fc.property(place, place, (a, b) => {
         const same = a.purpose === b.purpose && a.step === b.step && a.visit === b.visit;
         expect(counter(a.purpose, a.step, a.visit) === counter(b.purpose, b.step, b.visit)).toBe(same);
@@ -62,7 +63,7 @@ describe('seedKey', () => {
   });
 
   it('is a signed 32-bit integer for any text', () => {
-    fc.assert(
+    holds(
       fc.property(fc.string({ unit: 'binary' }), (text) => {
         expect(seedKey(text) | 0).toBe(seedKey(text));
       }),

@@ -10,6 +10,7 @@ import { brokenRules } from '../../src/staffing/rules.ts';
 import { filled, startingDrafts } from '../../src/staffing/starts.ts';
 import { generatedCells } from '../support/generated-cells.ts';
 import { TWO_PEOPLE } from './small-cells.ts';
+import { holds } from '../support/holds.ts';
 
 const attendance: fc.Arbitrary<Attendance> = fc.oneof(
   { weight: 4, arbitrary: fc.constant<Attendance>({ kind: 'in' }) },
@@ -71,7 +72,7 @@ describe('the hard rules', () => {
     { timeout: 240_000 },
     () => {
       let seen = 0;
-      fc.assert(
+      holds(
         fc.property(asked, (question) => {
           const day = dayOf(question);
           if (day === null) return;

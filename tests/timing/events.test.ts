@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { bareEvent, EVENT_NAMES, type EventRow } from '../../src/record/event-row.ts';
 import { EVENT_COLUMNS, readEvents, writeEvents } from '../../src/timing/events-csv.ts';
 import { goodOfEvents, timesOfEvents } from '../../src/timing/event-times.ts';
+import { holds } from '../support/holds.ts';
 
 const MINUTE = 60_000;
 const event = (minutes: number, name: EventRow['event'], more: Partial<EventRow> = {}): EventRow => ({
@@ -48,7 +49,7 @@ describe('the list of events', () => {
       item: fc.integer({ min: 0, max: 99 }),
       detail: text,
     });
-    fc.assert(
+    holds(
       fc.property(
         fc.array(row, { maxLength: 12 }),
         fc.constantFrom('00:00', '06:00', '22:30'),
@@ -79,7 +80,7 @@ describe('the list of events', () => {
   });
 
   it('never throws, and every row is an event or unread', () => {
-    fc.assert(
+    holds(
       fc.property(fc.string({ maxLength: 200 }), (text) => {
         const read = readEvents(`time,event\n${text}`, '06:00');
         expect(read.events.length + read.unread.length).toBeGreaterThanOrEqual(text.trim() === '' ? 0 : 1);

@@ -6,6 +6,7 @@ import { guessMapping, type NamesOf } from '../../src/timing/mapping.ts';
 import { decimalOf, minutesOf, ratingOf } from '../../src/timing/minutes-text.ts';
 import { readObservations } from '../../src/timing/read-observations.ts';
 import { readTable } from '../../src/timing/table.ts';
+import { holds } from '../support/holds.ts';
 
 const cell: NamesOf = {
   steps: {
@@ -322,7 +323,7 @@ describe('whatever comes in', () => {
     fc.string({ unit: 'binary', maxLength: 6 }),
   );
   it('never throws, and every row of data is an observation or unread', () => {
-    fc.assert(
+    holds(
       fc.property(
         fc.array(fc.array(piece, { maxLength: 6 }), { maxLength: 12 }),
         fc.constantFrom(',', ';', '\t'),
@@ -344,7 +345,7 @@ describe('whatever comes in', () => {
 
   it('counts every line of a plain text as data, a title, the header or blank', () => {
     const plain = fc.stringMatching(/^[a-z0-9 ,.;:-]{0,20}$/);
-    fc.assert(
+    holds(
       fc.property(fc.array(plain, { minLength: 1, maxLength: 12 }), (lines) => {
         const table = readTable(lines.join('\n'));
         const blankAbove =

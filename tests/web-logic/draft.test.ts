@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { applied, changeOf, inverse, valueAt, type Json, type Place } from '../../web/store/draft.ts';
+import { holds } from '../support/holds.ts';
 
 const cell: Json = {
   name: 'a',
@@ -61,7 +62,7 @@ describe('a change of the draft', () => {
   test('and its inverse leave any draft exactly as it was', () => {
     const names = fc.constantFrom('name', 'steps', 'fit', 'glue', 'shift', 'breaks', 'x');
     const place = fc.array(fc.oneof(names, fc.integer({ min: 0, max: 2 })), { minLength: 1, maxLength: 4 });
-    fc.assert(
+    holds(
       fc.property(place, fc.option(fc.jsonValue(), { nil: undefined }), (where, value) => {
         const change = changeOf(cell, where as Place, value as Json | undefined);
         if (change === null) return;

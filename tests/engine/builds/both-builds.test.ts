@@ -15,6 +15,7 @@ import type { Scenario } from '../../../src/scenario/schema.ts';
 import { generatedCells } from '../../support/generated-cells.ts';
 import { SHIPPED, SHOPS, shipped, shop } from '../../support/shops.ts';
 import { toldBy } from './told.ts';
+import { holds } from '../../support/holds.ts';
 
 const fast = wasmCore();
 const checked = wasmCore(await compiledCore({ checked: true }));
@@ -38,7 +39,7 @@ describe('both builds of the core tell the same, to the bit', () => {
   });
 
   test('two hundred generated cells', () => {
-    fc.assert(
+    holds(
       fc.property(generatedCells, fc.nat({ max: 100_000 }), (scenario, replication) => {
         expectAlike(shiftsOf(scenario), [replication]);
       }),
@@ -52,7 +53,7 @@ describe('both builds of the core tell the same, to the bit', () => {
 });
 
 test('the hash of the core is the one of src/random, and so are the purposes of draws', () => {
-  fc.assert(
+  holds(
     fc.property(fc.integer(), fc.integer(), fc.integer(), fc.integer(), (a, b, c, d) => {
       expect(coreRandom.threefry(a, b, c, d)).toBe(threefry(a, b, c, d));
       expect(coreRandom.secondWord()).toBe(words[1]);

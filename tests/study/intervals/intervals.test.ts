@@ -11,12 +11,13 @@ import {
   percentileRanks,
   sortedValues,
 } from '../../../src/study/intervals/percentile-interval.ts';
+import { holds } from '../../support/holds.ts';
 
 const numbers = fc.array(fc.double({ min: -1e6, max: 1e6, noNaN: true }), { minLength: 2, maxLength: 60 });
 
 describe('moments', () => {
   test('equal two passes over the same numbers', () => {
-    fc.assert(
+    holds(
       fc.property(numbers, (values) => {
         const moments = createMoments(1);
         for (const value of values) addRow(moments, [value]);
@@ -70,7 +71,7 @@ describe('intervals of means', () => {
 
 describe('intervals of chances', () => {
   test('stay inside 0 to 1, hold the estimate, and mirror', () => {
-    fc.assert(
+    holds(
       fc.property(fc.nat(500), fc.nat(500), (a, b) => {
         fc.pre(a + b > 0);
         const range = chanceInterval(a, a + b);
@@ -93,7 +94,7 @@ describe('intervals of chances', () => {
 
 describe('percentiles', () => {
   test('hold at least the confidence, with no room to spare at either end', () => {
-    fc.assert(
+    holds(
       fc.property(
         fc.integer({ min: 1, max: 3000 }),
         fc.double({ min: 0.05, max: 0.95, noNaN: true }),
@@ -137,7 +138,7 @@ describe('percentiles', () => {
     expect(madeByShare(made, 1)).toBe(17);
     expect(madeByShare(made, 0.5)).toBe(21);
     expect(madeByShare(made, 0.1)).toBe(24);
-    fc.assert(
+    holds(
       fc.property(numbers, fc.double({ min: 0.01, max: 1, noNaN: true }), (values, share) => {
         const sorted = sortedValues(values);
         const value = madeByShare(sorted, share);
