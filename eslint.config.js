@@ -116,6 +116,7 @@ export default tseslint.config(
           ignoreUrls: true,
         },
       ],
+      'max-lines': ['error', { max: 400, skipBlankLines: true, skipComments: true }],
       'no-var': 'error',
       'no-control-regex': 'error',
       'object-shorthand': 'error',
@@ -157,6 +158,16 @@ export default tseslint.config(
     // The second reading of the rules (tests/support/reference) follows the rules' own order and goes round.
     files: ['src/**/*.ts', 'web/**/*.ts'],
     rules: { 'import-x/no-cycle': ['error', { ignoreExternal: true }] },
+  },
+  {
+    files: ['tests/**/*.ts'],
+    ignores: ['tests/support/holds.ts'],
+    rules: {
+      'no-restricted-properties': [
+        'error',
+        { object: 'fc', property: 'assert', message: 'Without a seed: use tests/support/holds.ts.' },
+      ],
+    },
   },
   {
     files: PURE,

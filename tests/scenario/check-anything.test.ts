@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { checkScenario, readScenario, type Fault } from '../../src/scenario/check.ts';
 import type { Place } from '../../src/scenario/reading/fault.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
+import { holds } from '../support/holds.ts';
 
 const demo = JSON.parse(
   readFileSync(new URL('../../scenarios/chair-works.json', import.meta.url), 'utf8'),
@@ -72,7 +73,7 @@ const oddValues = fc.oneof(
 
 describe('whatever it is given', () => {
   it('the check says fine or wrong, and never throws', () => {
-    fc.assert(
+    holds(
       fc.property(
         fc.oneof(fc.jsonValue(), fc.anything({ withBigInt: true, withDate: true, withMap: true })),
         (value) => {
@@ -86,7 +87,7 @@ describe('whatever it is given', () => {
   });
 
   it('any text is read or refused in words', () => {
-    fc.assert(
+    holds(
       fc.property(fc.oneof(fc.string(), fc.json()), (text) => {
         const reading = readScenario(text);
         expect(reading.kind === 'wrong' && reading.faults.length > 0 && reading.faults.every(complete)).toBe(
@@ -101,7 +102,7 @@ describe('whatever it is given', () => {
 describe('one change anywhere in the demo file', () => {
   it('gives faults that stand in the file, or a file whose shifts can be resolved', () => {
     let refused = 0;
-    fc.assert(
+    holds(
       fc.property(fc.constantFrom(...ALL), oddValues, (place, value) => {
         const file = changed(place, value);
         const reading = checkScenario(file);
