@@ -87,7 +87,26 @@ async function compile(files, checked) {
     .filter((one) => !one.includes(' AS210:') && one.trim() !== '');
   if (error !== null || said.length > 0)
     throw new Error(`the core does not compile to WebAssembly\n${said.join('\n\n')}`);
-  return bytes;
+  return checked ? bytes : optimized(bytes);
+}
+
+/**
+ * Once more with binaryen's own order of passes, a tenth off the time of a run. A function that is called
+ * from one place alone is only merged into its caller while the caller stays of a size that machines compile
+ * well: with larger ones, or with fewer merged, runs take a tenth longer.
+ */
+async function optimized(bytes) {
+  const { default: binaryen } = await import('assemblyscript/binaryen');
+  const module = binaryen.readBinary(bytes);
+  const { MVP, BulkMemory, BulkMemoryOpt, SignExt, MutableGlobals, NontrappingFPToInt } = binaryen.Features;
+  module.setFeatures(MVP | BulkMemory | BulkMemoryOpt | SignExt | MutableGlobals | NontrappingFPToInt);
+  binaryen.setOptimizeLevel(3);
+  binaryen.setShrinkLevel(0);
+  binaryen.setFlexibleInlineMaxSize(20);
+  binaryen.setOneCallerInlineMaxSize(1000);
+  module.optimize();
+  module.optimize();
+  return module.emitBinary();
 }
 
 /** For vite: `virtual:core` is the module's bytes in base64. */
