@@ -4,6 +4,7 @@ import { briefCommand } from './commands/brief.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { crewCommand } from './commands/crew.ts';
+import { gridCommand } from './commands/grid.ts';
 import { limitsCommand } from './commands/limits.ts';
 import { logCommand } from './commands/log.ts';
 import { measuresCommand } from './commands/measures.ts';
@@ -20,6 +21,7 @@ export const COMMANDS: (() => Command)[] = [
   runCommand,
   crewCommand,
   compareCommand,
+  gridCommand,
   oneMoreCommand,
   limitsCommand,
   briefCommand,

@@ -80,9 +80,16 @@ export function laterBy(time: Time, by: number): Time | null {
   const curve = curveOf(time);
   const timings = curve.timings(time);
   // Timings stay as they were measured; what would be moves each of them.
-  return timings.length > 0 && Math.min(...timings) + by >= 0
-    ? curve.mapMinutes(time, (minutes) => minutes + by)
-    : curve.later(time, by);
+  if (timings.length > 0 && Math.min(...timings) + by >= 0)
+    return curve.mapMinutes(time, (minutes) => minutes + by);
+  const usual = curve.typical(time);
+  // A curve that begins at 0 cannot begin later; all of it takes so many times as long.
+  return (
+    curve.later(time, by) ??
+    (usual > 0 && usual + by > 0
+      ? curve.mapMinutes(time, (minutes) => (minutes * (usual + by)) / usual)
+      : null)
+  );
 }
 
 const rounded = (minutes: number): number | null => (minutes < 0 ? null : Math.round(minutes * 1e6) / 1e6);
