@@ -6,6 +6,7 @@ import { readFileSync } from 'node:fs';
 import { compile } from '../../src/engine/compile.ts';
 import { CellRun } from '../../src/engine/run.ts';
 import { DayTally } from '../../src/record/row.ts';
+import { runJob } from '../../src/record/job.ts';
 import { applyOption, shiftsOf } from '../../src/scenario/options.ts';
 import type { Person, Scenario } from '../../src/scenario/schema.ts';
 import { threadRunner } from '../../src/work/threads.ts';
@@ -26,16 +27,31 @@ export interface Shifts {
 const cell = (name: string): Scenario =>
   JSON.parse(readFileSync(`scenarios/${name}.json`, 'utf8')) as Scenario;
 
-/** Cell K with three clamp sets, tallies only, on this thread; replications from `from` on. */
+/** Cell K with three clamp sets, rows and pay in, on this thread; replications from `from` on. */
 export function runCellK(shifts: number, from: number): Shifts {
   return timed(applyOption(cell('cell-k'), 'third-set'), shifts, from);
+}
+
+/**
+ * CPU seconds of the first shifts of a process that has run none yet, the core made and the cell compiled.
+ */
+export function firstShifts(shifts: number): number {
+  const day = shiftsOf(applyOption(cell('cell-k'), 'third-set'));
+  const began = process.cpuUsage();
+  runJob({ shifts: day, from: 0, count: shifts });
+  const { user, system } = process.cpuUsage(began);
+  return (user + system) / 1e6;
 }
 
 function timed(scenario: Scenario, shifts: number, from = 0): Shifts {
   const compiled = shiftsOf(scenario).map(compile);
   const run = new CellRun(compiled);
   const day = new DayTally(compiled);
-  for (let i = 0; i < Math.min(shifts, 2000); i++) day.run(run, from + i);
+  const rows = day.tallies.map(({ layout }) => new Float64Array(layout.size));
+  for (let i = 0; i < Math.min(shifts, 2000); i++) {
+    day.run(run, from + i);
+    day.write(rows);
+  }
   const sand = compiled[0]!.stepIds.indexOf('sand');
   const began = process.cpuUsage();
   let good = 0;
@@ -43,6 +59,7 @@ function timed(scenario: Scenario, shifts: number, from = 0): Shifts {
   let line = 0;
   for (let i = 0; i < shifts; i++) {
     day.run(run, from + i);
+    day.write(rows);
     const { counts, lineArea } = day.tallies[0]!;
     good += counts.good;
     lead += counts.lead / Math.max(1, counts.good) / 60_000;
@@ -66,6 +83,38 @@ export function costOfUnits(units: number, shifts: number): number {
   };
   const { seconds } = timed(scenario, shifts);
   return (seconds / shifts) * 1e6;
+}
+
+/** The same of so many units that wait outside, before a rack of 4 that is emptied one at a time. */
+export function costOfOutside(units: number, shifts: number): number {
+  const scenario: Scenario = {
+    format: 1,
+    name: 'outside',
+    steps: { work: { time: { mean: 400 / units, cv: 0.3 }, rack: 4 } },
+    people: { one: { covers: ['work'] } },
+    intake: { kind: 'at start', units },
+  };
+  return (timed(scenario, shifts).seconds / shifts) * 1e6;
+}
+
+/** Of so many steps one after another, somebody at each. */
+export function costOfSteps(steps: number, shifts: number): number {
+  const names = Array.from({ length: steps }, (_, i) => `s-${i + 1}`);
+  const scenario: Scenario = {
+    format: 1,
+    name: 'steps',
+    steps: Object.fromEntries(names.map((name) => [name, { time: { mean: 10, cv: 0.3 } }])),
+    people: Object.fromEntries(names.map((name) => [`p-${name}`, { covers: [name] }])),
+    intake: { kind: 'beat', every: 12 },
+  };
+  return (timed(scenario, shifts).seconds / shifts) * 1e6;
+}
+
+/** Of so many shifts one after another, what is left over carried on. */
+export function costOfDays(days: number, runs: number): number {
+  const scenario = applyOption(cell('cell-k'), 'third-set');
+  const nextShifts = Array.from({ length: days - 1 }, () => ({}));
+  return (timed({ ...scenario, nextShifts }, runs).seconds / runs) * 1e6;
 }
 
 export function costOfPeople(people: number, shifts: number): number {
