@@ -1,18 +1,8 @@
 /** From the numbers of a day (written by src/engine/encode.ts) to its entities and resources. */
 import { type Curve, curveAt } from './curves.ts';
-import {
-  Branch,
-  Cover,
-  type GearItem,
-  GearKind,
-  NONE,
-  Person,
-  Step,
-  StepRules,
-  Taking,
-  Task,
-  TimeOff,
-} from './entities.ts';
+import { Cover, type GearItem, GearKind, Person, TimeOff } from './resources.ts';
+import { Branch, Step, StepRules, Taking, Task } from './steps.ts';
+import { NONE } from './units.ts';
 import { type List, list, type Numbers, numbers } from './platform.ts';
 import { Reader } from './reader.ts';
 import { Recorder, ReportShape } from './recorder.ts';

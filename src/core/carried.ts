@@ -5,7 +5,9 @@
 import { gearBefore, gearPutDown } from './codes.ts';
 import { sampleAfter } from './curves.ts';
 import { draw } from './draws.ts';
-import { IN_LINE, NONE, type Person, PUT_DOWN, type Step, type Unit } from './entities.ts';
+import type { Person } from './resources.ts';
+import type { Step } from './steps.ts';
+import { IN_LINE, NONE, PUT_DOWN, type Unit } from './units.ts';
 import { standsAside, startWait } from './flow.ts';
 import { freeOnReturn, hasPlace, placeIsFree, takeItem, takePlace, tellGear } from './gear.ts';
 import { drawProduct, placeArrival } from './intake.ts';

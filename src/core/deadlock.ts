@@ -4,15 +4,9 @@
  * change places at that instant: each leaves its bench for the rack it waits for, which holds one more than
  * its slots until the bench that came free takes one out of it.
  */
-import {
-  BLOCKED,
-  type GearKind,
-  IN_LINE,
-  IN_WAIT,
-  type Step,
-  type Unit,
-  type UnitStack,
-} from './entities.ts';
+import type { GearKind } from './resources.ts';
+import type { Step } from './steps.ts';
+import { BLOCKED, IN_LINE, IN_WAIT, type Unit, type UnitStack } from './units.ts';
 import { hasPlace, leavePlace } from './gear.ts';
 import { joinLine, unblock } from './lines.ts';
 import type { CellState } from './state.ts';

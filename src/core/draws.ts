@@ -1,6 +1,7 @@
 /** Draws of a run: keyed by what they are for, never by the order of events. */
 import { FIXED, sample } from './curves.ts';
-import type { Step, Unit } from './entities.ts';
+import type { Step } from './steps.ts';
+import type { Unit } from './units.ts';
 import { counterOf, secondWord, TASK, threefry } from './random.ts';
 import type { CellState } from './state.ts';
 

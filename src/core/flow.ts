@@ -1,7 +1,8 @@
 /** How units get on: ends of steps and waits, outcomes, moving on, holds, the out-rack, leaving. */
 import { gearAt, gearBefore, ON, REWORK, SCRAP } from './codes.ts';
 import { drawVisit } from './draws.ts';
-import { ASIDE, IN_WAIT, NONE, type Step, type Unit } from './entities.ts';
+import type { Step } from './steps.ts';
+import { ASIDE, IN_WAIT, NONE, type Unit } from './units.ts';
 import {
   changePlace,
   freeAfter,

@@ -2,7 +2,9 @@
 import { FREE, OUT_OF_ORDER } from './codes.ts';
 import { sample } from './curves.ts';
 import { draw, toMilliseconds } from './draws.ts';
-import { type GearItem, type GearKind, NONE, type Step, type Unit } from './entities.ts';
+import type { GearItem, GearKind } from './resources.ts';
+import type { Step } from './steps.ts';
+import { NONE, type Unit } from './units.ts';
 import { GEAR_FAILURE, secondWord } from './random.ts';
 import { GEAR_BACK, GEAR_FAILS, RANK_RETURNS } from './ranks.ts';
 import type { CellState } from './state.ts';

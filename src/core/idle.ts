@@ -1,6 +1,8 @@
 /** Why somebody is without work: the first missing thing of the first step they cover. */
 import { NO_COVER, NO_FIT, NO_GEAR, NO_HELP, NO_UNIT, NOWHERE_TO_PUT, TIDYING } from './codes.ts';
-import { BLOCKED, IN_LINE, IN_WAIT, type Person, type Step, type Unit } from './entities.ts';
+import type { Person } from './resources.ts';
+import type { Step } from './steps.ts';
+import { BLOCKED, IN_LINE, IN_WAIT, type Unit } from './units.ts';
 import { ownItem } from './gear.ts';
 import { tellPerson } from './left-pieces.ts';
 import { fits, overtimeInForce } from './may-start.ts';

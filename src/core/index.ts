@@ -4,7 +4,7 @@
  */
 import { buildDay } from './build.ts';
 import { addCurve, clearCurves } from './curves.ts';
-import { NOWHERE } from './entities.ts';
+import { NOWHERE } from './units.ts';
 import { Tape } from './facts.ts';
 import { type Numbers, numbers } from './platform.ts';
 import type { Day } from './run.ts';

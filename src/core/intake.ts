@@ -1,7 +1,8 @@
 /** Arrivals: how units come in, one after another, each with its product. */
 import { sample } from './curves.ts';
 import { draw, toMilliseconds } from './draws.ts';
-import { NONE, type Step, type Unit } from './entities.ts';
+import type { Step } from './steps.ts';
+import { NONE, type Unit } from './units.ts';
 import { standsAside, startWait } from './flow.ts';
 import { joinLine, keepOutside, leaveOutside } from './lines.ts';
 import { GAP, PRODUCT, uniform } from './random.ts';

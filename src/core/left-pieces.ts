@@ -1,5 +1,6 @@
 /** What people are told to be doing, and the pieces they leave to others. */
-import { BUSY, IDLE, type Person, type Unit } from './entities.ts';
+import { BUSY, IDLE, type Person } from './resources.ts';
+import type { Unit } from './units.ts';
 import type { CellState } from './state.ts';
 
 /** Tells what a person is doing, where it is something new. */

@@ -1,6 +1,7 @@
 /** Lines of hands steps: who is next, who stands in a slot. */
 import { gearBefore } from './codes.ts';
-import { BLOCKED, IN_LINE, OUTSIDE, type Step, type Unit } from './entities.ts';
+import type { Step } from './steps.ts';
+import { BLOCKED, IN_LINE, OUTSIDE, type Unit } from './units.ts';
 import { leavePlace, tellGear } from './gear.ts';
 import type { CellState } from './state.ts';
 

@@ -1,5 +1,7 @@
 /** Whether somebody may begin a piece now: time rules, planned time, the second pair of hands, overtime. */
-import { IDLE, type Person, type Step, type Unit } from './entities.ts';
+import { IDLE, type Person } from './resources.ts';
+import type { Step } from './steps.ts';
+import type { Unit } from './units.ts';
 import { type CellState, OVERTIME_NONE, OVERTIME_TARGET } from './state.ts';
 
 /** Is there (still) overtime to be had at all? */

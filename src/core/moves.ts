@@ -4,7 +4,7 @@
  */
 import { gearAt, gearBefore } from './codes.ts';
 import { resolveDeadlock } from './deadlock.ts';
-import { IN_WAIT } from './entities.ts';
+import { IN_WAIT } from './units.ts';
 import { putOut, standsAside, stopWanting } from './flow.ts';
 import { changePlace, placeIsFree, tellGear } from './gear.ts';
 import { comeIn, joinLine, unblock } from './lines.ts';

@@ -3,18 +3,8 @@
  */
 import { createCarried } from './carried.ts';
 import { gearAt, gearBefore, gearPutDown, NOT_IN, OUT_OF_ORDER } from './codes.ts';
-import {
-  ASIDE,
-  BLOCKED,
-  type GearItem,
-  IN_LINE,
-  IN_WAIT,
-  NONE,
-  NOWHERE,
-  OUT,
-  PUT_DOWN,
-  type Unit,
-} from './entities.ts';
+import { type GearItem, OUT } from './resources.ts';
+import { ASIDE, BLOCKED, IN_LINE, IN_WAIT, NONE, NOWHERE, PUT_DOWN, type Unit } from './units.ts';
 import { failItem, planFailure, resetGear, tellGear } from './gear.ts';
 import { integers } from './platform.ts';
 import { GEAR_FAILS, RANK_RETURNS } from './ranks.ts';

@@ -1,5 +1,6 @@
 /** From the end of one shift to the start of the next. */
-import { type GearItem, type GearKind, NONE, PUT_DOWN, type Unit } from './entities.ts';
+import type { GearItem, GearKind } from './resources.ts';
+import { NONE, PUT_DOWN, type Unit } from './units.ts';
 import { planFailure, resetGear, takeItem } from './gear.ts';
 import { leaveDown } from './left-pieces.ts';
 import type { List } from './platform.ts';

@@ -1,23 +1,8 @@
 /** The end of the day: who stays for overtime and how long, tidying up, leaving. */
 import { GONE, TIDYING } from './codes.ts';
-import {
-  ASIDE,
-  BLOCKED,
-  BUSY,
-  ENDED_IN_OVERTIME,
-  IDLE,
-  IN_HAND,
-  IN_LINE,
-  IN_WAIT,
-  LEAVING,
-  LEFT,
-  NOWHERE,
-  OUTSIDE,
-  type Person,
-  PUT_DOWN,
-  type Step,
-  type Unit,
-} from './entities.ts';
+import { BUSY, ENDED_IN_OVERTIME, IDLE, LEAVING, LEFT, type Person } from './resources.ts';
+import type { Step } from './steps.ts';
+import { ASIDE, BLOCKED, IN_HAND, IN_LINE, IN_WAIT, NOWHERE, OUTSIDE, PUT_DOWN, type Unit } from './units.ts';
 import { abandon, tellPerson } from './left-pieces.ts';
 import { isNew, overtimeInForce } from './may-start.ts';
 import { LEAVE, NOTHING, personOrder, RANK_PEOPLE } from './ranks.ts';

@@ -2,19 +2,9 @@
 import { AWAY, gearPutDown, ON_BREAK, WAITING_PARTNER } from './codes.ts';
 import { sample } from './curves.ts';
 import { draw, toMilliseconds } from './draws.ts';
-import {
-  BUSY,
-  ENDED,
-  ENDED_IN_OVERTIME,
-  IDLE,
-  LEFT,
-  OFF,
-  OUT,
-  type Person,
-  PUT_DOWN,
-  type Step,
-  type Unit,
-} from './entities.ts';
+import { BUSY, ENDED, ENDED_IN_OVERTIME, IDLE, LEFT, OFF, OUT, type Person } from './resources.ts';
+import type { Step } from './steps.ts';
+import { PUT_DOWN, type Unit } from './units.ts';
 import { endStep } from './flow.ts';
 import { tellGear } from './gear.ts';
 import { abandon, leaveDown, partnerAt, tellPerson } from './left-pieces.ts';

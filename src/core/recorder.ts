@@ -6,7 +6,9 @@
  * milliseconds: such sums are exact in any order.
  */
 import { FREE, gearStates, NOT_IN, personStates, REWORK } from './codes.ts';
-import type { GearItem, GearKind, Person, Step, Unit } from './entities.ts';
+import type { GearItem, GearKind, Person } from './resources.ts';
+import type { Step } from './steps.ts';
+import type { Unit } from './units.ts';
 import * as facts from './facts.ts';
 import { type Tape } from './facts.ts';
 import {

@@ -3,7 +3,7 @@
  * the order of their ranks, then what has become possible (moves and starts) is begun. The shifts of a day
  * follow each other.
  */
-import { type Person, type GearItem, LEFT, OFF } from './entities.ts';
+import { type Person, type GearItem, LEFT, OFF } from './resources.ts';
 import { endStep, release } from './flow.ts';
 import { gearBack, gearFails } from './gear.ts';
 import { tellIdle } from './idle.ts';

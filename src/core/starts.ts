@@ -3,7 +3,9 @@
  * again after every start.
  */
 import { drawVisit } from './draws.ts';
-import type { Person, Step, Unit } from './entities.ts';
+import type { Person } from './resources.ts';
+import type { Step } from './steps.ts';
+import type { Unit } from './units.ts';
 import { stopWanting } from './flow.ts';
 import { changePlace, hasPlace, ownItem, takeAlong, takePlace } from './gear.ts';
 import { comeIn, firstOutside, updateLineMask } from './lines.ts';

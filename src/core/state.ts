@@ -1,18 +1,7 @@
 /** Everything that changes during a run; used again from replication to replication. */
-import {
-  type GearItem,
-  type GearKind,
-  IDLE,
-  NONE,
-  NOWHERE,
-  type Person,
-  type Step,
-  type StepRules,
-  type Taking,
-  Unit,
-  UnitList,
-  UnitStack,
-} from './entities.ts';
+import { type GearItem, type GearKind, IDLE, type Person } from './resources.ts';
+import type { Step, StepRules, Taking } from './steps.ts';
+import { NONE, NOWHERE, Unit, UnitList, UnitStack } from './units.ts';
 import type { Curve } from './curves.ts';
 import { EventList } from './event-list.ts';
 import { type Integers, integers, type List, list, type Numbers, numbers } from './platform.ts';

@@ -1,6 +1,8 @@
 /** A piece goes into somebody's hands. */
 import { gearAt, workingAt } from './codes.ts';
-import { BUSY, IN_HAND, type Person, type Step, type Unit } from './entities.ts';
+import { BUSY, type Person } from './resources.ts';
+import type { Step } from './steps.ts';
+import { IN_HAND, type Unit } from './units.ts';
 import { tellGear } from './gear.ts';
 import { tellPerson } from './left-pieces.ts';
 import { END_HANDS, RANK_ENDS } from './ranks.ts';
