@@ -1,23 +1,8 @@
 /** Days and instants as the book writes them. */
 
-/** "2027-03-05" where the calendar has such a day, 1900 to 2200: 2027-02-30 is none. */
-export function isDay(text: string): boolean {
-  const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
-  if (parts === null) return false;
-  const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
-  const date = new Date(Date.UTC(year, month - 1, day));
-  // Date.UTC rolls a 30 February over into March.
-  return (
-    year >= 1900 &&
-    year <= 2200 &&
-    date.getUTCFullYear() === year &&
-    date.getUTCMonth() === month - 1 &&
-    date.getUTCDate() === day
-  );
-}
+import { isDay } from '../scenario/days.ts';
 
-/** What is said to somebody who typed a day that is none. */
-export const DAY_WORDS = 'a date as YYYY-MM-DD that the calendar has, for example 2027-03-05';
+export { DAY_WORDS, isDay } from '../scenario/days.ts';
 
 const INSTANT =
   /^(\d{4}-\d{2}-\d{2})T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d{1,3})?(Z|[+-]([01]\d|2[0-3]):[0-5]\d)$/;

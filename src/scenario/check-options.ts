@@ -71,6 +71,7 @@ const nothingChanged = (place: Place): Remark =>
 
 const OPTION_MAY_NOT = ['format', 'options', '$schema'];
 const SHIFT_MAY_NOT = [
+  'calendar',
   'format',
   'options',
   '$schema',

@@ -65,4 +65,5 @@ export const DEFAULTS = {
   limits: { trigger: 100, vibrationPoints: 400, hoursPerDay: null },
   study: { precision: 0.25, confidence: 95, difference: 0.5, most: 20_000, promise: 90 },
   option: { price: null },
+  calendar: { workingDays: ['mon', 'tue', 'wed', 'thu', 'fri'] },
 } as const;

@@ -8,6 +8,7 @@
  */
 import { minutes } from '../duration/entries.ts';
 import { z } from '../zod.ts';
+import { calendarSchema } from './schema/calendar.ts';
 import { id, label, factor, money } from './schema/common.ts';
 import { limitsSchema, moneySchema, paySchema, studySchema } from './schema/office.ts';
 import { personSchema } from './schema/people.ts';
@@ -65,6 +66,7 @@ export const scenarioSchema = z.strictObject({
   money: moneySchema,
   limits: limitsSchema,
   study: studySchema,
+  calendar: calendarSchema.optional(),
   options: z
     .record(
       id,

@@ -43,6 +43,10 @@ export const checkNow = (scenario: Scenario, value: unknown): Counted => check(s
 export const checkHandover = (scenario: Scenario, value: unknown): Counted =>
   check(scenario, value, (today, now) => tomorrow(today, now, minutesToNextStart(today, now)));
 
+/** The count of an earlier shift, and the scenario it opens `between` minutes later. */
+export const checkOpening = (scenario: Scenario, value: unknown, between: number): Counted =>
+  check(scenario, value, (before, now) => tomorrow(before, now, between));
+
 function check(
   scenario: Scenario,
   value: unknown,

@@ -12,7 +12,7 @@ import { goodSoFar, type NowState } from './state.ts';
 /**
  * What is left of the first shift of a checked scenario at `now`. Clock times stay what they were; what is
  * over is left out; a break under way has its rest; arrivals that were due by now are in the count already.
- * What is overdue is due at once. The target is what is still missing. Throws RangeError for a time outside
+ * What is overdue stays so by its minutes. The target is what is still missing. Throws RangeError for a time outside
  * the shift.
  */
 export function remainder(scenario: Scenario, now: NowState): Scenario {
@@ -47,9 +47,10 @@ export function remainder(scenario: Scenario, now: NowState): Scenario {
     gear: gearFrom(scenario, shift, now, elapsed),
     shift: shiftFrom({ ...scenario.shift }, shift, now, elapsed),
     intake,
-    carryOver: now.inside.map((piece) =>
-      piece.due !== undefined && after(piece.due) < elapsed ? { ...piece, due: now.at } : piece,
-    ),
+    carryOver: now.inside.map(({ due, dueIn, ...piece }) => {
+      const then = dueIn ?? (due === undefined ? undefined : after(due));
+      return then === undefined ? piece : { ...piece, dueIn: then - elapsed };
+    }),
     holds: [...holdsFrom(now, after, elapsed, intake), ...over],
   };
 }

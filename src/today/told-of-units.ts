@@ -6,7 +6,10 @@ import { clockAfter } from '../scenario/clock.ts';
 import { resolve } from '../scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../scenario/schema.ts';
 
-export type Told = Pick<CarryOver, 'due' | 'rush'>;
+/** Minutes. */
+const DAY = 1440;
+
+export type Told = Pick<CarryOver, 'due' | 'dueIn' | 'rush'>;
 
 /**
  * By the name a record gives a piece: its own, of several alike with a number, otherwise its number in order
@@ -28,7 +31,7 @@ export function toldOfUnits(scenario: Scenario): Map<string, Told> {
   return new Map(
     all.map(({ one, base }, i) => {
       const told: Told = {
-        ...(one.due === null ? {} : { due: clockAfter(start, one.due) }),
+        ...dueOf(one.due, start),
         ...(one.rush ? { rush: true } : {}),
       };
       if (base === null) return [String(i + 1), told];
@@ -36,4 +39,10 @@ export function toldOfUnits(scenario: Scenario): Map<string, Told> {
       return [alike.get(base) === 1 ? base : `${base} ${met.get(base)!}`, told];
     }),
   );
+}
+
+/** By the clock where that says it, otherwise by minutes from the start. */
+function dueOf(due: number | null, start: string): Told {
+  if (due === null) return {};
+  return due >= 0 && due < DAY && Number.isInteger(due) ? { due: clockAfter(start, due) } : { dueIn: due };
 }

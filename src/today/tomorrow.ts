@@ -13,12 +13,15 @@ import type { NowState } from './state.ts';
  */
 export function tomorrow(scenario: Scenario, now: NowState, between: number): Scenario {
   const shift = resolve(scenario);
-  // Whatever was due today is due as soon as tomorrow begins.
-  const overdue = (piece: CarryOver): CarryOver =>
-    piece.due === undefined ? piece : { ...piece, due: shift.start };
+  const passed = minutesAfter(shift.start, now.at) + between;
+  // Minutes from the next start: what was due today is overdue by then, and by how much counts.
+  const dueThen = ({ due, dueIn, ...piece }: CarryOver): CarryOver => {
+    const then = dueIn ?? (due === undefined ? undefined : minutesAfter(shift.start, due));
+    return then === undefined ? piece : { ...piece, dueIn: then - passed };
+  };
   return {
     ...scenario,
-    carryOver: now.inside.map((piece) => overdue(overnight(shift, piece, between))),
+    carryOver: now.inside.map((piece) => dueThen(overnight(shift, piece, between))),
     holds: holdsTomorrow(scenario, now, between),
   };
 }

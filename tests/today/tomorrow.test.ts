@@ -44,7 +44,7 @@ describe('the morning after', () => {
       { at: 'unclamp', name: 'stool', product: 'straight', arrived: 0 },
       { at: 'cure', state: 'curing', minutes: 870, product: 'long', arrived: 0 },
       { at: 'sand', product: 'straight', arrived: 0 },
-      { at: 'sand', units: 3, product: 'straight', due: '06:00', arrived: 0 },
+      { at: 'sand', units: 3, product: 'straight', dueIn: -960, arrived: 0 },
       { at: 'sand', state: 'put down', minutes: 10, product: 'straight', arrived: 0 },
     ]);
     expect(next.holds).toEqual([]);

@@ -14,6 +14,10 @@ import { cautionsFor } from '../../scenario/cautions.ts';
 import { crewQuestion, type CrewWords } from '../crew-question.ts';
 import { isDay } from '../../book/calendar-day.ts';
 import { mayReplace, replaceFile } from '../disk/replace-file.ts';
+import { nextWorkingDay, dayWords } from '../../scenario/calendar.ts';
+import { bookOption } from '../book-entries.ts';
+import { today } from '../clock.ts';
+import { dayOfBook, dayOpening, putIntoDay } from '../day-of-book.ts';
 import { patchOf, readInput } from '../input.ts';
 import { crewPage } from '../../report/pages/crew-page.ts';
 import { quoted } from '../../report/pages/foot.ts';
@@ -36,7 +40,9 @@ import { VERSION } from '../../report/version.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { addWhatIfs, isWhatIf, together, typedAgain } from '../what-if-words.ts';
 
-interface Words extends CrewWords {
+interface Words extends Omit<CrewWords, 'keep'> {
+  keep?: string[] | true;
+  log: string;
   absences: boolean;
   crossTraining?: number;
   try?: string;
@@ -88,10 +94,11 @@ export function crewCommand(): Command {
     )
     .addOption(
       list(
-        '--keep <what>',
-        'leave as the file has it: posts, order, changes, breaks, last-start, overtime, rule',
+        '--keep [what]',
+        'alone: put plan and forecast into the book of days; or leave as the file has it: posts, order, changes, breaks, last-start, overtime, rule (posts,book: both)',
       ),
     )
+    .addOption(bookOption())
     .addOption(
       new Option('--changes <n>', 'changes of post in the day, for each person')
         .argParser(wholeFrom(0, 2))
@@ -115,7 +122,10 @@ export function crewCommand(): Command {
     .addOption(new Option('--calendar <file>', 'write shifts and posts as a calendar file (ICS)'))
     .addOption(new Option('--brief <file>', "write one page for the plant's management, to print (HTML)"))
     .addOption(
-      new Option('--day <date>', 'the day planned for, YYYY-MM-DD (default for the calendar: tomorrow)'),
+      new Option(
+        '--day <date>',
+        'the day planned for, YYYY-MM-DD, by its calendar and what was handed over (default where one is needed: the next working day)',
+      ),
     )
     .addOption(optionOption())
     .addOption(withOption())
@@ -140,10 +150,13 @@ export function crewCommand(): Command {
 }
 
 async function crew(file: string | undefined, words: Words): Promise<void> {
-  const input = await readInput(file, words);
-  const question = crewQuestion(input.scenario, words);
+  const filed = await readInput(file, words);
+  const { keeps, kept } = keptOf(words.keep);
+  const day = words.day === undefined && !keeps ? null : dayOf(words.day ?? tomorrowOf(filed.scenario));
+  const opened = day === null ? null : await dayOfBook(filed.scenario, words.log, day);
+  const input = opened === null ? filed : { ...filed, scenario: opened.unplanned };
+  const question = crewQuestion(input.scenario, { ...words, keep: kept });
   const change = words.try === undefined ? null : await changeTried(input.scenario, words.try);
-  const day = words.day === undefined ? null : dayOf(words.day);
   const force = words.force === true;
   await mayReplace(words.sheet, { kind: 'sheet', force });
   await mayReplace(words.wall, { kind: 'page', force });
@@ -152,7 +165,8 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
   const { plan, tried, training, brief } = await running(words.threads, (run) =>
     answer(question, words, change, run),
   );
-  await writeFiles(plan, question, words, day);
+  await writeFiles(plan, question, words, day ?? tomorrowOf(filed.scenario));
+  if (opened !== null && keeps) await putIntoDay(opened, plan, change, tried, words.log);
   const again = [
     'clampwright',
     'crew',
@@ -181,6 +195,7 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
       file: input.file,
       applied: input.applied,
       seed: input.seed,
+      day,
       partial: false,
       plan,
       tried,
@@ -193,6 +208,7 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
     printPage(
       crewPage({
         input,
+        day: opened === null ? null : dayOpening(opened),
         plan,
         tried,
         training,
@@ -284,12 +300,7 @@ async function answer(
 
 const capital = (stage: string): string => stage[0]!.toUpperCase() + stage.slice(1);
 
-async function writeFiles(
-  plan: CrewPlan,
-  question: CrewQuestion,
-  words: Words,
-  day: string | null,
-): Promise<void> {
+async function writeFiles(plan: CrewPlan, question: CrewQuestion, words: Words, day: string): Promise<void> {
   const force = words.force === true;
   if (plan.kind === 'over the limit') {
     if (words.wall !== undefined || words.sheet !== undefined || words.calendar !== undefined)
@@ -301,16 +312,15 @@ async function writeFiles(
   if (words.wall !== undefined) {
     const page = wallPage({
       sheet: plan.sheet,
-      ...(day === null ? {} : { day }),
+      ...(words.day === undefined ? {} : { day: dayWords(day) }),
       answer: answerSentences(plan),
       cautions: cautionsFor(plan.scenario),
     });
     await replaceFile(words.wall, toHtml(page), { kind: 'page', force });
   }
   if (words.calendar !== undefined) {
-    const on = day ?? tomorrow();
     const events = crewEvents({
-      day: on,
+      day,
       cell: openDay(question).shift.name,
       people: personDays(plan.sheet),
     });
@@ -326,13 +336,20 @@ function dayOf(text: string): string {
   throw commandWrong(`--day takes a date such as 2026-03-02, not ${text}.`);
 }
 
-/** Tomorrow where the shop is. */
-function tomorrow(): string {
-  const now = new Date();
-  const next = new Date(now.getFullYear(), now.getMonth(), now.getDate() + 1);
-  return [next.getFullYear(), next.getMonth() + 1, next.getDate()]
-    .map((part) => String(part).padStart(2, '0'))
-    .join('-');
+/** The next working day of the cell after today. */
+const tomorrowOf = (scenario: Scenario): string => nextWorkingDay(scenario, today());
+
+/** `--keep` alone puts the plan into the book; its words say what stays as the file has it. */
+function keptOf(given: string[] | true | undefined): { keeps: boolean; kept: string[] } {
+  if (given === true) return { keeps: true, kept: [] };
+  const words = given ?? [];
+  return { keeps: words.includes('book'), kept: words.filter((word) => word !== 'book') };
+}
+
+/** As they are to be typed again: keeping it once more is not meant. */
+function keptWords(given: string[] | true | undefined): string[] | undefined {
+  const { kept } = keptOf(given);
+  return kept.length === 0 ? undefined : kept;
 }
 
 /** The words typed that decide the numbers, as they are to be typed again. */
@@ -342,13 +359,14 @@ function typed(words: Words): string[] {
     ['--late', words.late],
     ['--perhaps', words.perhaps],
     ['--overtime-for', words.overtimeFor],
-    ['--keep', words.keep],
+    ['--keep', keptWords(words.keep)],
   ];
   const single: [string, number | string | undefined][] = [
     ['--target', words.target],
     ['--overtime', words.overtime],
     ['--confidence', words.confidence],
     ['--changes', words.changes === 1 ? undefined : words.changes],
+    ['--day', words.day],
     ['--count', words.count === CREW.report ? undefined : words.count],
     ['--search', words.search === CREW.search.shifts ? undefined : words.search],
     ['--with', words.with],

@@ -29,6 +29,8 @@ import { foot, openingWords, type Repeat } from './foot.ts';
 
 export interface CrewPage {
   input: Input;
+  /** Which day it is for, in a sentence; null: no day in particular. */
+  day: string | null;
   plan: CrewPlan;
   tried: Extract<TriedChange, { kind: 'tried' }> | null;
   training: CrossTraining | null;
@@ -39,7 +41,7 @@ export interface CrewPage {
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
 
-export function crewPage({ input, plan, tried, training, cautions, repeat }: CrewPage): Page {
+export function crewPage({ input, day, plan, tried, training, cautions, repeat }: CrewPage): Page {
   const currency = resolvePlant(input.scenario).money.currency;
   const offered = plan.kind !== 'over the limit';
   const title = `${plan.cell}: the crew`;
@@ -50,6 +52,7 @@ export function crewPage({ input, plan, tried, training, cautions, repeat }: Cre
       text(answerSentences(plan).join(' ')),
       ...(offered ? [text(moneySentence(plan, currency))] : []),
       ...heldBack(input, plan),
+      ...(day === null ? [] : [text(day)]),
       text(openingWords(input)),
       ...(tried === null ? [] : [part('Your change'), ...triedBlocks(input, plan, tried, currency)]),
       part(offered ? 'The sheet' : 'The file’s posts: not a plan'),

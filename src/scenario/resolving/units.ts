@@ -5,6 +5,7 @@ import type { ResolvedCarried, ResolvedHold, ResolvedIntake, ResolvedShift } fro
 import type { CarryOver, Hold, Intake, Scenario } from '../schema.ts';
 
 type After = (clock: string) => number;
+type Arrival = Extract<Intake, { kind: 'list' }>['arrivals'][number];
 
 /** The file's intake; without one, some units at the start. */
 export const intakeOf = (scenario: Scenario): Intake => scenario.intake ?? { ...DEFAULTS.intake };
@@ -30,13 +31,19 @@ export function resolveIntake(intake: Intake, after: After): ResolvedIntake {
           at: after(one.at),
           units: one.units ?? DEFAULTS.arrival.units,
           product: one.product ?? null,
-          due: one.due === undefined ? null : after(one.due),
+          due: dueOf(one, common.late, after),
           rush: one.rush ?? false,
           name: one.name ?? null,
         })),
         ...common,
       };
   }
+}
+
+/** Minutes from the start of the shift; null: not due at any time. */
+function dueOf({ at, due, dueAfter }: Arrival, late: number, after: After): number | null {
+  if (dueAfter !== undefined) return after(at) + late + dueAfter;
+  return due === undefined ? null : after(due);
 }
 
 export const resolveCarried = (unit: CarryOver, after: After): ResolvedCarried => ({
@@ -50,7 +57,7 @@ export const resolveCarried = (unit: CarryOver, after: After): ResolvedCarried =
   visits: unit.visits ?? null,
   to: unit.to ?? null,
   arrived: unit.arrived ?? DEFAULTS.carried.arrived,
-  due: unit.due === undefined ? null : after(unit.due),
+  due: unit.dueIn ?? (unit.due === undefined ? null : after(unit.due)),
   rush: unit.rush ?? false,
   name: unit.name ?? null,
 });

@@ -1,8 +1,16 @@
 /** What comes in, and what is held back. */
-import { listed } from '../reading/fault.ts';
+import { listed, type Place } from '../reading/fault.ts';
 import { fault, stepOf, type Cell } from './cell.ts';
 
 export function intake(cell: Cell): void {
+  const { carryOver = [], intake: coming } = cell.scenario;
+  carryOver.forEach((one, i) => {
+    if (one.due !== undefined && one.dueIn !== undefined) dueTwice(cell, ['carryOver', i, 'dueIn']);
+  });
+  (coming?.kind === 'list' ? coming.arrivals : []).forEach((one, i) => {
+    if (one.due !== undefined && one.dueAfter !== undefined)
+      dueTwice(cell, ['intake', 'arrivals', i, 'dueAfter']);
+  });
   const shares = cell.shift.products.reduce((sum, product) => sum + product.share, 0);
   if (shares === 0)
     fault(
@@ -13,6 +21,9 @@ export function intake(cell: Cell): void {
       'write the mix, for example 70 and 30',
     );
 }
+
+const dueTwice = (cell: Cell, place: Place): void =>
+  fault(cell, place, 'a due time said twice', 'one way of saying when it is due', 'take one of the two away');
 
 /** Units of a shift, carried over ones included: each takes memory as long as the shift runs. */
 const MOST_UNITS = 100_000;

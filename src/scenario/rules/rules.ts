@@ -2,6 +2,7 @@
 import type { Fault, Remark } from '../reading/fault.ts';
 import type { Scenario } from '../schema.ts';
 import { carryOver } from './carry-over.ts';
+import { calendar } from './calendar.ts';
 import { cellOf, type Rule } from './cell.ts';
 import { clocks } from './clocks.ts';
 import { crewAndBenches } from './crew-and-benches.ts';
@@ -21,7 +22,7 @@ import { whole } from './whole.ts';
  * then the rest.
  */
 const ROWS: readonly (readonly Rule[])[] = [
-  [names, times, clocks, intake],
+  [names, times, clocks, intake, calendar],
   [path, unitsInAll],
   [skips, heldGear, rework, people, holds],
   [whole, carryOver],

@@ -41,6 +41,9 @@ const arrivalSchema = z.strictObject({
   units: z.int().min(1).max(100_000).optional(),
   product: id.optional(),
   due: clock.optional(),
+  dueAfter: minutes
+    .optional()
+    .describe('Due so many minutes after it has come, over several days too; instead of `due`.'),
   rush: z.boolean().optional(),
   name: label.optional(),
 });
@@ -90,6 +93,14 @@ export const carrySchema = z.strictObject({
     .optional()
     .describe(`Minutes before the start at which it came. Default ${DEFAULTS.carried.arrived}.`),
   due: clock.optional(),
+  dueIn: z
+    .number()
+    .min(-1e6)
+    .max(1e6)
+    .optional()
+    .describe(
+      'Due so many minutes after the start, over several days too; under 0: overdue. Instead of `due`.',
+    ),
   rush: z.boolean().optional(),
   name: label.optional(),
 });
