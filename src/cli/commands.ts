@@ -5,13 +5,16 @@ import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
 import { crewCommand } from './commands/crew.ts';
 import { gridCommand } from './commands/grid.ts';
+import { handoverCommand } from './commands/handover.ts';
 import { limitsCommand } from './commands/limits.ts';
 import { logCommand } from './commands/log.ts';
 import { measuresCommand } from './commands/measures.ts';
+import { morningCommand } from './commands/morning.ts';
 import { nowCommand } from './commands/now.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
 import { questionsCommand } from './commands/questions.ts';
 import { recordCommand } from './commands/record.ts';
+import { resultCommand } from './commands/result.ts';
 import { runCommand } from './commands/run.ts';
 import { schemaCommand } from './commands/schema.ts';
 import { startCommand } from './commands/start.ts';
@@ -25,7 +28,10 @@ export const COMMANDS: (() => Command)[] = [
   oneMoreCommand,
   limitsCommand,
   briefCommand,
+  morningCommand,
   nowCommand,
+  handoverCommand,
+  resultCommand,
   timesCommand,
   logCommand,
   recordCommand,

@@ -1,5 +1,6 @@
 /** A day of the book for the commands that are about one. */
 import { answerSentences } from '../report/crew-words.ts';
+import { isDay } from '../book/calendar-day.ts';
 import { dayWords } from '../scenario/calendar.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { CrewPlan } from '../staffing/plan-crew.ts';
@@ -14,7 +15,9 @@ import {
 } from '../today/opened-day.ts';
 import { sayInBook, tellKept, tellUnread, type ToSay } from './book-entries.ts';
 import { readBookFile } from './disk/book-file.ts';
+import { today } from './clock.ts';
 import { say } from './print.ts';
+import { commandWrong } from './trouble.ts';
 
 /** The day as the book at `path` has it; what of the book could not be used is said. */
 export async function dayOfBook(scenario: Scenario, path: string, day: string): Promise<OpenedDay> {
@@ -23,6 +26,12 @@ export async function dayOfBook(scenario: Scenario, path: string, day: string): 
   const opened = openedDay(scenario, book.entries, day);
   opened.unused.forEach((sentence) => say(sentence));
   return opened;
+}
+
+/** A day as it was typed. Throws Trouble for one that the calendar does not have. */
+export function typedDayOf(text: string): string {
+  if (isDay(text)) return text;
+  throw commandWrong(`--day takes a date such as 2026-03-02, not ${text}.`);
 }
 
 /** Which day it is about and what it opens with, in a sentence. */
@@ -58,4 +67,20 @@ export async function putIntoDay(
   ];
   tellKept(await sayInBook(path, scenario.name, () => said));
   say(`${dayWords(day)} has its plan and forecast.`);
+}
+
+/**
+ * The day a command is about: the one named; else today where the book has anything of it, or is to have.
+ * Null: no day in particular, the file as it is.
+ */
+export async function dayAsked(
+  scenario: Scenario,
+  path: string,
+  named: string | undefined,
+  needed: boolean,
+): Promise<OpenedDay | null> {
+  const opened = await dayOfBook(scenario, path, typedDayOf(named ?? today()));
+  const { view } = opened;
+  const known = view.plan !== null || view.counts.length > 0 || opened.opening.kind === 'handover';
+  return named !== undefined || needed || known ? opened : null;
 }

@@ -9,6 +9,8 @@ import { cautionsOnShort } from '../scenario/cautions.ts';
 import type { EventRow } from '../record/event-row.ts';
 import { meanMinutes } from '../today/mean-minutes.ts';
 import { goodSoFar, type NowState } from '../today/state.ts';
+import { sumOf } from '../today/told-count.ts';
+import { missingSentence } from './now-page.ts';
 import type { Block, Page } from '../document/document.ts';
 import { counted, duration, inSentence } from '../words/words.ts';
 
@@ -20,6 +22,10 @@ export interface HandoverTold {
   /** Of the shift, where there is one: rework and scrap by cause come from it. */
   events: readonly EventRow[] | null;
   note: string;
+  /** "Friday 5 March 2027"; left out: no day in particular. */
+  day?: string;
+  /** Lines for names and times at the bottom: for paper. */
+  signed?: boolean;
 }
 
 export function handoverPage(told: HandoverTold): Page {
@@ -34,6 +40,10 @@ export function handoverPage(told: HandoverTold): Page {
       : `${good} good of the ${target} due by ${now.at}; ${counted(pieces, 'piece')} in the cell.`;
   const blocks: Block[] = [
     { kind: 'heading', level: 1, text: answer },
+    ...(told.day === undefined
+      ? []
+      : [{ kind: 'paragraph' as const, text: `${scenario.name}, ${told.day}.` }]),
+    ...missing(told),
     ...(told.promised === null ? [] : [{ kind: 'paragraph' as const, text: `Promised: ${told.promised}` }]),
     { kind: 'heading', level: 2, text: 'What stands where' },
     standing(shift),
@@ -48,9 +58,30 @@ export function handoverPage(told: HandoverTold): Page {
           { kind: 'paragraph' as const, text: told.note },
         ]),
     ...cautionsOnShort(scenario, 'handover').map(({ text }): Block => ({ kind: 'note', text })),
+    ...(told.signed === true ? signOff() : []),
   ];
-  return { title: `Handover: ${scenario.name}, ${now.at}`, blocks };
+  const day = told.day === undefined ? '' : `, ${told.day}`;
+  return { title: `Handover: ${scenario.name}${day}, ${now.at}`, blocks };
 }
+
+function missing({ scenario, now }: HandoverTold): Block[] {
+  const sentence = missingSentence(sumOf(scenario, now));
+  return sentence === null ? [] : [{ kind: 'paragraph', text: sentence }];
+}
+
+/** Whoever leaves and whoever takes over put their names to it. */
+const signOff = (): Block[] => [
+  { kind: 'heading', level: 2, text: 'Signed' },
+  {
+    kind: 'table',
+    head: ['', 'Name', 'Time'],
+    rows: [
+      ['Handed over', '____________________', '________'],
+      ['Taken over', '____________________', '________'],
+    ],
+    align: ['left', 'left', 'left'],
+  },
+];
 
 const STATES: Record<string, string> = {
   waiting: 'waiting',

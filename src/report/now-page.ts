@@ -8,6 +8,7 @@ import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Forecast } from '../today/forecast.ts';
 import type { MoveGain } from '../today/moves.ts';
+import { sumOf, type Sum } from '../today/told-count.ts';
 import type { Block, Page } from '../document/document.ts';
 import { chanceSentence, promisesSentence } from '../words/sentences.ts';
 import { chanceFrom } from '../words/study-words.ts';
@@ -15,13 +16,19 @@ import { counted, duration, fixed, percent, rangeText } from '../words/words.ts'
 
 /** "12 good by 10:40. Nine shifts in ten end at 20 …; the chance of 22 is 41 %." */
 export function nowSentences(forecast: Forecast): string[] {
-  const { now, soFar, ends, target, overtime } = forecast;
-  const sentences = [`${counted(soFar, 'good unit')} by ${now.at}.`, promisesSentence(ends)];
+  const { now, soFar, ends, target, overtime, over } = forecast;
+  const done = over && ends.oneInTen <= soFar;
+  const sentences = [
+    `${counted(soFar, 'good unit')} by ${now.at}.`,
+    done ? 'The shift is over.' : promisesSentence(ends),
+  ];
   if (target !== null) {
     sentences.push(
       soFar >= target.units
         ? `The ${target.units} due are made.`
-        : chanceSentence(target.units, chanceFrom(target.chance)),
+        : done
+          ? `${target.units - soFar} of the ${target.units} due are missing.`
+          : chanceSentence(target.units, chanceFrom(target.chance)),
     );
   }
   if (overtime.estimate >= 1)
@@ -43,18 +50,34 @@ export function moveSentence({ move, gain, chance }: MoveGain): string {
   return `${move.name}: ${estimate >= 0 ? '+' : ''}${size.estimate} units${size.range === '' ? '' : ` (${size.range})`}${makes}.`;
 }
 
+/** What was told against what came in; null where nothing is missing, or nobody can know. */
+export function missingSentence(sum: Sum | null): string | null {
+  if (sum === null || sum.missing === 0) return null;
+  const told = `${counted(sum.opening, 'piece')} stood there at the start and ${sum.came} came since; counted are ${sum.good} good and ${sum.inside} in the cell`;
+  return sum.missing > 0
+    ? `${told}: ${counted(sum.missing, 'piece')} ${sum.missing === 1 ? 'is' : 'are'} missing (scrapped, or not counted).`
+    : `${told}: ${-sum.missing} more than there can be. Count again.`;
+}
+
 export interface NowTold {
   scenario: Scenario;
   forecast: Forecast;
   moves: MoveGain[] | null;
+  /** Which day it is about and whose plan, in sentences. */
+  day?: string[];
 }
 
-export function nowPage({ scenario, forecast, moves }: NowTold): Page {
+export function nowPage({ scenario, forecast, moves, day = [] }: NowTold): Page {
   const [first, ...others] = nowSentences(forecast);
   const start = minutesOfClock(resolve(scenario).start);
   const blocks: Block[] = [
-    { kind: 'heading', level: 1, text: `${scenario.name} at ${forecast.now.at}: ${inWords(forecast)}` },
+    {
+      kind: 'heading',
+      level: 1,
+      text: `${scenario.name} at ${forecast.now.at}: ${inWords(forecast)}${bestMove(forecast, moves)}`,
+    },
     { kind: 'paragraph', text: [first, ...others].join(' ') },
+    ...[...day, ...told(sumOf(scenario, forecast.now))].map((text): Block => ({ kind: 'paragraph', text })),
     ...moveBlocks(moves),
     { kind: 'heading', level: 2, text: 'Plan and fact by the hour' },
     {
@@ -70,8 +93,21 @@ export function nowPage({ scenario, forecast, moves }: NowTold): Page {
   return { title: `${scenario.name} at ${forecast.now.at}`, blocks };
 }
 
-function inWords({ target, soFar }: Forecast): string {
+const told = (sum: Sum | null): string[] => {
+  const sentence = missingSentence(sum);
+  return sentence === null ? [] : [sentence];
+};
+
+/** The move that helps most, where the number is not made yet; empty where none surely helps. */
+export function bestMove({ target, soFar }: Forecast, moves: MoveGain[] | null): string {
+  const [best] = helpfulMoves(moves ?? []);
+  if (best === undefined || (target !== null && soFar >= target.units)) return '';
+  return `; ${best.move.name} adds ${fixed(best.gain.estimate, 1)}`;
+}
+
+function inWords({ target, soFar, over, ends }: Forecast): string {
   if (target === null) return 'where the shift may end';
+  if (over && ends.oneInTen <= soFar && soFar < target.units) return `${soFar} of the ${target.units} due`;
   if (soFar >= target.units) return 'the number is made';
   const { low, high } = target.chance;
   if (low >= 0.8) return `${target.units} is likely`;

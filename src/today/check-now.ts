@@ -6,6 +6,7 @@ import type { Scenario } from '../scenario/schema.ts';
 import { carrySchema, holdSchema } from '../scenario/schema/shift.ts';
 import { remainder } from './remainder.ts';
 import type { NowState } from './state.ts';
+import { inOneOrder } from './told-count.ts';
 import { minutesToNextStart, tomorrow } from './tomorrow.ts';
 
 const count = z.number().min(0).max(100_000);
@@ -60,13 +61,14 @@ function check(
         .slice(0, 20)
         .map((issue) => `${issue.path.join('.') || 'the count'}: ${issue.message}`),
     };
-  const now: NowState = read.data;
+  const given: NowState = read.data;
   const unknown = [
-    ...unknownPeople(scenario, now),
-    ...unknownSteps(scenario, now),
-    ...unknownGear(scenario, now),
+    ...unknownPeople(scenario, given),
+    ...unknownSteps(scenario, given),
+    ...unknownGear(scenario, given),
   ];
   if (unknown.length > 0) return { kind: 'wrong', faults: unknown };
+  const now = inOneOrder(scenario, given);
   try {
     const rest = next(scenario, now);
     const reading = checkScenario(rest);

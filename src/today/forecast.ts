@@ -7,7 +7,7 @@ import { baseCase, settingsOf } from '../study/from-scenario.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { runStudy, type StudyState } from '../study/study.ts';
 import { summarize, type CaseSummary, type StudySummary } from '../study/summary.ts';
-import { remainder } from './remainder.ts';
+import { remainder, restEnds } from './remainder.ts';
 import { goodSoFar, type NowState } from './state.ts';
 
 export interface HourLine {
@@ -31,17 +31,23 @@ export interface Forecast {
   plan: HourLine[];
   fact: { at: number; good: number }[];
   ahead: HourLine[];
+  /** The shift is over: what is left is overtime, or nothing. */
+  over: boolean;
   count: number;
   seed: string;
 }
 
-/** Plan, fact and the rest of the day. Throws as `remainder` and `runStudy`. */
+/**
+ * Plan, fact and the rest of the day. Throws as `remainder` and `runStudy`.
+ * @param counted what was counted before, in minutes from the start: drawn as it was counted.
+ */
 export async function forecastNow(
   scenario: Scenario,
   now: NowState,
   runner: Runner,
   signal?: AbortSignal,
   count = 400,
+  counted: Forecast['fact'] = [],
 ): Promise<Forecast> {
   const rest = remainder(scenario, now);
   const ask = (of: Scenario): Promise<StudyState> =>
@@ -53,7 +59,7 @@ export async function forecastNow(
     );
   const planned = summarize(await ask({ ...scenario, nextShifts: [] })).cases[0]!;
   const summary = summarize(await ask(rest));
-  return forecastOf(scenario, now, planned, summary);
+  return forecastOf(scenario, now, planned, summary, counted);
 }
 
 export function forecastOf(
@@ -61,12 +67,18 @@ export function forecastOf(
   now: NowState,
   planned: CaseSummary,
   summary: StudySummary,
+  counted: Forecast['fact'] = [],
 ): Forecast {
   const soFar = goodSoFar(now);
   const one = summary.cases[0]!;
-  const { start, target } = resolve(scenario);
+  const shift = resolve(scenario);
+  const { start, target, overtime } = shift;
   const elapsed = minutesAfter(start, now.at);
   const { length } = planned.shifts[0]!;
+  const over = elapsed >= length;
+  // Overtime that ends with the target makes no more than that.
+  const most = over && overtime.until === 'target' && target !== null ? Math.max(target, soFar) : Infinity;
+  const end = restEnds(shift, elapsed);
   const add = (interval: Interval): Interval => ({
     ...interval,
     estimate: interval.estimate + soFar,
@@ -75,14 +87,14 @@ export function forecastOf(
   });
   const hours = Array.from({ length: Math.ceil(length / 60) - 1 }, (_, hour) => (hour + 1) * 60);
   const planAt = [...new Set([...hours, elapsed, length])].sort((a, b) => a - b);
-  const aheadAt = [...hours.filter((at) => at > elapsed), length];
+  const aheadAt = [...hours.filter((at) => at > elapsed), end];
   return {
     now,
     soFar,
     ends: {
-      nineInTen: one.spread.nineInTen + soFar,
-      half: one.spread.half + soFar,
-      oneInTen: one.spread.oneInTen + soFar,
+      nineInTen: Math.min(most, one.spread.nineInTen + soFar),
+      half: Math.min(most, one.spread.half + soFar),
+      oneInTen: Math.min(most, one.spread.oneInTen + soFar),
       mean: add(one.good),
     },
     target:
@@ -95,20 +107,23 @@ export function forecastOf(
     overtime: one.overtime,
     cost: one.cost,
     plan: linesAt(planned, planAt, 0, 0),
-    fact: factOf(now, elapsed, soFar),
+    fact: factOf(now, elapsed, soFar, counted),
     ahead: [
       { at: elapsed, low: soFar, middle: soFar, high: soFar },
       ...linesAt(one, aheadAt, elapsed, soFar),
     ],
+    over,
     count: summary.count,
     seed: summary.seed,
   };
 }
 
-/** By the hour where the hours were noted, otherwise at the start and now. */
-function factOf(now: NowState, elapsed: number, soFar: number): Forecast['fact'] {
+/** As it was counted before; otherwise by the hour where the hours were noted, or at the start and now. */
+function factOf(now: NowState, elapsed: number, soFar: number, counted: Forecast['fact']): Forecast['fact'] {
   const fact: Forecast['fact'] = [{ at: 0, good: 0 }];
-  if (now.good === undefined) {
+  const before = counted.filter(({ at }) => at > 0 && at < elapsed);
+  if (before.length > 0) fact.push(...before);
+  else if (now.good === undefined) {
     now.goodByHour.forEach((good, hour) => {
       if ((hour + 1) * 60 < elapsed) fact.push({ at: (hour + 1) * 60, good: fact.at(-1)!.good + good });
     });

@@ -14,7 +14,7 @@ import { stampOf } from '../scenario/stamp.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { CrewPlan } from '../staffing/plan-crew.ts';
 import type { TriedChange } from '../staffing/try-change.ts';
-import type { Spread } from '../study/summary.ts';
+import type { Spread } from '../study/spread.ts';
 import { checkOpening } from './check-now.ts';
 
 export interface OpenedDay {

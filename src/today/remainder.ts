@@ -12,14 +12,15 @@ import { goodSoFar, type NowState } from './state.ts';
 /**
  * What is left of the first shift of a checked scenario at `now`. Clock times stay what they were; what is
  * over is left out; a break under way has its rest; arrivals that were due by now are in the count already.
- * What is overdue stays so by its minutes. The target is what is still missing. Throws RangeError for a time outside
- * the shift.
+ * What is overdue stays so by its minutes. The target is what is still missing. After the end it is the rest
+ * of the overtime, or a last minute in which nothing is done any more. Throws RangeError for a time long
+ * outside the shift.
  */
 export function remainder(scenario: Scenario, now: NowState): Scenario {
   const shift = resolve(scenario);
   const { start, length } = shift;
   const elapsed = minutesAfter(start, now.at);
-  if (elapsed >= length)
+  if (elapsed >= latestMinute(shift) + PAST_END)
     throw new RangeError(
       `${now.at} is not within the shift, which starts at ${start} and lasts ${length} minutes`,
     );
@@ -54,6 +55,9 @@ export function remainder(scenario: Scenario, now: NowState): Scenario {
     holds: [...holdsFrom(now, after, elapsed, intake), ...over],
   };
 }
+
+/** A count so long after everybody has gone is of another day, or mistyped; minutes. */
+const PAST_END = 240;
 
 /** When the day is over at the latest, overtime in. */
 function latestMinute({ overtime, length }: ResolvedShift): number {
@@ -97,12 +101,19 @@ function breaksFrom(breaks: Breaks | undefined, elapsed: number, { start }: Reso
   return left ?? [];
 }
 
+/** The end of what is left, minutes from the shift's start. */
+export const restEnds = (shift: ResolvedShift, elapsed: number): number =>
+  elapsed < shift.length ? shift.length : Math.max(latestMinute(shift), elapsed + 1);
+
 function shiftFrom(written: Shift, shift: ResolvedShift, now: NowState, elapsed: number): Shift {
+  const over = elapsed >= shift.length;
   const made: Shift = {
     ...written,
     start: now.at,
-    end: clockAfter(shift.start, shift.length),
+    end: clockAfter(shift.start, restEnds(shift, elapsed)),
     breaks: breaksFrom(written.breaks, elapsed, shift),
+    // What is left of a day that is over is its overtime: no tidying up before it, and no more behind it.
+    ...(over ? { tidyUp: 0, overtime: { until: 'none' } } : {}),
   };
   if (shift.target === null) return made;
   made.target = Math.max(0, shift.target - goodSoFar(now));

@@ -67,7 +67,7 @@ describe('the calendar', () => {
       ['kofi', 0],
     ]);
     expect(shift.gear.find(({ id }) => id === 'clamp')!.out).toEqual([{ from: 0, minutes: 480, items: 2 }]);
-    // The delivery of a Sunday is there on the next working day's start; the order is due two days on at 14:00.
+    // The delivery of a Sunday is there at the next start that is worked; the order is due two days on.
     expect(shift.intake).toMatchObject({
       arrivals: [
         { at: 0, units: 8, due: null },

@@ -12,12 +12,11 @@ import { personDays } from '../../staffing/sheet.ts';
 import { tryChange, type TriedChange } from '../../staffing/try-change.ts';
 import { cautionsFor } from '../../scenario/cautions.ts';
 import { crewQuestion, type CrewWords } from '../crew-question.ts';
-import { isDay } from '../../book/calendar-day.ts';
 import { mayReplace, replaceFile } from '../disk/replace-file.ts';
 import { nextWorkingDay, dayWords } from '../../scenario/calendar.ts';
 import { bookOption } from '../book-entries.ts';
 import { today } from '../clock.ts';
-import { dayOfBook, dayOpening, putIntoDay } from '../day-of-book.ts';
+import { dayOfBook, dayOpening, putIntoDay, typedDayOf } from '../day-of-book.ts';
 import { patchOf, readInput } from '../input.ts';
 import { crewPage } from '../../report/pages/crew-page.ts';
 import { quoted } from '../../report/pages/foot.ts';
@@ -35,7 +34,7 @@ import {
   wholeFrom,
   withOption,
 } from '../settings.ts';
-import { commandWrong, scenarioWrong, Trouble } from '../trouble.ts';
+import { scenarioWrong, Trouble } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { addWhatIfs, isWhatIf, together, typedAgain } from '../what-if-words.ts';
@@ -152,7 +151,7 @@ export function crewCommand(): Command {
 async function crew(file: string | undefined, words: Words): Promise<void> {
   const filed = await readInput(file, words);
   const { keeps, kept } = keptOf(words.keep);
-  const day = words.day === undefined && !keeps ? null : dayOf(words.day ?? tomorrowOf(filed.scenario));
+  const day = words.day === undefined && !keeps ? null : typedDayOf(words.day ?? tomorrowOf(filed.scenario));
   const opened = day === null ? null : await dayOfBook(filed.scenario, words.log, day);
   const input = opened === null ? filed : { ...filed, scenario: opened.unplanned };
   const question = crewQuestion(input.scenario, { ...words, keep: kept });
@@ -329,11 +328,6 @@ async function writeFiles(plan: CrewPlan, question: CrewQuestion, words: Words, 
       force,
     });
   }
-}
-
-function dayOf(text: string): string {
-  if (isDay(text)) return text;
-  throw commandWrong(`--day takes a date such as 2026-03-02, not ${text}.`);
 }
 
 /** The next working day of the cell after today. */
