@@ -289,7 +289,7 @@ const PERSON_EVENTS: Readonly<Record<PersonState, EventName | null>> = {
 };
 
 /** Names of listed arrivals in order; of several alike, each gets a number. */
-function listedNames(cell: CompiledCell): (string | null)[] {
+export function listedNames(cell: CompiledCell): (string | null)[] {
   const names = listArrivals(cell).map((one) => one.name);
   const alike = new Map<string, number>();
   for (const name of names) if (name !== null) alike.set(name, (alike.get(name) ?? 0) + 1);
@@ -302,7 +302,7 @@ function listedNames(cell: CompiledCell): (string | null)[] {
 }
 
 /** A name a piece: of several alike, each gets a number. */
-function numbered({ name, units }: ResolvedCarried): (string | null)[] {
+export function numbered({ name, units }: ResolvedCarried): (string | null)[] {
   return Array.from({ length: units }, (_, i) =>
     name === null ? null : units === 1 ? name : `${name} ${i + 1}`,
   );

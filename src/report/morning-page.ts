@@ -61,7 +61,8 @@ function chanceWords({ forecast }: OpenedDay['view']): string {
 
 /** Against the posts of the file, as they are on any day. */
 function elsewhereLine(filed: Scenario, { day, scenario }: OpenedDay): string {
-  const out = [...absentOn(filed, day)].map(([id, why]) => `${filed.people[id]?.name ?? id} is out (${why})`);
+  const { people } = resolve(filed);
+  const out = [...absentOn(filed, day)].map(([id, why]) => `${nameOf(people, id)} is out (${why})`);
   const posts = (one: Scenario): Scenario => ({ ...one, people: coversOnly(one) });
   const changes = diffPatch(posts(filed), { ...posts(filed), people: coversOnly(scenario) });
   const moved = describeChanges(posts(filed), changes as Record<string, unknown>);
