@@ -19,10 +19,12 @@ import { runCommand } from './commands/run.ts';
 import { schemaCommand } from './commands/schema.ts';
 import { startCommand } from './commands/start.ts';
 import { timesCommand } from './commands/times.ts';
+import { weekCommand } from './commands/week.ts';
 
 export const COMMANDS: (() => Command)[] = [
   runCommand,
   crewCommand,
+  weekCommand,
   compareCommand,
   gridCommand,
   oneMoreCommand,
