@@ -7,6 +7,7 @@ import type { Content, Kind } from '../book/kinds.ts';
 import { nextEntry } from '../book/next-entry.ts';
 import { VERSION } from '../report/version.ts';
 import { addToBook, type BookFile } from './disk/book-file.ts';
+import { asidePath } from './disk/unread-lines.ts';
 import { say } from './print.ts';
 
 export const bookOption = (): Option =>
@@ -51,10 +52,10 @@ export const sayInBook = (
     return made;
   });
 
-/** Says what could not be read; it stays where it is. @returns the same in sentences. */
-export function tellUnread({ path, reading, older }: BookFile): string[] {
+/** Says what could not be read and was not said before; it stays where it is. @returns the sentences. */
+export function tellUnread({ path, reading, older, news }: BookFile): string[] {
   const said = [
-    ...reading.unread.map(({ line, why }) => `Line ${line} of ${path} was not read: ${why}.`),
+    ...news.map(({ line, why }) => `Line ${line} of ${path} was not read: ${why}.`),
     ...(reading.tail === null ? [] : [`The last line of ${path} was cut off and not read.`]),
     ...(older?.unread ?? []).map((one) => `${older!.path}: ${one}.`),
   ];
@@ -70,5 +71,9 @@ export function tellKept(book: BookFile): void {
     book.older === null
       ? ''
       : ` The days of ${book.older.path}, in the older form, are in it; that file is left as it is.`;
-  say(`Kept in ${book.path}.${from}`);
+  const aside =
+    book.news.length === 0 && book.reading.tail === null
+      ? ''
+      : ` A copy of what could not be read is in ${asidePath(book.path)}; it is not said again.`;
+  say(`Kept in ${book.path}.${from}${aside}`);
 }

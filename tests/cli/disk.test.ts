@@ -58,17 +58,47 @@ describe('the log', () => {
     expect(readdirSync(folder).filter((name) => name.includes('.lock'))).toEqual([]);
   });
 
-  it('a cut-off last line is said, told by the exit code, and never glued to the next entry', () => {
+  it('a cut-off last line is said once, told by the exit code, and never glued to the next entry', () => {
     add('torn.jsonl', '2027-03-04', 19);
     appendFileSync(at('torn.jsonl'), '{"entry":1,"id":"x","day":"2027');
     const ended = clampwright(['log', 'show', '--log', at('torn.jsonl')]);
     expect(ended.code).toBe(5);
     expect(said(ended)).toMatch(/last line of .*torn\.jsonl was cut off and not read/);
-    expect(add('torn.jsonl', '2027-03-05', 20).code).toBe(0);
+    const added = add('torn.jsonl', '2027-03-05', 20);
+    expect(added.code).toBe(0);
+    expect(said(added)).toMatch(/A copy of what could not be read is in .*torn-unread\.jsonl/);
     const { log, unread, code } = shown('torn.jsonl');
     expect(log.days.map((day) => day.date)).toEqual(['2027-03-04', '2027-03-05']);
-    expect(unread).toHaveLength(1);
-    expect(code).toBe(5);
+    expect({ unread, code }).toEqual({ unread: [], code: 0 });
+    expect(text('torn.jsonl')).toContain('"day":"2027\n');
+    const copy = json<{ text: string }>(text('torn-unread.jsonl'));
+    expect(copy.text).toBe('{"entry":1,"id":"x","day":"2027');
+    // Damage that came later is news, and a file of that name that is somebody else's stays.
+    appendFileSync(at('torn.jsonl'), 'later\n');
+    expect(shown('torn.jsonl')).toMatchObject({ code: 5 });
+    writeFileSync(at('torn-unread.jsonl'), 'mine');
+    expect(add('torn.jsonl', '2027-03-06', 21).code).toBe(0);
+    expect(text('torn-unread.jsonl')).toBe('mine');
+  });
+
+  it('takes in what another has, keeps its own to the byte, and refuses two truths', () => {
+    add('bench.jsonl', '2027-03-04', 19);
+    add('tablet.jsonl', '2027-03-05', 20);
+    const [bench, tablet] = [text('bench.jsonl'), text('tablet.jsonl')];
+    const join = (...others: string[]): Ended =>
+      clampwright(['log', 'join', ...others.map(at), '--log', at('bench.jsonl')]);
+    expect(join('tablet.jsonl').out).toMatch(/^1 new entry; 0 were here already/);
+    expect(text('bench.jsonl').startsWith(bench)).toBe(true);
+    expect(shown('bench.jsonl').log.days.map((day) => day.good)).toEqual([19, 20]);
+    const both = text('bench.jsonl');
+    expect(join('tablet.jsonl', 'bench.jsonl').out).toMatch(/^Nothing new; 2 were here already/);
+    expect(text('bench.jsonl')).toBe(both);
+    writeFileSync(at('tablet.jsonl'), tablet.replace('"good":20', '"good":12'));
+    const refused = join('tablet.jsonl');
+    expect(refused.code).toBe(1);
+    expect(said(refused)).toMatch(/same id and say different things.*result of 2027-03-05 .*20.*against.*12/);
+    expect(text('bench.jsonl')).toBe(both);
+    expect(join('nobody.jsonl').code).toBe(2);
   });
 
   it('an entry made with a clock that was ahead does not outlast what is said later', () => {

@@ -42,6 +42,7 @@ import {
 } from '../settings.ts';
 import { commandWrong, PARTIAL } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
+import { joinCommand } from './log-join.ts';
 
 interface Words extends Changes {
   log: string;
@@ -110,6 +111,7 @@ export function logCommand(): Command {
         )
         .addOption(new Option('--note <text>', 'what is to be remembered of the day')),
     )
+    .addCommand(joinCommand())
     .addCommand(
       sub(
         'why',

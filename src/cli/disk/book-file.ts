@@ -7,7 +7,7 @@ import { open, type FileHandle } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { lock } from 'proper-lockfile';
-import { readBook, type BookReading } from '../../book/book.ts';
+import { readBook, type BookReading, type UnreadLine } from '../../book/book.ts';
 import type { Entry } from '../../book/entry.ts';
 import { appendix } from '../../book/lines.ts';
 import { readOlderLog } from '../../timing/older-log.ts';
@@ -17,6 +17,7 @@ import { COMMAND_WRONG, DISK_WRONG, Trouble } from '../trouble.ts';
 import { codeOf, diskTrouble } from './disk-trouble.ts';
 import { readBytes } from './read-file.ts';
 import { flushFolder } from './replace-file.ts';
+import { newsOf, setAside } from './unread-lines.ts';
 
 const MOST = 512 * 1024 * 1024;
 /** A lock that nobody has refreshed for so many ms belonged to a program that was killed. */
@@ -37,6 +38,8 @@ export interface BookFile {
   /** The file that entries go to. */
   path: string;
   reading: BookReading;
+  /** Lines that could not be read and were not set aside before. */
+  news: UnreadLine[];
   /** A log of the older form that is read with it and never written; null where there is none. */
   older: { path: string; entries: Entry[]; unread: string[] } | null;
   /** All entries: of the book, and of the older log those the book does not have yet. */
@@ -65,7 +68,7 @@ const besides = (path: string): string => {
   return jsonl === path ? `${path}.book.jsonl` : jsonl;
 };
 
-function bookFile(path: string, bytes: Uint8Array | null, older: BookFile['older']): BookFile {
+async function bookFile(path: string, bytes: Uint8Array | null, older: BookFile['older']): Promise<BookFile> {
   const reading = readBook(bytes ?? new Uint8Array());
   if (bytes !== null && !isBook(reading))
     throw new Trouble(
@@ -77,6 +80,7 @@ function bookFile(path: string, bytes: Uint8Array | null, older: BookFile['older
   return {
     path,
     reading,
+    news: await newsOf(path, bytes ?? new Uint8Array(), reading.unread),
     older,
     entries: [...added, ...reading.entries],
     last: bytes?.at(-1) ?? null,
@@ -123,6 +127,8 @@ export async function addToBook(path: string, make: (book: BookFile) => Entry[])
       await append(target, appendix([...converted, ...made], book.last)).catch(async (error: unknown) => {
         throw await partTrouble(error, target, made);
       });
+      if (book.news.length > 0 || book.reading.tail !== null)
+        await setAside(target, (await bytesAt(target)) ?? new Uint8Array());
       return { ...book, entries: [...book.entries, ...made] };
     } finally {
       await release().catch(() => undefined);

@@ -5,7 +5,7 @@
 import { EVENT_COLUMNS } from '../../timing/events-csv.ts';
 import { SHEET_COLUMNS } from '../../report/crew-sheet.ts';
 
-export type FileKind = 'scenario' | 'events' | 'page' | 'picture' | 'sheet' | 'calendar';
+export type FileKind = 'scenario' | 'events' | 'page' | 'picture' | 'sheet' | 'calendar' | 'unread';
 
 /** For "is not ..." */
 export const WHAT: Record<FileKind, string> = {
@@ -15,6 +15,7 @@ export const WHAT: Record<FileKind, string> = {
   picture: 'a picture drawn by clampwright',
   sheet: 'a crew sheet',
   calendar: 'a calendar written by clampwright',
+  unread: 'a list of lines that could not be read',
 };
 
 const TESTS: Record<FileKind, (text: string) => boolean> = {
@@ -26,6 +27,7 @@ const TESTS: Record<FileKind, (text: string) => boolean> = {
   picture: (text) => /^\s*<svg[^>]*\sclass="picture"/.test(text),
   sheet: (text) => firstLine(text) === SHEET_COLUMNS.join(','),
   calendar: (text) => text.includes('PRODID:-//clampwright//'),
+  unread: (text) => text.startsWith('{"unreadLine":'),
 };
 
 export const isOurs = (kind: FileKind, text: string): boolean => TESTS[kind](text);
