@@ -198,8 +198,10 @@ export class CwApp extends LitElement {
     if (chosen.kind === 'none') return;
     if (chosen.kind === 'wrong') return say(chosen.message, { kind: 'wrong' });
     const brought = await this.cells!.bring(chosen.text, id);
-    if (brought.kind === 'fine') say(`“${this.cells!.current.get().name}” opened. The others are kept.`);
-    else
+    if (brought.kind === 'fine') {
+      say(`“${this.cells!.current.get().name}” opened. The others are kept.`);
+      if (chosen.note !== null) say(chosen.note, { kind: 'wrong' });
+    } else
       say(
         `“${chosen.name}” was not opened. ${brought.faults[0]!.text}${brought.faults.length > 1 ? ` And ${brought.faults.length - 1} more.` : ''}`,
         { kind: 'wrong' },
@@ -220,7 +222,9 @@ export class CwApp extends LitElement {
     if (shared.kind === 'none' || hash === this.link) return;
     this.link = hash;
     await this.bring(
-      shared.kind === 'fine' ? { kind: 'fine', name: 'The shared cell', text: shared.text } : shared,
+      shared.kind === 'fine'
+        ? { kind: 'fine', name: 'The shared cell', text: shared.text, note: null }
+        : shared,
       linkedId(hash, newId),
     );
     this.link = '';

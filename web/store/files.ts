@@ -1,17 +1,25 @@
 /** Files from and to the disk. */
+import { decodeText } from '../../src/scenario/reading/decode-text.ts';
 import type { CellStore } from './cell-store.ts';
 
 /** Files are read up to this; a scenario is far smaller, and readScenario refuses more than 10 MB. */
 const MOST = 20_000_000;
 
+/** `note`: what is to be said of how it was read; null where there is nothing to say. */
 export type Chosen =
-  { kind: 'none' } | { kind: 'fine'; name: string; text: string } | { kind: 'wrong'; message: string };
+  | { kind: 'none' }
+  | { kind: 'fine'; name: string; text: string; note: string | null }
+  | { kind: 'wrong'; message: string };
 
 export async function readFile(file: File): Promise<Chosen> {
   const picked = picking(file, MOST);
   if (picked.kind !== 'fine') return picked;
   try {
-    return { kind: 'fine', name: file.name, text: await file.text() };
+    const decoded = decodeText(new Uint8Array(await file.arrayBuffer()));
+    if (decoded.kind === 'no text')
+      return { kind: 'wrong', message: `“${file.name}” is no text: ${decoded.why}` };
+    const note = decoded.note === null ? null : `“${file.name}” ${decoded.note}`;
+    return { kind: 'fine', name: file.name, text: decoded.text, note };
   } catch {
     return { kind: 'wrong', message: `“${file.name}” could not be read.` };
   }
@@ -34,8 +42,10 @@ function picking(file: File | undefined, most: number): Picked {
  * A list as a worker can read it. In a page opened from a disk a worker may not read a chosen file (WebKit),
  * so the page does.
  */
-export const forWorker = (source: Blob | string): Promise<Blob | string> =>
-  typeof source === 'string' || location.protocol !== 'file:' ? Promise.resolve(source) : source.text();
+export const forWorker = async (source: Blob | string): Promise<Blob | string | Uint8Array> =>
+  typeof source === 'string' || location.protocol !== 'file:'
+    ? source
+    : new Uint8Array(await source.arrayBuffer());
 
 /** Lets the visitor choose one file and reads it. */
 export async function chooseFile(accept: string): Promise<Chosen> {

@@ -8,6 +8,7 @@ import { paceOfDay } from '../../src/timing/pace-of-day.ts';
 import { accountOf, readObservations } from '../../src/timing/read-observations.ts';
 import { studyTimes } from '../../src/timing/study-times.ts';
 import { cellOf, readTable, type Table } from '../../src/timing/table.ts';
+import { decodeText } from '../../src/scenario/reading/decode-text.ts';
 import { serve } from '../../src/work/serve.ts';
 import { port } from './inside.ts';
 import type {
@@ -16,8 +17,8 @@ import type {
   ListAnswer,
   ListHead,
   ListQuestion,
-  ListSource,
   ListStage,
+  ReadableSource,
   TimesAnswer,
   TimesQuestion,
 } from './lists.ts';
@@ -27,12 +28,21 @@ type Tell = (stage: ListStage) => void;
 
 let table: Table | null = null;
 
-const textOf = (source: ListSource): string | Promise<string> =>
-  typeof source === 'string' ? source : source.text();
+async function textOf(source: ReadableSource): Promise<{ text: string; note: string | null }> {
+  if (typeof source === 'string') return { text: source, note: null };
+  const bytes = source instanceof Uint8Array ? source : new Uint8Array(await source.arrayBuffer());
+  const decoded = decodeText(bytes);
+  if (decoded.kind === 'text') return decoded;
+  return { text: '', note: `is no text: ${decoded.why}` };
+}
 
 async function times(asked: TimesQuestion, tell: Tell): Promise<TimesAnswer> {
   tell({ kind: 'rows' });
-  if (asked.source !== null) table = readTable(await textOf(asked.source));
+  if (asked.source !== null) {
+    const { text, note } = await textOf(asked.source);
+    const read = readTable(text);
+    table = note === null ? read : { ...read, notes: [`The file ${note}`, ...read.notes] };
+  }
   if (table === null) throw new Error('no list was opened');
   const { scenario } = asked;
   const mapping = asked.mapping ?? guessMapping(table, scenario);
@@ -61,12 +71,14 @@ function headOf(from: Table): ListHead {
 
 async function events({ source, scenario, date }: EventsQuestion, tell: Tell): Promise<EventsAnswer> {
   tell({ kind: 'rows' });
-  const read = readEvents(await textOf(source), resolve(scenario).start);
+  const { text, note } = await textOf(source);
+  const read = readEvents(text, resolve(scenario).start);
   tell({ kind: 'times', rows: read.events.length });
   const { observations } = timesOfEvents(read.events, date);
   return {
     kind: 'events',
     events: read.events.length,
+    note,
     unread: { rows: read.unread.length, first: read.unread[0]?.why ?? '' },
     day: dayOfEvents(scenario, read.events),
     pace: paceOfDay(scenario, observations),

@@ -15,11 +15,13 @@ import { workers } from './worker.ts';
 
 /** A file as it was chosen, or text that was pasted. */
 export type ListSource = Blob | string;
+/** As a worker is given it: a file may have been read for it. */
+export type ReadableSource = ListSource | Uint8Array;
 
 export interface TimesQuestion {
   kind: 'times';
   /** Null: the list read last. */
-  source: ListSource | null;
+  source: ReadableSource | null;
   /** Null: as it can be guessed. */
   mapping: Mapping | null;
   scenario: Scenario;
@@ -29,7 +31,7 @@ export interface TimesQuestion {
 
 export interface EventsQuestion {
   kind: 'events';
-  source: ListSource;
+  source: ReadableSource;
   scenario: Scenario;
   /** Day of the record, YYYY-MM-DD. */
   date: string;
@@ -57,6 +59,8 @@ export interface TimesAnswer {
 export interface EventsAnswer {
   kind: 'events';
   events: number;
+  /** What is to be said of how the file was read; null where there is nothing to say. */
+  note: string | null;
   unread: { rows: number; first: string };
   day: DayAsItWas & { good: number };
   times: NonNullable<LogDay['times']>;
@@ -122,7 +126,10 @@ export class Lists {
     return { ...answer, study: { ...answer.study, places } };
   }
 
-  async events(asked: Omit<EventsQuestion, 'kind'>, asking: Asking<ListStage>): Promise<EventsAnswer> {
+  async events(
+    asked: Omit<EventsQuestion, 'kind' | 'source'> & { source: ListSource },
+    asking: Asking<ListStage>,
+  ): Promise<EventsAnswer> {
     const source = await forWorker(asked.source);
     const answer = await this.workers.ask(() => ({ ...asked, source, kind: 'events' }), asking);
     if (answer.kind !== 'events') throw new Error('the worker answered another question');

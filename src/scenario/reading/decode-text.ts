@@ -26,7 +26,7 @@ export function decodeText(bytes: Uint8Array): Decoded {
   if (sixteen !== null) {
     const text = attempt(sixteen, bytes);
     return text === null
-      ? { kind: 'no text', why: 'it looks like UTF-16 and was cut off or damaged' }
+      ? { kind: 'no text', why: 'it looks like UTF-16 and was cut off or damaged.' }
       : { kind: 'text', text, note: null };
   }
   const text = attempt('utf-8', bytes);

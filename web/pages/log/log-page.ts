@@ -143,11 +143,12 @@ export class CwLog extends LitElement implements PageElement {
       key: String((this.asks += 1)),
       run: async ({ runner, signal, show }) => {
         this.stage = { kind: 'rows' };
-        const { events, unread, day, times, pace } = await this.lists.events(
+        const { events, unread, day, times, pace, note } = await this.lists.events(
           { source: chosen.file, scenario, date },
           { signal, onStage: (stage) => (this.stage = stage) },
         );
         this.stage = null;
+        if (note !== null) say(`“${chosen.file.name}” ${note}`, { kind: 'wrong' });
         if (unread.rows > 0)
           say(`${unread.rows} rows were not read; the first: ${unread.first}`, { kind: 'wrong' });
         if (events === 0) return;
@@ -166,6 +167,7 @@ export class CwLog extends LitElement implements PageElement {
     if (joined.kind === 'no log')
       return void say(`“${chosen.name}” holds nothing of a log.`, { kind: 'wrong' });
     const { added, unread } = joined;
+    if (chosen.note !== null) say(chosen.note, { kind: 'wrong' });
     say(`${added === 0 ? 'Nothing in it is new' : `${entriesInWords(added)} added`}; what was here stays.`);
     if (unread.length > 0)
       say(
