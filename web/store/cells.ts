@@ -13,6 +13,7 @@ import { dropOwn, onOwnAside, ownThings } from './own.ts';
 import { recordOf, type CellRecord } from './record.ts';
 import { byNewest, cardOf, newId, type CellCard, type Shelf } from './shelf.ts';
 import { Tabs } from './tabs.ts';
+import { keepTextsOn } from './texts.ts';
 import { Value } from './value.ts';
 
 const LAST = 'clampwright-last';
@@ -55,6 +56,7 @@ export class Cells {
     const found: SetAside[] = [];
     shelf.onAside = (things) => found.push(...things);
     await restoreWhole(shelf);
+    await keepTextsOn(shelf);
     const { store, record } =
       (await lastAtHand(shelf)) ?? (await atHand(await put(shelf, recordOf(newId(), first))));
     const cells = new Cells(shelf, tabs, store, record);
@@ -183,6 +185,7 @@ export class Cells {
    * was done, the cell that was at hand last comes back.
    */
   private async moveTo(shelf: Shelf): Promise<void> {
+    await keepTextsOn(shelf);
     const [memory, store] = [this.shelf, this.current.get()];
     await this.keeper.get().close();
     const touched = (one: CellStore | CellRecord): boolean =>

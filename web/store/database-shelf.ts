@@ -1,6 +1,14 @@
 /** Cells in the browser's database. */
 import type { IDBPTransaction } from 'idb';
-import { Database, PATIENCE, type KeptEntry, type Places, type Refusal, type SetAside } from './database.ts';
+import {
+  Database,
+  PATIENCE,
+  type KeptEntry,
+  type KeptText,
+  type Places,
+  type Refusal,
+  type SetAside,
+} from './database.ts';
 import { nameIn } from './draft.ts';
 import { isGroup, isJson, readRecord, type CellRecord } from './record.ts';
 import { byNewest, cardOf, MemoryShelf, newId, sameEntry, type CellCard, type Shelf } from './shelf.ts';
@@ -172,10 +180,30 @@ class DatabaseShelf implements Shelf {
     await (await this.database.get()).delete('aside', id);
   }
 
+  async texts(): Promise<KeptText[]> {
+    const database = await this.database.get();
+    const keys = await database.getAllKeys('texts');
+    const texts = await Promise.all(keys.map((key) => database.get('texts', key).catch(() => undefined)));
+    return texts.filter((one) => isText(one));
+  }
+
+  async keepText(text: KeptText): Promise<void> {
+    const step = (await this.database.get()).transaction('texts', 'readwrite', FLUSHED);
+    const there = await step.store.get(text.key);
+    if (!isText(there) || there.at < text.at) await step.store.put(text);
+    await step.done;
+  }
+
   close(): void {
     this.database.close();
   }
 }
+
+const isText = (value: unknown): value is KeptText =>
+  isGroup(value) &&
+  typeof value['key'] === 'string' &&
+  typeof value['text'] === 'string' &&
+  Number.isFinite(value['at']);
 
 /** All entries of a cell: between the lowest and the highest text an id can be. */
 const ofCell = (cell: string): IDBKeyRange => IDBKeyRange.bound([cell, ''], [cell, []]);

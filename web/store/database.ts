@@ -21,11 +21,19 @@ export interface SetAside {
   value: unknown;
 }
 
+/** A text of the small store, and when it was written, ms. */
+export interface KeptText {
+  key: string;
+  text: string;
+  at: number;
+}
+
 /** `unknown` where what comes out must be read first: see record.ts. */
 export interface Places extends DBSchema {
   cells: { key: string; value: unknown };
   entries: { key: [string, string]; value: { cell: string; id: string; entry: unknown } };
   aside: { key: string; value: SetAside };
+  texts: { key: string; value: KeptText };
 }
 
 /** Why nothing lasts here. */
@@ -100,9 +108,10 @@ async function openWhole(name: string): Promise<IDBPDatabase<Places>> {
     if (!there.contains('cells')) open.createObjectStore('cells', { keyPath: 'id' });
     if (!there.contains('entries')) open.createObjectStore('entries', { keyPath: ['cell', 'id'] });
     if (!there.contains('aside')) open.createObjectStore('aside', { keyPath: 'id' });
+    if (!there.contains('texts')) open.createObjectStore('texts', { keyPath: 'key' });
   };
   const open = await openDB<Places>(name, undefined, { upgrade });
-  const whole = (['cells', 'entries', 'aside'] as const).every((place) =>
+  const whole = (['cells', 'entries', 'aside', 'texts'] as const).every((place) =>
     open.objectStoreNames.contains(place),
   );
   if (whole) return open;

@@ -1,9 +1,11 @@
 /**
  * What a page keeps for a cell beside the cell itself: a count under way, words for the brief, times taken.
- * One text a cell and kind in the browser's small store (localStorage); a tab hears of another's writing at
- * once and goes on from there. What cannot be read is never written over: it is moved aside first.
+ * One text a cell and kind in the browser's small store (localStorage), and once more in the database; a tab
+ * hears of another's writing at once and goes on from there. What cannot be read is never written over: it
+ * is moved aside first.
  */
 import type { SetAside } from './database.ts';
+import { writeText } from './texts.ts';
 
 export interface OwnSettings<T> {
   /** "clampwright-now": also the name under which older versions kept all cells in one text. */
@@ -56,7 +58,7 @@ export class Own<T> {
       const theirs = this.get(cell);
       const { merge } = this.settings;
       const next = theirs === null || merge === undefined ? value : merge(base, theirs, value);
-      localStorage.setItem(this.keyOf(cell), JSON.stringify(next));
+      writeText(this.keyOf(cell), JSON.stringify(next));
       this.bases.set(cell, next);
       return next;
     } catch {
@@ -100,7 +102,7 @@ function moveAside(key: string, name: string, text: string): void {
   const id = `${ASIDE}${name} ${Date.now()}.${Math.random().toString(36).slice(2)}`;
   try {
     localStorage.setItem(id, text);
-    localStorage.setItem(key, NOTHING);
+    writeText(key, NOTHING);
   } catch {
     // No room for it under another name: it stays where it is, and nothing is written over it this time.
     return;

@@ -3,7 +3,7 @@
  * alone where it gives none. Everything that comes out has been read and is whole; what could not be read is
  * set aside.
  */
-import type { KeptEntry, SetAside } from './database.ts';
+import type { KeptEntry, KeptText, SetAside } from './database.ts';
 import type { CellRecord } from './record.ts';
 
 export type CellCard = Pick<CellRecord, 'id' | 'name' | 'changedAt'>;
@@ -25,6 +25,9 @@ export interface Shelf {
   aside(): Promise<SetAside[]>;
   setAside(things: SetAside[]): Promise<void>;
   dropAside(id: string): Promise<void>;
+  /** Texts of the small store, and one of them; a newer one that is there already stays. */
+  texts(): Promise<KeptText[]>;
+  keepText(text: KeptText): Promise<void>;
   /** Told of what was newly set aside. */
   onAside: (things: SetAside[]) => void;
   close(): void;
@@ -95,6 +98,13 @@ export class MemoryShelf implements Shelf {
   async dropAside(id: string): Promise<void> {
     this.things = this.things.filter((thing) => thing.id !== id);
   }
+
+  /** What is kept in memory alone has no need of a second copy there. */
+  async texts(): Promise<KeptText[]> {
+    return [];
+  }
+
+  async keepText(): Promise<void> {}
 
   close(): void {}
 }
