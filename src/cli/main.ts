@@ -40,6 +40,8 @@ for (const command of within(program)) {
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit(error.code === 'EPIPE' ? (process.exitCode ?? FINE) : tell(ofOutput(error)));
 });
+// A file larger than this user may have: the write fails and is told; the signal would end the program mute.
+process.on('SIGXFSZ', () => undefined);
 // Nobody is left to be told.
 process.stderr.on('error', () => undefined);
 

@@ -6,6 +6,7 @@ import seedrandom from 'seedrandom';
 import { afterAll, describe, expect, it } from 'vitest';
 import { PROGRAM, ROOT, scenarioFile } from '../cli/program.ts';
 import { damageScenarios } from './damage.ts';
+import { limitFiles } from './full-disk.ts';
 import { killAdding, killReplacing } from './kills.ts';
 import { writeAtOnce } from './parallel.ts';
 import { REPLACING } from './writers.ts';
@@ -30,6 +31,15 @@ describe('nothing is lost', () => {
       lost: 0,
       unread: 0,
     });
+  });
+});
+
+describe('no room for what is written', () => {
+  it('loses nothing, spoils nothing, and is said as what it is', { timeout: PATIENCE }, () => {
+    const seen = limitFiles(setting);
+    if (seen.kind !== 'tried') return console.log(`not tried: ${seen.why}`);
+    expect(seen).toMatchObject({ lost: 0, spoiled: 0, wrong: [] });
+    expect(seen.refused).toBeGreaterThan(3);
   });
 });
 

@@ -6,7 +6,7 @@ export interface Flags {
   tried: number;
   refused: number;
   fine: number;
-  /** Code 3, a signal, or longer than a minute; what was typed. */
+  /** Code 3, a signal, or longer than five minutes; what was typed. */
   faults: string[];
 }
 
@@ -123,7 +123,7 @@ export async function throwFlags(tries: number, { program, folder, random }: Set
 
 function endOf(words: string[], cwd: string): Promise<number | null> {
   const child = spawn(process.execPath, words, { cwd, stdio: 'ignore' });
-  const timer = setTimeout(() => child.kill('SIGKILL'), 60_000);
+  const timer = setTimeout(() => child.kill('SIGKILL'), 300_000);
   return new Promise((resolve) =>
     child.on('close', (code) => {
       clearTimeout(timer);

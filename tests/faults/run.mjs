@@ -48,6 +48,18 @@ cpSync('scenarios', join(setting.folder, 'scenarios'), { recursive: true });
 try {
   await withBundle('tests/faults/all.ts', async (all) => {
     const { damageScenarios, killAdding, killReplacing, REPLACING, throwFlags, writeAtOnce } = all;
+    for (const [what, tryIt] of [
+      ['a disk of 64 KB that becomes full', all.fillDisk],
+      ['files that may not pass 1 KB', all.limitFiles],
+    ]) {
+      const seen = tryIt(setting);
+      if (seen.kind !== 'tried') {
+        row(what, 0, `not tried: ${seen.why}`, 0);
+        continue;
+      }
+      row(what, seen.tried, `${seen.refused} refused in words`, seen.lost + seen.spoiled + seen.wrong.length);
+      seen.wrong.forEach((one) => console.log(one));
+    }
     const adding = await killAdding(kills, setting);
     row(
       '`log add` killed',
