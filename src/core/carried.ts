@@ -6,13 +6,14 @@ import { gearBefore, gearPutDown } from './codes.ts';
 import { sampleAfter } from './curves.ts';
 import { draw } from './draws.ts';
 import type { Person } from './resources.ts';
-import type { Step } from './steps.ts';
+import type { Taking, Step } from './steps.ts';
 import { IN_LINE, NONE, PUT_DOWN, type Unit } from './units.ts';
 import { standsAside, startWait } from './flow.ts';
 import { freeOnReturn, hasPlace, placeIsFree, takeItem, takePlace, tellGear } from './gear.ts';
 import { drawProduct, placeArrival } from './intake.ts';
 import { block, joinLine } from './lines.ts';
 import { leaveDown } from './left-pieces.ts';
+import type { Integers } from './platform.ts';
 import { isNew } from './may-start.ts';
 import { secondWord, TASK } from './random.ts';
 import { type Carried, type CellState, CURES, IS_BLOCKED, IS_PUT_DOWN, WAITS } from './state.ts';
@@ -77,7 +78,10 @@ function countVisits(state: CellState, unit: Unit, carried: Carried): boolean {
   return any;
 }
 
-/** Gear taken on the way here and not yet freed: by the path, or as the file lists it. */
+/**
+ * Gear taken on the way here and not yet freed: by the path, or as the file lists it. Of a kind that is taken
+ * twice on the way a unit has as many pieces as the file names it times, those that the path would say first.
+ */
 function takeHeld(state: CellState, unit: Unit, carried: Carried): void {
   const takings = state.shift.takings;
   const at = carried.step;
@@ -86,21 +90,32 @@ function takeHeld(state: CellState, unit: Unit, carried: Carried): void {
   const gear = carried.gear;
   for (let rule = 0; rule < takings.length; rule++) {
     const taking = takings[rule]!;
-    const kind = taking.kind;
-    let holds: boolean;
-    if (gear !== null) {
-      holds = gear[kind.index] !== 0;
-    } else {
-      const from = taking.step.position;
-      const until = taking.until.position;
-      const onPath =
-        (carried.state === WAITS ? from < here : from <= here) && (isBlocked ? here < until : here <= until);
-      const went = unit.visits[taking.step.index]! > 0 || taking.step === at;
-      // At a step aside the path says nothing: a unit there holds what the file lists.
-      holds = onPath && went && !at.aside;
-    }
-    if (holds && kind.free > 0) unit.taken[rule] = takeItem(state, kind, unit);
+    const from = taking.step.position;
+    const until = taking.until.position;
+    const onPath =
+      (carried.state === WAITS ? from < here : from <= here) && (isBlocked ? here < until : here <= until);
+    const went = unit.visits[taking.step.index]! > 0 || taking.step === at;
+    // At a step aside the path says nothing: a unit there holds what the file lists.
+    if (onPath && went && !at.aside) takeUpTo(state, unit, taking, gear);
   }
+  if (gear === null) return;
+  for (let rule = 0; rule < takings.length; rule++) takeUpTo(state, unit, takings[rule]!, gear);
+}
+
+/** One piece for a taking that has none, as long as the unit has fewer of the kind than are listed. */
+function takeUpTo(state: CellState, unit: Unit, taking: Taking, listed: Integers | null): void {
+  const kind = taking.kind;
+  const taken = unit.taken;
+  if (taken[taking.index] !== null || kind.free === 0) return;
+  if (listed !== null) {
+    let count: i32 = 0;
+    for (let i = 0; i < taken.length; i++) {
+      const item = taken[i]!;
+      if (item !== null && item.kind === kind) count++;
+    }
+    if (count >= listed[kind.index]!) return;
+  }
+  taken[taking.index] = takeItem(state, kind, unit);
 }
 
 function settle(state: CellState, unit: Unit, carried: Carried): void {

@@ -263,7 +263,7 @@ function encodeCarried(writer: Writer, cell: CompiledCell, carried: ResolvedCarr
   writer.put(orNone(stepIds, carried.to), orNone(personIds, carried.person));
   const { gear, visits } = carried;
   writer.put(gear !== null);
-  if (gear !== null) writer.all(gearIds.map((id) => Number(gear.includes(id))));
+  if (gear !== null) writer.all(gearIds.map((id) => gear.filter((one) => one === id).length));
   writer.all(stepIds.map((id) => (visits === null || visits[id] === undefined ? NONE : visits[id])));
 }
 

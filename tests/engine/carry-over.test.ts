@@ -22,6 +22,27 @@ const glueUp: Sketch = {
 };
 
 describe('carry-over', () => {
+  test.each([
+    [undefined, 2],
+    [['clamp'], 1],
+    [['clamp', 'clamp'], 2],
+    [[], 0],
+  ])('of a kind that is taken twice on the way a piece has as many as the file names: %j', (gear, count) => {
+    const sketch: Sketch = {
+      steps: {
+        bar: { time: 4, takes: [{ gear: 'clamp', until: 'off' }] },
+        band: { time: 4, takes: [{ gear: 'clamp', until: 'off' }] },
+        off: { time: 3 },
+      },
+      gear: { clamp: { count: 5 } },
+      people: { ana: { covers: ['bar', 'band', 'off'] } },
+      intake: { kind: 'at start', units: 0 },
+      carryOver: [{ at: 'off', ...(gear === undefined ? {} : { gear }) }],
+    };
+    const told = eventTable(sketch, ['gear']).filter((line) => line.startsWith('0 gear clamp'));
+    expect(new Set(told.map((line) => line.split(' ')[3])).size).toBe(count);
+  });
+
   test('cures for the minutes left, is taken up where it was put down, and waits in its clamps', () => {
     const sketch: Sketch = {
       ...glueUp,

@@ -214,8 +214,10 @@ function namedGear(cell: Cell, { unit, state, step, place }: Carried, mayHold: M
   const held = mayHold(unit, step)
     .filter((one) => holdsIn(state, step, one))
     .map((one) => one.gear);
+  const left = [...held];
   (unit.gear ?? []).forEach((gear, i) => {
-    if (held.includes(gear)) return;
+    const at = left.indexOf(gear);
+    if (at >= 0) return void left.splice(at, 1);
     fault(
       cell,
       [...place, 'gear', i],
@@ -274,18 +276,20 @@ function gearOf(cell: Cell, { unit, state, step }: Carried): string[] {
 
 function enoughGear(cell: Cell, all: Carried[]): void {
   for (const gear of cell.shift.gear) {
-    const holding = all.filter(
-      (one) =>
-        gearOf(cell, one).includes(gear.id) || (one.state !== 'waiting' && one.step.uses.includes(gear.id)),
-    );
-    const total = holding.reduce((sum, one) => sum + one.units, 0);
+    const each = (one: Carried): number =>
+      gearOf(cell, one).filter((id) => id === gear.id).length ||
+      Number(one.state !== 'waiting' && one.step.uses.includes(gear.id));
+    const holding = all.filter((one) => each(one) > 0);
+    const total = holding.reduce((sum, one) => sum + one.units * each(one), 0);
     if (total <= gear.count) continue;
     const what =
       gear.kind === 'bench' ? `the benches of "${gear.id.replace(/-bench$/, '')}"` : `"${gear.id}"`;
     fault(
       cell,
       holding.at(-1)!.place,
-      `${total} units at the start with one of ${what} each`,
+      holding.some((one) => each(one) > 1)
+        ? `${total} of ${what} held by what stands in the cell at the start`
+        : `${total} units at the start with one of ${what} each`,
       `at most the ${gear.count} there are`,
       'take units out of the carry-over, or raise the count',
     );

@@ -122,7 +122,8 @@ function carryNames(cell: Cell): void {
     if (unit.to !== undefined) known(cell, [...at, 'to'], unit.to, steps, 'step');
     if (unit.product !== undefined) product(cell, [...at, 'product'], unit.product);
     if (unit.person !== undefined) known(cell, [...at, 'person'], unit.person, personIds(cell), 'person');
-    each(cell, [...at, 'gear'], unit.gear ?? [], gearIds(cell), 'kind of gear');
+    // The same kind more than once where it is taken more than once: see carry-over.ts.
+    unit.gear?.forEach((gear, g) => known(cell, [...at, 'gear', g], gear, gearIds(cell), 'kind of gear'));
     keys(cell, [...at, 'visits'], unit.visits, steps, 'step');
   });
 }
