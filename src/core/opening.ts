@@ -3,12 +3,12 @@
  */
 import { createCarried } from './carried.ts';
 import { gearAt, gearBefore, gearPutDown, NOT_IN, OUT_OF_ORDER } from './codes.ts';
-import { type GearItem, OUT } from './resources.ts';
+import { type GearKind, OUT } from './resources.ts';
 import { ASIDE, BLOCKED, IN_LINE, IN_WAIT, NONE, NOWHERE, PUT_DOWN, type Unit } from './units.ts';
 import { failItem, planFailure, resetGear, tellGear } from './gear.ts';
 import { integers } from './platform.ts';
 import { GEAR_FAILS, RANK_RETURNS } from './ranks.ts';
-import type { CellState, Shift } from './state.ts';
+import type { CellState, Outage, Shift } from './state.ts';
 
 /** Hands the steps, gear and people what a shift says of them. */
 export function enterShift(state: CellState, shift: Shift): void {
@@ -116,8 +116,7 @@ function openGear(state: CellState, first: boolean): void {
     const kind = state.kinds[i]!;
     while (next < outages.length && outages[next]!.kind === kind) {
       const outage = outages[next]!;
-      for (let item = 0; item < outage.items && item < kind.count; item++)
-        planOut(state, kind.items[item]!, outage.time, outage.length);
+      for (let item = 0; item < outage.items && item < kind.count; item++) planOut(state, kind, item, outage);
       next++;
     }
     if (!first || kind.fails === null) continue;
@@ -125,9 +124,19 @@ function openGear(state: CellState, first: boolean): void {
   }
 }
 
-function planOut(state: CellState, item: GearItem, time: number, length: number): void {
-  if (time === 0) failItem(state, item, length);
-  else state.plan(time, RANK_RETURNS, GEAR_FAILS, item.index, length as i32);
+/** What is out of order as the shift opens is none that a piece stands in, as long as another is free. */
+function planOut(state: CellState, kind: GearKind, number: i32, outage: Outage): void {
+  const items = kind.items;
+  if (outage.time > 0) {
+    state.plan(outage.time, RANK_RETURNS, GEAR_FAILS, items[number]!.index, outage.length as i32);
+    return;
+  }
+  let chosen = items[number]!;
+  for (let i: i32 = kind.count - 1; i >= 0; i--) {
+    const item = items[i]!;
+    if (item.unit === null && !item.out) chosen = item;
+  }
+  failItem(state, chosen, outage.length);
 }
 
 /** What stands in the cell counts as arrived in this shift's report too. */

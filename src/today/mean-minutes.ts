@@ -1,5 +1,5 @@
 /** Mean minutes of a piece at its step, and what is left of them once it has had some. */
-import { compileTime } from '../duration/compile.ts';
+import { compileTime, type CompiledTime } from '../duration/compile.ts';
 import type { Time } from '../duration/time.ts';
 import { taskOf, type ResolvedShift } from '../scenario/resolve.ts';
 
@@ -40,7 +40,11 @@ const PARTS = 1000;
  */
 export function meanLeft(shift: ResolvedShift, piece: Piece, worked: number, people: string[] = []): number {
   const { time, scale } = timeAndScale(shift, piece, people);
-  const curve = compileTime(time);
+  return meanBeyond(compileTime(time), worked, scale);
+}
+
+/** Mean minutes to go of a time drawn from a curve and multiplied by `scale`, `worked` of it being over. */
+export function meanBeyond(curve: CompiledTime, worked: number, scale = 1): number {
   if (worked <= 0) return curve.mean * scale;
   const passed = curve.cdf(worked / scale);
   if (passed >= 1) return 0;

@@ -222,9 +222,14 @@ function gearFrom(
   return Object.fromEntries(
     listed.map(({ id, out }) => {
       const { out: written, ...rest } = scenario.gear![id]!;
-      const planned = written?.filter((_, i) => out[i]!.from >= elapsed) ?? [];
-      const broken = now.broken
-        .filter((one) => one.gear === id && one.minutes > 0)
+      const planned = written?.filter((_, i) => out[i]!.from > elapsed) ?? [];
+      // Where the count says nothing of the kind, a planned time that is under way goes on.
+      const underWay = out
+        .filter(({ from }) => from <= elapsed)
+        .map(({ from, minutes, items }) => ({ gear: id, items, minutes: from + minutes - elapsed }));
+      const counted = now.broken.filter((one) => one.gear === id);
+      const broken = (counted.length > 0 ? counted : underWay)
+        .filter((one) => one.minutes > 0)
         .map((one) => ({ from: now.at, minutes: one.minutes, items: one.items }));
       return [id, planned.length + broken.length > 0 ? { ...rest, out: [...broken, ...planned] } : rest];
     }),

@@ -4,6 +4,7 @@ import { resolve, taskOf, type ResolvedShift } from '../scenario/resolve.ts';
 import type { CarryOver, Hold, Scenario } from '../scenario/schema.ts';
 import type { EventRow } from '../record/event-row.ts';
 import { GearHeld } from './gear-held.ts';
+import { GearOut } from './gear-out.ts';
 import { meanLeft } from './mean-minutes.ts';
 import { toldOfUnits } from './told-of-units.ts';
 
@@ -69,10 +70,12 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
   const goodByHour: number[] = Array<number>(Math.ceil(minute / 60)).fill(0);
   const told = toldOfUnits(scenario);
   const clamped = new GearHeld(shift);
+  const broken = new GearOut(shift);
   let order = 0;
   for (const event of events) {
     if (event.time > until) break;
     clamped.hear(event);
+    broken.hear(event);
     if (event.event === 'comes') came.add(event.person);
     if (event.event === 'goes') gone.add(event.person);
     if (event.event === 'good') {
@@ -81,10 +84,7 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     }
     if (event.unit !== '') follow(pieces, event, shift, ++order);
   }
-  const inside = [...pieces.entries()]
-    .sort(
-      ([, a], [, b]) => Number(a.state === 'outside') - Number(b.state === 'outside') || a.order - b.order,
-    )
+  const inside = inOrder([...pieces.entries()])
     .map(([name, piece]) => ({ ...carried(scenario, shift, name, piece, until), ...told.get(name) }))
     .map((piece) => clamped.told(piece));
   const out = Object.keys(scenario.people).filter(
@@ -96,8 +96,31 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     inside,
     holds: scenario.holds?.filter((_, i) => shift.holds[i]!.until > minute) ?? [],
     out,
-    broken: [],
+    broken: broken.at(until),
   };
+}
+
+/**
+ * In the order they came into the cell, which settles what comes to pass at one instant; of those that wait
+ * in one line, that stand blocked, or that lie at one step, in the order they came to stand there.
+ */
+function inOrder(pieces: [string, Piece][]): [string, Piece][] {
+  const lines = new Map<string, [string, Piece][]>();
+  for (const piece of pieces) {
+    const line = lineOf(piece);
+    lines.set(line, [...(lines.get(line) ?? []), piece]);
+  }
+  for (const line of lines.values())
+    line.sort(
+      ([, a], [, b]) => Number(b.state === 'outside') - Number(a.state === 'outside') || b.order - a.order,
+    );
+  // The places of a line stay, and those who stand in it share them out.
+  return pieces.map((piece) => lines.get(lineOf(piece))!.pop()!);
+}
+
+function lineOf([name, { state, at }]: [string, Piece]): string {
+  if (state === 'waiting' || state === 'outside') return `line of ${at}`;
+  return state === 'blocked' ? 'blocked' : state === 'put down' ? `lies at ${at}` : `by itself: ${name}`;
 }
 
 const shouldBeHere = (shift: ResolvedShift, id: string, minute: number): boolean =>
