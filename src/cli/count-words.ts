@@ -12,7 +12,7 @@ import { clockNow } from './clock.ts';
 import { readText } from './disk/read-file.ts';
 import { say } from './print.ts';
 import { collect, wholeFrom } from './settings.ts';
-import { commandWrong, SCENARIO_WRONG, Trouble } from './trouble.ts';
+import { commandWrong, PARTIAL, SCENARIO_WRONG, Trouble } from './trouble.ts';
 
 export interface CountWords {
   at?: string;
@@ -67,6 +67,8 @@ export async function recordTold(words: CountWords, scenario: Scenario): Promise
   const text = await readText(words.events, MOST_EVENTS, 'a record of events');
   const read = readEvents(text, resolve(scenario).start);
   for (const row of read.unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}`);
+  if (read.unread.length > 10) say(`${read.unread.length - 10} more rows were not read.`);
+  if (read.unread.length > 0) process.exitCode = PARTIAL;
   return read.events;
 }
 

@@ -282,6 +282,7 @@ async function eventsOf(path: string | undefined, scenario: Scenario): Promise<E
   );
   for (const row of unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}.`);
   if (unread.length > 10) say(`${unread.length - 10} more rows were not read.`);
+  if (unread.length > 0) process.exitCode = PARTIAL;
   return events;
 }
 
