@@ -13,8 +13,6 @@ const nameOf = ({ name }: { name: string }): string =>
  */
 export default defineConfig({
   publicDir: false,
-  // write-file-atomic asks for its own address, which modules do not have, to name its temporary files.
-  define: { __filename: '"clampwright"' },
   build: {
     ssr: true,
     // The notices of what is bundled.

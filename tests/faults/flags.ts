@@ -40,7 +40,7 @@ const WORDS = [
   '--waiting',
   '--in-hand',
   '--curing',
-  '--out',
+  '--save',
   '--save',
   '--and',
   '--move',

@@ -76,7 +76,7 @@ try {
         one.lost,
       );
     }
-    const parallel = await writeAtOnce(some(100), setting);
+    const parallel = await writeAtOnce(Math.max(10, some(100)), setting);
     row(
       '`log add` at once',
       parallel.writers,

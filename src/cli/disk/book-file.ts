@@ -3,7 +3,7 @@
  * reader's look and the write behind it together; were it lost (a machine asleep for longer than a lock
  * lives), O_APPEND still puts each write whole at the end, and nothing is overwritten.
  */
-import { open, type FileHandle } from 'node:fs/promises';
+import { open } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { lock } from 'proper-lockfile';
@@ -18,6 +18,7 @@ import { codeOf, diskTrouble } from './disk-trouble.ts';
 import { readBytes } from './read-file.ts';
 import { flushFolder } from './replace-file.ts';
 import { newsOf, setAside } from './unread-lines.ts';
+import { writeAll } from './write-whole.ts';
 
 const MOST = 512 * 1024 * 1024;
 /** A lock that nobody has refreshed for so many ms belonged to a program that was killed. */
@@ -177,21 +178,12 @@ async function locked(path: string): Promise<() => Promise<void>> {
 async function append(path: string, bytes: Uint8Array): Promise<void> {
   const file = await open(path, 'a');
   try {
+    // A part that a full disk took is left where it is: a tail that hides nothing, and that the next entry is
+    // not glued to. Taking it away again could take another's entry with it.
     await writeAll(file, bytes);
     await file.sync();
   } finally {
     await file.close();
   }
   await flushFolder(dirname(path));
-}
-
-/**
- * A disk that becomes full takes a part. The part is left where it is: a tail that hides nothing, and that
- * the next entry is not glued to. Taking it away again could take another's entry with it.
- */
-async function writeAll(file: FileHandle, bytes: Uint8Array): Promise<void> {
-  for (let done = 0; done < bytes.length;) {
-    const { bytesWritten } = await file.write(bytes, done, bytes.length - done, null);
-    done += bytesWritten;
-  }
 }

@@ -6,11 +6,11 @@
  */
 import { access, open, stat, writeFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
 import { commandWrong } from '../trouble.ts';
 import { codeOf, diskTrouble } from './disk-trouble.ts';
 import { isOurs, WHAT, type FileKind } from './ours.ts';
 import { readBytes } from './read-file.ts';
+import { writeWhole } from './write-whole.ts';
 
 export interface Replacing {
   kind: FileKind;
@@ -28,7 +28,7 @@ export async function replaceFile(path: string, content: string, how: Replacing)
       return;
     }
     if (found === 'content' && !how.force) await spareOthers(path, how.kind);
-    await writeFileAtomic(path, content);
+    await writeWhole(path, content);
     await flushFolder(dirname(path));
   } catch (error) {
     throw diskTrouble(error, path, 'write');
