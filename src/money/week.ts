@@ -109,7 +109,6 @@ function turnDay(standing: Standing, day: number, week: number): void {
   standing.row = follows && sameWeek ? standing.row + 1 : 0;
   standing.day = day;
   standing.week = week;
-  standing.countedToday = 0;
   today.within = 0;
   today.after = 0;
   today.elsewhere = 0;

@@ -33,6 +33,28 @@ describe('pay from shift to shift', () => {
     expect(paid([shiftOf(0), shiftOf(1)], [8, 6])).toEqual([160, 120]);
   });
 
+  test('the second shift of a day pays its own minutes, those after its end too', () => {
+    const week = new Week([shiftOf(0), shiftOf(0, ana, 14)]);
+    week.begin();
+    week.pay(0, 0, { within: 120, elsewhere: 0, after: 30 }, emptyPay());
+    const second = week.pay(1, 0, { within: 240, elsewhere: 15, after: 60 }, emptyPay());
+    expect([second.minutes, second.straight, second.total]).toEqual([300, 100, 100]);
+  });
+
+  test('the minutes after its end bring the first shift of a day nearer to overtime in the second', () => {
+    const week = new Week([shiftOf(0), shiftOf(0, ana, 14)]);
+    week.begin();
+    week.pay(0, 0, { within: 420, elsewhere: 0, after: 60 }, emptyPay());
+    expect(week.pay(1, 0, { within: 120, elsewhere: 0, after: 0 }, emptyPay()).total).toBe(60);
+  });
+
+  test('a new week begins with no hours and no days: forty hours, and six days in a row, are plain', () => {
+    const days = (last: number): PaidShift[] =>
+      [0, ...Array.from({ length: last - 6 }, (_, i) => 7 + i)].map((day) => shiftOf(day));
+    expect(paid(days(11), [8, 8, 8, 8, 8, 8])).toEqual(Array(6).fill(160));
+    expect(paid(days(12), [5, 5, 5, 5, 5, 5, 5])).toEqual(Array(7).fill(100));
+  });
+
   test('a week begins anew after seven days, counted from the days already worked', () => {
     // Five days and 40 hours before a Saturday: Saturday and Sunday are over the forty, Monday is not.
     const old = { ...ana, hoursThisWeek: 40, daysThisWeek: 5 };
