@@ -15,6 +15,7 @@ export interface CrewWords extends Changes {
   overtimeFor?: string[];
   confidence?: number;
   keep?: string[];
+  cheapest?: true;
   changes: number;
 }
 
@@ -62,6 +63,7 @@ export function crewQuestion(scenario: Scenario, words: CrewWords): CrewQuestion
     ...(words.target === undefined ? {} : { target: words.target }),
     ...overtimeOf(scenario, words, who),
     ...(words.confidence === undefined ? {} : { confidence: words.confidence / 100 }),
+    ...(words.cheapest === true ? { cheapest: true } : {}),
     vary: varyOf(words),
   };
   try {

@@ -19,6 +19,7 @@ import {
   promisesSentence,
   promiseSentence,
   sureEnoughSentence,
+  type Subject,
 } from '../words/sentences.ts';
 import { chanceCell, chanceFrom, differenceCell } from '../words/study-words.ts';
 import { counted, fixed, listed, money, moneyRange, percent, plain, rangeText } from '../words/words.ts';
@@ -141,8 +142,9 @@ const VARIED: { key: keyof SearchAccount['vary']; words: string }[] = [
 ];
 
 /** How it was found and how sure that is. */
-export function searchSentences({ search, confidence, target }: CrewPlan, currency: string): string[] {
-  const { kind, tried, raced, shifts, guarantee, zone, matters, capped } = search;
+export function searchSentences(plan: CrewPlan, currency: string): string[] {
+  const { search, confidence, target } = plan;
+  const { kind, tried, raced, shifts, guarantee, zone, capped } = search;
   const varied = VARIED.filter(({ key }) => search.vary[key]).map(({ words }) => words);
   const what = varied.length === 0 ? 'Nothing was left open to change' : `Open were ${listed(varied)}`;
   const found =
@@ -154,12 +156,14 @@ export function searchSentences({ search, confidence, target }: CrewPlan, curren
     ...(search.byCeiling > 0
       ? [`${counted(search.byCeiling, 'plan')} could not make the target even if nobody ever waited`]
       : []),
+    ...(search.byFewer > 0
+      ? [`${counted(search.byFewer, 'plan')} surely made fewer than the file’s posts`]
+      : []),
   ];
-  const gap = search.economy === 'cost' ? money(matters, currency) : `${plain(matters)} min of overtime`;
   const level = target === null ? 'the number promised' : 'the number';
   const sure = capped
     ? 'The race hit its cap on shifts before it was decided: the plan is the best so far, without a guarantee.'
-    : `With a probability of at least ${percent(guarantee)}, among the plans raced and no others: this one makes ${level} with a chance of no less than ${percent(confidence - zone, 'down')}, none could promise more at ${percent(Math.min(1, confidence + zone))}, and none that makes it with ${percent(Math.min(1, confidence + zone))} is cheaper by ${gap} or more a shift (each departure from the file’s posts counted as ${search.economy === 'cost' ? money(search.change, currency, 2) : `${fixed(search.change, 2)} min`}).`;
+    : `With a probability of at least ${percent(guarantee)}, among the plans raced and no others: this one makes ${level} with a chance of no less than ${percent(confidence - zone, 'down')}, none could promise more at ${percent(Math.min(1, confidence + zone))}, and ${noneBetter(plan, currency)}.`;
   const saved =
     shifts.equal > shifts.race
       ? ` Equal numbers for every plan would have taken ${plain(shifts.equal)}.`
@@ -167,28 +171,55 @@ export function searchSentences({ search, confidence, target }: CrewPlan, curren
   return [
     `${what}. ${found}${struck.length === 0 ? '' : ` ${listed(struck)}.`}`,
     `${sure}`,
-    `The race took ${counted(shifts.race, 'shift')}: a sequential test of each chance (Wald), then of the costs (Kim and Nelson).${saved}`,
+    `The race took ${counted(shifts.race, 'shift')}: a sequential test of each chance (Wald), then of the best of them (Kim and Nelson).${saved}`,
   ];
 }
 
-export function runnerUpSentences({ runnerUp, promise, target }: CrewPlan, currency: string): string[] {
+/** "none that makes it with 95% is worth more by $11 or more a shift". */
+function noneBetter({ search, confidence, objective }: CrewPlan, currency: string): string {
+  const { zone, matters, change, economy } = search;
+  const paid = economy === 'cost';
+  const gap = paid ? money(matters, currency) : `${plain(matters)} min of overtime`;
+  const counts = `each departure from the file’s posts counted as ${paid ? money(change, currency, 2) : `${fixed(change, 2)} min`}`;
+  const able = `that makes it with ${percent(Math.min(1, confidence + zone))}`;
+  switch (objective.by) {
+    case 'worth':
+      return `none ${able} is worth more by ${gap} or more a shift (${counts})`;
+    case 'output':
+      return `none ${able} makes it in ${percent(zone)} of the shifts more, or as often and cheaper by ${gap} or more a shift (${counts})`;
+    case 'cost':
+      return `none ${able} is cheaper by ${gap} or more a shift (${counts})`;
+  }
+}
+
+export function runnerUpSentences(
+  { runnerUp, promise, target, search }: CrewPlan,
+  currency: string,
+): string[] {
   if (runnerUp === null) return ['There is no runner-up: no other plan raced came near.'];
   const level = promise ?? target ?? 0;
   const why = {
+    worth: 'It lost because it is worth less.',
     cost: 'It lost on cost.',
-    chance: `It lost because it makes ${plain(level)} too seldom.`,
+    chance: `It lost because it makes ${plain(level)} less often.`,
+    'too seldom': `It lost because it makes ${plain(level)} too seldom.`,
     'nothing that matters':
-      'It is as good as equal: the difference in cost is less than what was asked to be found.',
+      'It is as good as equal: the difference is less than what was asked to be found, and the plan is surer, makes more or changes less.',
   }[runnerUp.lostBy];
-  const cost =
-    runnerUp.cost.low === 0 && runnerUp.cost.high === 0
+  const { good, cost } = runnerUp.more;
+  const it: Subject = { kind: 'thing', words: 'it' };
+  const dearer =
+    cost.low === 0 && cost.high === 0
       ? 'It costs the same.'
-      : differenceSentence({ kind: 'thing', words: 'it' }, runnerUp.cost, {
-          kind: 'money',
-          currency,
-          per: 'shift',
-        });
-  return [`${why} ${cost} ${chanceOf(level, runnerUp.chance)}`];
+      : search.economy === 'cost'
+        ? differenceSentence(it, cost, { kind: 'money', currency, per: 'shift' })
+        : '';
+  const chance = runnerUp.promiseChance ?? runnerUp.chance;
+  return [
+    [why, differenceSentence(it, good), dearer, chance === null ? '' : chanceOf(level, chance)]
+      .filter((words) => words !== '')
+      .join(' '),
+  ];
 }
 
 export function absenceTable(absences: Absence[], target: number | null): Block {

@@ -61,7 +61,7 @@ export const DEFAULTS = {
     doubleFactor: 2,
     seventhDay: false,
   },
-  money: { currency: '$', margin: null, shiftsPerYear: 240, discount: 8, benchPrice: null },
+  money: { currency: '$', margin: null, sellsMore: false, shiftsPerYear: 240, discount: 8, benchPrice: null },
   limits: { trigger: 100, vibrationPoints: 400, hoursPerDay: null },
   study: { precision: 0.25, confidence: 95, difference: 0.5, most: 20_000, promise: 90 },
   option: { price: null },

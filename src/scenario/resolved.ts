@@ -202,6 +202,8 @@ export interface ResolvedMoney {
   currency: string;
   /** What one extra good unit brings in; null where the file does not say. */
   margin: number | null;
+  /** Good units beyond the target can be sold as well. */
+  sellsMore: boolean;
   shiftsPerYear: number;
   /** Yearly, per cent. */
   discount: number;

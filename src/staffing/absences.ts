@@ -12,7 +12,9 @@ import { openDay, type Day } from './question.ts';
 import { findDrafts, SEARCH } from './search.ts';
 import { filled } from './starts.ts';
 import { sheetOf, type CrewSheet } from './sheet.ts';
-import { breaksLimit, LUCK, openTrials } from './trials.ts';
+import { breaksLimit, LUCK, openTrials, type Figures } from './trials.ts';
+import { surelyFewer } from './contest.ts';
+import { promisable } from './worth.ts';
 
 export interface Absence {
   id: string;
@@ -92,12 +94,7 @@ async function absenceOf(
   const figures = await Promise.all(drafts.map((one) => trials.see(one, count, LUCK.aside)));
   const sound = drafts.map((_, at) => at).filter((at) => !breaksLimit(figures[at]!));
   if (sound.length === 0) return { absence: nothing(id, name, namesOf(without)), shifts: trials.spent };
-  const worth = (at: number): number =>
-    figures[at]!.good.reduce(
-      (sum, one) => sum + one + (day.target !== null && one >= day.target ? 1000 : 0),
-      0,
-    );
-  const best = sound.reduce((a, b) => (worth(b) > worth(a) ? b : a));
+  const best = bestOf(without, sound, figures, whole);
   const { good } = figures[best]!;
   return {
     shifts: trials.spent,
@@ -115,6 +112,34 @@ async function absenceOf(
       sheet: best === 0 ? null : sheetOf(without, withDraft(without, drafts[best]!)),
     },
   };
+}
+
+/**
+ * The best of what is left, by what the plan itself was chosen by. One that surely makes more than the plan
+ * with everybody in would be a plan for everybody, who can stand aside: it stands back behind all others.
+ */
+function bestOf(day: Day, sound: number[], figures: Figures[], whole: number[]): number {
+  const { by, margin, wanted } = day.objective;
+  const level = day.target ?? Math.max(...sound.map((at) => promisable(figures[at]!, day.confidence)));
+  const valued = sound.map((at) => {
+    const { good, cost } = figures[at]!;
+    const mean = (of: (at: number) => number): number =>
+      good.reduce((sum, _, shift) => sum + of(shift), 0) / good.length;
+    const chance = mean((shift) => (good[shift]! >= level ? 1 : 0));
+    const worth = mean((shift) => margin * Math.min(good[shift]!, wanted) - cost[shift]!);
+    const more = surelyFewer({ good: whole }, { good });
+    return { at, more, able: chance >= day.confidence, chance, worth, good: mean((shift) => good[shift]!) };
+  });
+  return valued.reduce((a, b) => {
+    const order = [
+      Number(a.more) - Number(b.more),
+      Number(b.able) - Number(a.able),
+      ...(a.able && b.able && by !== 'output' ? [b.worth - a.worth] : []),
+      b.chance - a.chance,
+      b.good - a.good,
+    ].find((one) => one !== 0);
+    return (order ?? 0) > 0 ? b : a;
+  }).at;
 }
 
 function sameWithout(draft: Draft, id: string): Draft {
@@ -149,6 +174,7 @@ function dayWithout(day: Day, id: string): Day | null {
     attendance: { [id]: { kind: 'out' } },
     target: day.target,
     confidence: day.confidence,
+    cheapest: day.objective.by === 'cost',
     vary: day.vary,
     overtime: day.overtime === null ? null : { cap: day.overtime.cap, who: day.overtime.who },
   });

@@ -19,14 +19,14 @@ export type Look = (drafts: Draft[], count: number) => Promise<Candidate[]>;
 
 /** The best so far, each seen often enough to be believed. */
 async function verified(
-  day: Day,
+  trials: Trials,
   pool: Pool,
   settings: SearchSettings,
   look: Look,
   count: number,
 ): Promise<Candidate[]> {
   for (;;) {
-    const judge = judgeOf(day, pool, settings.look);
+    const judge = judgeOf(trials, pool, settings.look);
     const leaders = ranked(
       [...pool.values()].filter((one) => one.figures.good.length >= settings.look),
       'all',
@@ -58,8 +58,8 @@ export async function improve(
   const look = lookInto(trials, pool);
   let rounds = 0;
   for (;;) {
-    const leaders = await verified(day, pool, settings, look, settings.beam);
-    const judge = judgeOf(day, pool, settings.look);
+    const leaders = await verified(trials, pool, settings, look, settings.beam);
+    const judge = judgeOf(trials, pool, settings.look);
     // The best is gone on from; once that brings nothing better, those behind it.
     const leader = leaders.find((one) => !expanded.has(keyOf(one.draft)));
     if (leader === undefined || trials.spent >= limit) return rounds;

@@ -1,8 +1,7 @@
 /** Judging drafts against each other from the shifts seen of them. */
-import { departures, draftOf, type Draft } from './draft.ts';
-import type { Day } from './question.ts';
-import { filled } from './starts.ts';
-import { breaksLimit, type Figures } from './trials.ts';
+import { departures, type Draft } from './draft.ts';
+import { asFiled } from './starts.ts';
+import { breaksLimit, type Figures, type Trials } from './trials.ts';
 import { promisable, worthOf, type Aim, type Worth } from './worth.ts';
 
 export interface Candidate {
@@ -18,28 +17,35 @@ export interface Judge {
   worth(candidate: Candidate, count: number): Worth;
 }
 
+/** Where minutes of overtime stand for the cost, chances are weighed against an hour of them at least. */
+const LEAST_MINUTES = 60;
+
 /**
  * Aims at the target where some draft seems to make it, else at one more than the most that seems promisable.
  */
-export function judgeOf(day: Day, pool: Pool, look: number): Judge {
-  const { target, confidence } = day;
+export function judgeOf({ day, filed, economy }: Trials, pool: Pool, look: number): Judge {
+  const { target, confidence, objective } = day;
   const seen = [...pool.values()].filter(
     (one) => one.figures.good.length >= look && !breaksLimit(one.figures),
   );
   const all = seen.length > 0 ? seen : [...pool.values()];
   const best = Math.max(...all.map((one) => promisable(one.figures, confidence)));
-  const aim = target === null ? best + 1 : Math.min(target, best + 1);
+  // Where more than is due counts and has no price, the most that can be promised is looked for.
+  const open = target === null || (objective.by === 'output' && objective.wanted === Infinity);
+  const aim = open ? best + 1 : Math.min(target, best + 1);
   const costs = all.map(
     (one) => one.figures.cost.reduce((sum, cost) => sum + cost, 0) / one.figures.cost.length,
   );
-  const scale = Math.max(1, Math.min(...costs));
-  const file = filled(day, draftOf(day));
+  const scale = Math.max(economy === 'cost' ? 1 : LEAST_MINUTES, Math.min(...costs));
+  const file = asFiled(day);
   const against: Aim = {
     level: aim,
     isTarget: aim === target,
     asked: confidence,
     length: day.shift.length,
     scale,
+    objective,
+    filed,
   };
   return {
     aim,

@@ -16,13 +16,24 @@ import { summarize, type StudySummary } from '../study/summary.ts';
 import { absencesOf, type Absence } from './absences.ts';
 import { exposuresOf, overtimeOf, type ExposureOf, type OvertimeOf } from './accounts.ts';
 import { contest, RACE_CHOICE, type Contest, type RaceChoice } from './contest.ts';
-import { draftOf, withDraft, type Draft } from './draft.ts';
+import { keyOf, withDraft, type Draft } from './draft.ts';
+import {
+  filedPosts,
+  patchTo,
+  rowOf,
+  runnerUp,
+  settle,
+  type FiledPosts,
+  type PlanRow,
+  type RunnerUp,
+} from './plan-rows.ts';
 import { leansOn, type Lean } from './leans-on.ts';
-import { openDay, type CrewQuestion, type Day, type Vary } from './question.ts';
+import { movesOf, type CrewMove } from './moves.ts';
+import { openDay, type CrewQuestion, type Day, type DayObjective, type Vary } from './question.ts';
 import { findDrafts, SEARCH, type Found, type SearchSettings } from './search.ts';
 import { sheetOf, type CrewSheet } from './sheet.ts';
-import { filled } from './starts.ts';
-import { openTrials } from './trials.ts';
+import { asFiled } from './starts.ts';
+import { LUCK, openTrials, type Trials } from './trials.ts';
 import { whatWouldDo, type WouldDo } from './would-do.ts';
 
 export interface CrewSettings {
@@ -30,6 +41,8 @@ export interface CrewSettings {
   race: RaceChoice;
   /** Shifts of the plan, the runner-up and the file's posts that the figures are taken from. */
   report: number;
+  /** Shifts of the plan with each of its moves left out; 0 leaves these out. */
+  moves: number;
   /** Shifts of each "one more" and of each absence; 0 leaves these out. */
   oneMore: number;
   absence: number;
@@ -39,6 +52,7 @@ export const CREW: CrewSettings = {
   search: SEARCH,
   race: RACE_CHOICE,
   report: 1000,
+  moves: 200,
   oneMore: 200,
   absence: 150,
 };
@@ -57,6 +71,8 @@ export interface SearchAccount {
   /** Struck out: over an exposure limit (in the search and in the race), by the ceiling. */
   overLimit: number;
   byCeiling: number;
+  /** Struck out: surely makes fewer good units than the file's posts. */
+  byFewer: number;
   shifts: { search: number; race: number; equal: number };
   guarantee: number;
   zone: number;
@@ -65,17 +81,6 @@ export interface SearchAccount {
   /** Some answer was forced by the cap on shifts: no guarantee. */
   capped: boolean;
   economy: 'cost' | 'overtime minutes';
-}
-
-export interface RunnerUp {
-  sheet: CrewSheet;
-  changes: Record<string, unknown>;
-  /** Costs more; costs the same within what matters; makes the level too seldom. */
-  lostBy: 'cost' | 'nothing that matters' | 'chance';
-  /** Its cost less the plan's, a shift; its good units less the plan's. */
-  cost: Interval;
-  good: Interval;
-  chance: Interval;
 }
 
 export interface CrewPlan {
@@ -103,6 +108,11 @@ export interface CrewPlan {
   sheet: CrewSheet;
   /** Cases: `plan`, `runner-up` where there is one, `as-filed`; pairs against the plan. */
   study: StudySummary;
+  objective: DayObjective;
+  row: PlanRow;
+  filed: FiledPosts;
+  /** Who stands otherwise than in the file, and what each move does; null where it was not asked for. */
+  moves: CrewMove[] | null;
   overtime: OvertimeOf[];
   exposure: ExposureOf[];
   constraint: OneMoreOfEach | null;
@@ -131,26 +141,22 @@ export async function planCrew(
   progress.stage('search');
   const found = await findDrafts(trials, settings.search);
   const searched = trials.spent;
-  progress.stage('race');
-  const raced = await contest(trials, found, settings.race);
+  const { raced, draft, second, state } = await settle(trials, found, settings, runner, progress, signal);
   const { result } = raced;
-  const chosen = result.chosen === null ? null : raced.drafts[result.chosen]!;
-  const draft = chosen ?? found.finalists[0] ?? filled(day, draftOf(day));
-  const second = runnerUpOf(raced, draft);
-  progress.stage('figures');
-  const state = await reportOn(day, draft, second, settings.report, runner, progress.look, signal);
   const study = summarize(state);
   const plan = withDraft(day, draft);
   const sheet = sheetOf(day, plan);
   const rows = rowsOf(state);
+  const moves =
+    settings.moves === 0 ? null : await movesOf(trials, draft, result.level ?? day.target, settings.moves);
   progress.stage('one more of each');
   const constraint =
     settings.oneMore === 0
       ? null
       : await oneMoreOfEach(plan, runner, { count: settings.oneMore }, progress.look, signal);
   const kind =
-    chosen !== null
-      ? day.target !== null && result.kind === 'makes' && result.level === day.target
+    result.chosen !== null
+      ? day.target !== null && result.level! >= day.target
         ? 'makes'
         : 'promises'
       : raced.drafts.length === 0
@@ -181,16 +187,22 @@ export async function planCrew(
     planChanges: patchTo(day.scenario, plan),
     sheet,
     study,
+    objective: day.objective,
+    row: rowOf(day, state, study, 0, result.level),
+    filed: await filedPosts(day, draft, trials, state, study, result.level),
+    moves,
     overtime: overtimeOf(rows, resolve(plan), study.confidence),
     exposure: exposuresOf(rows, resolve(plan), day.limits),
     constraint,
     leansOn: leansOn(day, plan, sheet, study.cases[0]!),
-    runnerUp: second === null ? null : runnerUp(day, question, second, state, study, raced),
+    runnerUp: second === null ? null : runnerUp(day, question.scenario, second, state, study, raced),
     absences,
     wouldDo,
     search: accountOf(day, found, raced, searched, settings, trials.economy),
   };
 }
+
+type Progress = ReturnType<typeof progressOf>;
 
 /** Shifts run so far and about how many in all; stages are told as they begin. */
 function progressOf(
@@ -203,6 +215,7 @@ function progressOf(
   const of =
     settings.search.shifts * 2 +
     settings.report * 3 +
+    settings.moves * (people + 1) +
     extras * settings.oneMore +
     people * 6 * settings.absence;
   let [now, before, here]: [Stage, number, number] = ['search', 0, 0];
@@ -225,50 +238,6 @@ function progressOf(
   };
 }
 
-/**
- * Of the plans that make the level the last to fall; where there is none, of the others the one that makes it
- * most often.
- */
-function runnerUpOf({ result, drafts }: Contest, chosen: Draft): { draft: Draft; byChance: boolean } | null {
-  if (result.runnerUp !== null) return { draft: drafts[result.runnerUp]!, byChance: false };
-  const others = result.standings.filter(
-    (standing) => drafts[standing.candidate] !== chosen && standing.lostBy === 'target',
-  );
-  if (others.length === 0 || result.level === null) return null;
-  const best = others.reduce((a, b) => (b.chance > a.chance ? b : a));
-  return { draft: drafts[best.candidate]!, byChance: true };
-}
-
-async function reportOn(
-  day: Day,
-  draft: Draft,
-  second: { draft: Draft } | null,
-  count: number,
-  runner: Runner,
-  onLook: (state: StudyState) => void,
-  signal?: AbortSignal,
-): Promise<StudyState> {
-  const named = [
-    { id: 'plan', name: 'The plan', draft },
-    ...(second === null ? [] : [{ id: 'runner-up', name: 'The runner-up', draft: second.draft }]),
-    { id: 'as-filed', name: 'The file’s posts', draft: filled(day, draftOf(day)) },
-  ];
-  const cases = named.map(({ id, name, draft: one }) => ({
-    id,
-    name,
-    shifts: [resolve(withDraft(day, one))],
-  }));
-  const pairs = cases.slice(1).map((_, at) => ({ before: 0, after: at + 1 }));
-  const state = await runStudy(
-    { cases, pairs, settings: settingsOf(day.scenario), count },
-    runner,
-    onLook,
-    signal,
-  );
-  signal?.throwIfAborted();
-  return state;
-}
-
 function rowsOf({ records }: StudyState): {
   rows: Float64Array;
   count: number;
@@ -276,32 +245,6 @@ function rowsOf({ records }: StudyState): {
 } {
   const record = records[0]!;
   return { rows: record.kept[0]!, count: Math.min(record.count, ROWS_KEPT), layout: record.layouts[0]! };
-}
-
-/** The changes that make the plan of a file: options and following shifts are left as they are. */
-function patchTo(file: Scenario, plan: Scenario): Record<string, unknown> {
-  const { options: _options, nextShifts: _next, ...base } = file;
-  return diffPatch(base, plan) as Record<string, unknown>;
-}
-
-function runnerUp(
-  day: Day,
-  question: CrewQuestion,
-  second: { draft: Draft; byChance: boolean },
-  state: StudyState,
-  study: StudySummary,
-  raced: Contest,
-): RunnerUp {
-  const plan = withDraft(day, second.draft);
-  const pair = study.pairs[0]!;
-  return {
-    sheet: sheetOf(day, plan),
-    changes: patchTo(question.scenario, plan),
-    lostBy: second.byChance ? 'chance' : pair.cost.estimate > raced.matters ? 'cost' : 'nothing that matters',
-    cost: pair.cost,
-    good: pair.good,
-    chance: chanceReaching(state, 1, raced.result.level ?? day.target ?? 0),
-  };
 }
 
 function accountOf(
@@ -321,6 +264,7 @@ function accountOf(
     raced: raced.drafts.length,
     overLimit: found.overLimit + raced.byLimit,
     byCeiling: raced.byCeiling,
+    byFewer: raced.byFewer,
     shifts: { search: searched, race: result.replications, equal: result.equalReplications },
     guarantee: settings.race.guarantee,
     zone: settings.race.zone,

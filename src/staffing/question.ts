@@ -3,8 +3,15 @@
  * what the planner may move. And from it the day to be planned: the scenario with who comes and what is due
  * put in, the posts still the file's.
  */
-import { resolve, type ResolvedLimits, type ResolvedShift, resolvePlant } from '../scenario/resolve.ts';
+import {
+  resolve,
+  type ResolvedLimits,
+  type ResolvedMoney,
+  type ResolvedShift,
+  resolvePlant,
+} from '../scenario/resolve.ts';
 import type { Person, Scenario } from '../scenario/schema.ts';
+import type { Objective } from '../study/selection/race.ts';
 
 export type Attendance =
   | { kind: 'in' }
@@ -58,6 +65,8 @@ export interface CrewQuestion {
   overtime?: { cap: number; who?: string[] } | null;
   /** Chance asked of the target, over 0 and under 1. Default the file's promise. */
   confidence?: number;
+  /** Of the plans that make the target the cheapest, instead of the one that is worth most. Default false. */
+  cheapest?: boolean;
   vary?: Partial<Vary>;
   /** Limits that replace the file's. */
   limits?: Scenario['limits'];
@@ -81,7 +90,19 @@ export interface Day {
   limits: ResolvedLimits;
   /** The most that may be asked for; null: none. */
   overtime: { cap: number; until: 'target' | 'empty'; who: string[] } | null;
+  /** What the file itself asks for, as far as it may be asked for. */
+  filedOvertime: { cap: number; who: string[] } | null;
+  objective: DayObjective;
   vary: Vary;
+}
+
+/** What plans are chosen by. */
+export interface DayObjective {
+  by: Objective;
+  /** What one more good unit that is wanted brings in; 0 where the file does not say, or has no pay. */
+  margin: number;
+  /** Good units wanted: up to what is due, Infinity where all can be sold or nothing is due. */
+  wanted: number;
 }
 
 /** Throws RangeError for people the file does not have, and for numbers out of range. */
@@ -103,7 +124,7 @@ export function openDay(question: CrewQuestion): Day {
     ...(given === undefined ? {} : { limits: given }),
   };
   const shift = resolve(scenario);
-  const { limits, study } = resolvePlant(scenario);
+  const { limits, study, money } = resolvePlant(scenario);
   const most = limits.hoursPerDay;
   const long =
     most === null
@@ -116,6 +137,7 @@ export function openDay(question: CrewQuestion): Day {
   const present = shift.people.filter((person) => person.chance > 0).map((person) => person.id);
   const asked =
     question.overtime === undefined ? (until === 'none' ? null : filed.overtime) : question.overtime;
+  const who = asked === null ? [] : present.filter((id) => mayStay(shift, limits, id, asked));
   return {
     scenario,
     shift,
@@ -130,9 +152,31 @@ export function openDay(question: CrewQuestion): Day {
         : {
             cap: asked.cap,
             until: until === 'none' ? (target === null ? 'empty' : 'target') : until,
-            who: present.filter((id) => mayStay(shift, limits, id, asked)),
+            who,
           },
+    filedOvertime: asked === null || until === 'none' ? null : filedOf(filed.overtime, asked.cap, who),
+    objective: objectiveOf(shift, money, target, question.cheapest === true),
     vary: { ...VARY, ...question.vary },
+  };
+}
+
+function filedOf(overtime: ResolvedShift['overtime'], most: number, may: string[]): Day['filedOvertime'] {
+  const who = may.filter((id) => overtime.who?.includes(id) ?? true);
+  const cap = Math.min(overtime.cap, most);
+  return who.length === 0 || cap === 0 ? null : { cap, who };
+}
+
+function objectiveOf(
+  { people }: ResolvedShift,
+  { margin, sellsMore }: ResolvedMoney,
+  target: number | null,
+  cheapest: boolean,
+): DayObjective {
+  const priced = margin !== null && people.some((person) => person.pay > 0);
+  return {
+    by: cheapest ? 'cost' : priced ? 'worth' : 'output',
+    margin: priced ? margin : 0,
+    wanted: target === null || sellsMore ? Infinity : target,
   };
 }
 

@@ -77,6 +77,7 @@ export async function findDrafts(
     every === null ? starts : unique([...starts, ...every]),
     every === null ? settings.look : settings.verify,
   );
+  trials.filed = pool.get(keyOf(starts[0]!))!.figures;
   const rounds = every === null ? await fromEach(trials, settings, pool, starts, moves) : 0;
   return await chosen(
     trials,
@@ -125,10 +126,7 @@ async function fromEach(
     const drawn = draw(DRAWN).filter((draft) => !pool.has(keyOf(draft)));
     await lookInto(trials, pool)(drawn, settings.quick);
     const seen = drawn.map((draft) => pool.get(keyOf(draft))!);
-    const best = ranked(seen, settings.quick, judgeOf(trials.day, pool, settings.look)).slice(
-      0,
-      settings.beam,
-    );
+    const best = ranked(seen, settings.quick, judgeOf(trials, pool, settings.look)).slice(0, settings.beam);
     if (best.length > 0)
       await climb(
         best.map((one) => one.draft),
@@ -149,8 +147,8 @@ const DRAWN = 24;
 const MOST_DRAWS = 20;
 
 /**
- * Finalists, all seen often enough to be believed: the best by worth, some of the surest, some of the
- * cheapest that are nearly sure enough, and the file's posts; over an exposure limit nobody.
+ * Finalists, all seen often enough to be believed: the best by worth, some of the surest, some that
+ * bring most of those that are nearly sure enough, and the file's posts; over an exposure limit nobody.
  */
 async function chosen(
   trials: Trials,
@@ -166,9 +164,9 @@ async function chosen(
   const close = [...pool.values()].filter(
     (one) => one.figures.good.length >= settings.look && !breaksLimit(one.figures),
   );
-  const hopeful = mixed(close, most * 3, judgeOf(day, pool, settings.look), day.confidence);
+  const hopeful = mixed(close, most * 3, judgeOf(trials, pool, settings.look), day.confidence);
   await look([...hopeful.map((one) => one.draft), pool.get(first)!.draft], settings.verify);
-  const judge = judgeOf(day, pool, settings.look);
+  const judge = judgeOf(trials, pool, settings.look);
   const sound = hopeful.filter((one) => !breaksLimit(one.figures));
   // Those near a limit may turn out over it in the race: some that were never over go along.
   const clear = hopeful.filter((one) => one.figures.overLimit === 0);
@@ -195,7 +193,10 @@ async function chosen(
   };
 }
 
-/** Half by worth, a quarter the surest, a quarter the cheapest of those that nearly make it often enough. */
+/**
+ * Half by how they are judged, a quarter the surest, a quarter those that bring most, or cost least, of those
+ * that nearly make it often enough.
+ */
 function mixed(candidates: Candidate[], most: number, judge: Judge, asked: number): Candidate[] {
   const best = ranked(candidates, 'all', judge);
   const worth = new Map(best.map((one) => [one, judge.worth(one, one.figures.good.length)]));
@@ -204,7 +205,7 @@ function mixed(candidates: Candidate[], most: number, judge: Judge, asked: numbe
   );
   const nearly = best
     .filter((one) => worth.get(one)!.chance >= asked - 0.1)
-    .sort((a, b) => worth.get(a)!.cost - worth.get(b)!.cost);
+    .sort((a, b) => worth.get(a)!.net - worth.get(b)!.net);
   const quarter = Math.ceil(most / 4);
   const picked = new Set([
     ...best.slice(0, 2 * quarter),

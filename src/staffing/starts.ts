@@ -10,7 +10,7 @@ import type { Day } from './question.ts';
  * overtime.
  */
 export function startingDrafts(day: Day): Draft[] {
-  const asFile = filled(day, draftOf(day));
+  const asFile = asFiled(day);
   const posts = day.vary.posts ? [asFile, helping(day, asFile), bySkill(day)] : [asFile];
   const sound = posts.filter((draft) => covered(day, draft));
   const caps = overtimeCaps(day);
@@ -23,6 +23,13 @@ export function startingDrafts(day: Day): Draft[] {
     day.vary.overtime ? [draft, ...latest(draft)] : latest(draft).length > 0 ? latest(draft) : [draft],
   );
   return [...new Map(all.map((draft) => [keyOf(draft), draft])).values()];
+}
+
+/** The file's own posts and overtime, gaps left by who is out filled. */
+export function asFiled(day: Day): Draft {
+  const posts = filled(day, draftOf(day));
+  const overtime = day.filedOvertime;
+  return overtime === null ? posts : (withOvertime(day, posts, overtime.who, overtime.cap) ?? posts);
 }
 
 /**

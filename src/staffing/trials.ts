@@ -46,6 +46,8 @@ export interface Trials {
   spent: number;
   /** The first `count` shifts of a draft on this luck; those already run are not run again. */
   see(draft: Draft, count: number, luck: number): Promise<Figures>;
+  /** What was seen of the file's own posts on the search's luck; null before that. */
+  filed: Figures | null;
   /** What plans are compared by. */
   economy: 'cost' | 'overtime minutes';
 }
@@ -92,6 +94,7 @@ export function openTrials(
   const trials: Trials = {
     day,
     spent: 0,
+    filed: null,
     economy,
     see: async (draft, count, luck) => {
       const entry = open(draft, luck);

@@ -1,8 +1,9 @@
 /**
  * How good a draft looks from the shifts run of it: first whether it makes the level often enough, then what
- * it costs.
+ * it is worth: what its good units bring in, as far as they are wanted, less what it costs.
  */
 import { madeByShare, sortedValues } from '../study/intervals/percentile-interval.ts';
+import type { DayObjective } from './question.ts';
 import { breaksLimit, type Figures } from './trials.ts';
 
 /**
@@ -26,6 +27,11 @@ const LACK = 3;
  */
 export const CHANGE = 0.001;
 
+/** Where nothing has a price, every failure in a hundred counts as a hundredth of the cost of a shift. */
+const SURE = 1;
+/** A unit fewer on average than the file's own posts counts as such a part of the cost of a shift. */
+const BELOW = 0.05;
+
 /** Over an exposure limit: worse than any draft that is not, and the worse the further over. */
 const OVER = 100;
 /**
@@ -40,6 +46,8 @@ export interface Worth {
   /** Share of the shifts that made the level. */
   chance: number;
   cost: number;
+  /** Cost less what the wanted units bring in: the worth, the other way round. */
+  net: number;
   good: number;
 }
 
@@ -54,6 +62,9 @@ export interface Aim {
   length: number;
   /** The cost of a shift, for weighing everything else against it; over 0. */
   scale: number;
+  objective: DayObjective;
+  /** What the file's own posts made in the same shifts; null where that is not known. */
+  filed: Figures | null;
 }
 
 /**
@@ -61,8 +72,8 @@ export interface Aim {
  * @param changes departures from the file's posts. @param overtime minutes it may go on after the end.
  */
 export function worthOf(figures: Figures, count: number, aim: Aim, changes: number, overtime: number): Worth {
-  const { level, asked, scale } = aim;
-  let [made, nearly, short, costs, goods] = [0, 0, 0, 0, 0];
+  const { level, asked, scale, objective } = aim;
+  let [made, nearly, short, costs, goods, wanted] = [0, 0, 0, 0, 0, 0];
   for (let at = 0; at < count; at++) {
     const good = figures.good[at]!;
     if (good >= level) made += 1;
@@ -70,20 +81,35 @@ export function worthOf(figures: Figures, count: number, aim: Aim, changes: numb
     nearly += softly(marginOf(good, figures.met[at]!, aim, overtime));
     costs += figures.cost[at]! / count;
     goods += good / count;
+    wanted += Math.min(good, objective.wanted) / count;
   }
   const softness = Math.min(SOFT, SOFT_SHIFTS / count);
   const ability = ((1 - softness) * made + softness * nearly - UNIT_SHORT * short) / count;
   const lack = Math.max(0, Math.min(1, asked + MARGIN) - ability);
   const excess = figures.excess / figures.good.length;
   // Good units break ties where cost does not tell drafts apart.
+  const net = costs - (objective.by === 'worth' ? objective.margin * wanted : 0);
+  const unsure = objective.by === 'output' ? SURE * (1 - made / count) : 0;
+  const below = objective.by === 'cost' ? 0 : BELOW * shortOf(aim.filed, figures, count);
   const value =
-    costs + scale * (LACK * lack + CHANGE * changes + NEAR * excess - (1e-3 * goods) / Math.max(1, level));
+    net +
+    scale *
+      (LACK * lack + unsure + below + CHANGE * changes + NEAR * excess - (1e-3 * goods) / Math.max(1, level));
   return {
     value: breaksLimit(figures) ? value + OVER * scale * (1 + excess) : value,
     chance: made / count,
     cost: costs,
+    net,
     good: goods,
   };
+}
+
+/** How many units fewer than the file's own posts, on average over the shifts seen of both. */
+function shortOf(filed: Figures | null, { good }: Figures, count: number): number {
+  const both = Math.min(count, filed?.good.length ?? 0);
+  let short = 0;
+  for (let at = 0; at < both; at++) short += (filed!.good[at]! - good[at]!) / both;
+  return Math.max(0, short);
 }
 
 /**

@@ -1,14 +1,16 @@
 import { describe, expect, test } from 'vitest';
 import { contest, RACE_CHOICE } from '../../src/staffing/contest.ts';
-import { departures, draftOf, keyOf } from '../../src/staffing/draft.ts';
+import { departures, keyOf, type Draft } from '../../src/staffing/draft.ts';
 import { everyDraft } from '../../src/staffing/every-draft.ts';
 import { covered } from '../../src/staffing/neighbours.ts';
 import { openDay, type CrewQuestion } from '../../src/staffing/question.ts';
 import { findDrafts } from '../../src/staffing/search.ts';
-import { filled } from '../../src/staffing/starts.ts';
+import { asFiled } from '../../src/staffing/starts.ts';
 import { openTrials } from '../../src/staffing/trials.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
-import { longRun, TWO_PEOPLE } from './small-cells.ts';
+import { mergePatch } from '../../src/scenario/merge-patch.ts';
+import type { Scenario } from '../../src/scenario/schema.ts';
+import { longRun, TWO_PEOPLE, type TrueFigures } from './small-cells.ts';
 
 const ONLY_POSTS = { changes: 0, breaks: false, lastStart: false, rule: false } as const;
 const LONG = 2000;
@@ -21,7 +23,14 @@ async function againstAll(question: CrewQuestion) {
   const found = await findDrafts(trials);
   const raced = await contest(trials, found, { ...RACE_CHOICE, matters: 1 });
   const truth = new Map(every.map((draft) => [keyOf(draft), longRun(day, draft, LONG)]));
-  return { day, every, found, raced, truth, chosen: raced.drafts[raced.result.chosen!]! };
+  const chosen = raced.drafts[raced.result.chosen!]!;
+  const of = (draft: Draft): TrueFigures => truth.get(keyOf(draft))!;
+  const file = asFiled(day);
+  const change = (draft: Draft): number => raced.change * departures(file, draft);
+  const { margin, wanted } = day.objective;
+  const cost = (draft: Draft): number => of(draft).cost + change(draft);
+  const worth = (draft: Draft): number => margin * of(draft).upTo(wanted) - cost(draft);
+  return { day, every, found, raced, of, cost, worth, chosen, file };
 }
 
 describe('a cell small enough to try every plan', () => {
@@ -37,49 +46,65 @@ describe('a cell small enough to try every plan', () => {
   });
 
   test(
-    'finds the cheapest plan that makes the target, as running them all long does',
+    'finds the plan worth most that makes the target, or the cheapest, as running them all long does',
     { timeout: 120_000 },
     async () => {
-      const { day, every, found, raced, truth, chosen } = await againstAll({
-        scenario: TWO_PEOPLE,
+      const question = {
+        scenario: mergePatch(TWO_PEOPLE, { money: { margin: 60 }, study: { promise: 80 } }) as Scenario,
         target: 12,
         overtime: { cap: 15 },
         vary: ONLY_POSTS,
-      });
-      expect(found.kind).toBe('all');
-      expect(raced.result).toMatchObject({ kind: 'makes', level: 12, capped: false });
-      expect(truth.get(keyOf(chosen))!.chance(12)).toBeGreaterThan(0.75);
-      const file = filled(day, draftOf(day));
-      const counted = (key: string): number =>
-        truth.get(key)!.cost +
-        raced.change *
-          departures(
-            file,
-            every.find((draft) => keyOf(draft) === key)!,
-          );
-      const able = every.map(keyOf).filter((key) => truth.get(key)!.chance(12) >= 0.85);
+      };
+      const [most, least] = [await againstAll(question), await againstAll({ ...question, cheapest: true })];
+      for (const { found, raced, of, chosen } of [most, least]) {
+        expect(found.kind).toBe('all');
+        expect(raced.result).toMatchObject({ kind: 'makes', level: 12, capped: false });
+        expect(of(chosen).chance(12)).toBeGreaterThan(0.75);
+      }
+      const able = most.every.filter((draft) => most.of(draft).chance(12) >= 0.85);
       expect(able.length).toBeGreaterThan(0);
-      expect(able.length).toBeLessThan(every.length);
-      expect(counted(keyOf(chosen))).toBeLessThan(Math.min(...able.map(counted)) + 1 + 0.3);
+      expect(able.length).toBeLessThan(most.every.length);
+      const { of, worth, cost, file } = most;
+      // The zone of a dollar, and what 2,000 shifts leave open.
+      expect(worth(most.chosen)).toBeGreaterThan(Math.max(...able.map(worth)) - 1 - 0.3);
+      expect(cost(least.chosen)).toBeLessThan(Math.min(...able.map(cost)) + 1 + 0.3);
+      // Here the cheapest plan loses more than it saves.
+      expect(worth(most.chosen)).toBeGreaterThan(worth(least.chosen) + 1);
+      expect(cost(least.chosen)).toBeLessThan(cost(most.chosen) - 1);
+      expect(of(most.chosen).good).toBeGreaterThan(of(file).good - 0.1);
     },
   );
+
+  test('where nothing has a price, finds the surest plan', { timeout: 120_000 }, async () => {
+    const { raced, every, of, chosen } = await againstAll({
+      scenario: TWO_PEOPLE,
+      target: 12,
+      confidence: 0.8,
+      overtime: { cap: 15 },
+      vary: ONLY_POSTS,
+    });
+    expect(raced.result).toMatchObject({ kind: 'makes', level: 12, capped: false });
+    const surest = Math.max(...every.map((draft) => of(draft).chance(12)));
+    expect(of(chosen).chance(12)).toBeGreaterThan(surest - 0.05 - 0.02);
+  });
 
   test(
     'where the target is out of reach, promises what the best of all plans can promise',
     { timeout: 120_000 },
     async () => {
-      const { every, raced, truth, chosen } = await againstAll({
+      const { every, raced, of, chosen } = await againstAll({
         scenario: TWO_PEOPLE,
         target: 14,
+        confidence: 0.8,
         overtime: null,
         vary: ONLY_POSTS,
       });
       const promise = raced.result.level!;
       expect(raced.result.kind).toBe('promises');
-      expect(truth.get(keyOf(chosen))!.chance(promise)).toBeGreaterThan(0.75);
-      const more = Math.max(...every.map((draft) => truth.get(keyOf(draft))!.chance(promise + 1)));
+      expect(of(chosen).chance(promise)).toBeGreaterThan(0.75);
+      const more = Math.max(...every.map((draft) => of(draft).chance(promise + 1)));
       expect(more).toBeLessThan(0.85);
-      const worst = Math.min(...every.map((draft) => truth.get(keyOf(draft))!.chance(promise)));
+      const worst = Math.min(...every.map((draft) => of(draft).chance(promise)));
       expect(worst).toBeLessThan(0.5);
     },
   );

@@ -6,6 +6,7 @@ import { layoutOf } from '../../src/record/layout.ts';
 import { scalarAt } from '../../src/record/report.ts';
 import { compile } from '../../src/engine/compile.ts';
 import { withDraft, type Draft } from '../../src/staffing/draft.ts';
+import { drawnInputs } from '../../src/study/inputs/drawn.ts';
 import type { Day } from '../../src/staffing/question.ts';
 
 /** Two people, three steps, one clamp: an hour and a half of a small glue-up. */
@@ -32,18 +33,28 @@ export interface TrueFigures {
   /** Share of the shifts that make each number, by number. */
   chance: (level: number) => number;
   cost: number;
+  good: number;
+  /** Mean good units up to so many. */
+  upTo: (wanted: number) => number;
 }
 
 /** What a draft makes and costs over so many shifts, on luck that nothing else uses. */
 export function longRun(day: Day, draft: Draft, count: number): TrueFigures {
   const shifts = [resolve(withDraft(day, draft))];
   const layout = layoutOf(compile(shifts[0]!));
-  const rows = runJob({ shifts, from: 5_000_000, count }).rows[0]!;
+  const varied = drawnInputs(shifts, 5_000_000, count);
+  const rows = runJob({ shifts, from: 5_000_000, count, ...(varied && { varied }) }).rows[0]!;
   const good: number[] = [];
   let cost = 0;
   for (let row = 0; row < count; row++) {
     good.push(rows[row * layout.size + scalarAt(layout, 'good')]!);
     cost += rows[row * layout.size + scalarAt(layout, 'cost')]! / count;
   }
-  return { cost, chance: (level) => good.filter((one) => one >= level).length / count };
+  const mean = (of: (units: number) => number): number => good.reduce((sum, one) => sum + of(one), 0) / count;
+  return {
+    cost,
+    good: mean((one) => one),
+    upTo: (wanted) => mean((one) => Math.min(one, wanted)),
+    chance: (level) => good.filter((one) => one >= level).length / count,
+  };
 }

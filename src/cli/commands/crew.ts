@@ -91,6 +91,10 @@ export function crewCommand(): Command {
         "chance asked of the target (default: the file's, else 80)",
       ).argParser(wholeFrom(1, 99)),
     )
+    .option(
+      '--cheapest',
+      'the cheapest plan that still makes the target, instead of the one that is worth most',
+    )
     .addOption(
       list(
         '--keep [what]',
@@ -370,6 +374,7 @@ function typed(words: Words): string[] {
     ...lists.flatMap(([flag, values]) => (values === undefined ? [] : [flag, values.join(',')])),
     ...single.flatMap(([flag, value]) => (value === undefined ? [] : [flag, String(value)])),
     ...(words.crossTraining === undefined ? [] : ['--cross-training', String(words.crossTraining)]),
+    ...(words.cheapest === true ? ['--cheapest'] : []),
     ...(words.absences ? [] : ['--no-absences']),
   ];
 }

@@ -14,6 +14,7 @@ import {
   triedSentences,
   wouldDoTable,
 } from '../crew-words.ts';
+import { besideTable, chosenBySentence, movesSentences } from '../crew-moves.ts';
 import { clockIn, sheetBlocks } from '../crew-sheet.ts';
 import type { Block, Page } from '../../document/document.ts';
 import { differenceSentence } from '../../words/sentences.ts';
@@ -50,7 +51,8 @@ export function crewPage({ input, day, plan, tried, training, cautions, repeat }
     blocks: [
       { kind: 'heading', level: 1, text: title },
       text(answerSentences(plan).join(' ')),
-      ...(offered ? [text(moneySentence(plan, currency))] : []),
+      ...(offered ? movesBlocks(plan, currency) : []),
+      ...(offered ? [text(`${moneySentence(plan, currency)} ${chosenBySentence(plan, currency)}`)] : []),
       ...heldBack(input, plan),
       ...(day === null ? [] : [text(day)]),
       text(openingWords(input)),
@@ -58,6 +60,7 @@ export function crewPage({ input, day, plan, tried, training, cautions, repeat }
       part(offered ? 'The sheet' : 'The file’s posts: not a plan'),
       ...sheetBlocks(plan.sheet),
       ...overtimeTable(plan, currency),
+      ...besideTable(plan, currency),
       ...againstFile(plan),
       part('What it leans on'),
       { kind: 'list', items: [...leanSentences(plan), ...exposureSentences(plan)] },
@@ -108,20 +111,16 @@ function triedBlocks(
   ];
 }
 
+const movesBlocks = (plan: CrewPlan, currency: string): Block[] => [
+  { kind: 'list', items: movesSentences(plan, currency) },
+];
+
 /** What the plan gains over the file's own posts. */
-function againstFile({ study }: CrewPlan): Block[] {
-  const pair = study.pairs.find((one) => one.after === 'as-filed');
-  if (pair === undefined) return [];
-  const gain = {
-    estimate: -pair.good.estimate,
-    low: -pair.good.high,
-    high: -pair.good.low,
-    half: pair.good.half,
-    count: pair.good.count,
-  };
+function againstFile({ filed, kind }: CrewPlan): Block[] {
+  if (filed.isPlan || kind === 'over the limit') return [];
   return [
     text(
-      `Against the posts as the file has them, without overtime: ${differenceSentence({ kind: 'thing', words: 'the plan' }, gain)}`,
+      `Against the posts as the file has them: ${differenceSentence({ kind: 'thing', words: 'the plan' }, filed.gain.good)}`,
     ),
   ];
 }

@@ -1,6 +1,7 @@
 /** From the planner's answer to the question of a brief. */
 import { resolvePlant } from '../../scenario/resolve.ts';
 import type { CrewPlan as Planned } from '../../staffing/plan-crew.ts';
+import { whoMoves } from '../crew-moves.ts';
 import { sheetBlocks } from '../crew-sheet.ts';
 import { answerSentences, leanSentences, runnerUpSentences } from '../crew-words.ts';
 import type { BriefQuestion } from './data.ts';
@@ -27,7 +28,9 @@ export function crewQuestionOf(planned: Planned): Extract<BriefQuestion, { kind:
       asked: confidence,
       confidence: study.confidence,
       inputs: study.inputs,
-      remarks: [...leanSentences(planned).slice(0, LEANS), ...raced],
+      remarks: [whoMoves(planned), ...leanSentences(planned).slice(0, LEANS), ...raced].filter(
+        (words) => words !== '',
+      ),
     },
   };
 }

@@ -26,6 +26,7 @@ export const resolveOption = (
 export const resolveMoney = (given: Scenario['money'] = {}): ResolvedMoney => ({
   currency: given.currency ?? DEFAULTS.money.currency,
   margin: given.margin ?? DEFAULTS.money.margin,
+  sellsMore: given.sellsMore ?? DEFAULTS.money.sellsMore,
   shiftsPerYear: given.shiftsPerYear ?? DEFAULTS.money.shiftsPerYear,
   discount: given.discount ?? DEFAULTS.money.discount,
   benchPrice: given.benchPrice ?? DEFAULTS.money.benchPrice,

@@ -43,6 +43,10 @@ export const moneySchema = z
   .strictObject({
     currency: z.string().max(8).optional().describe(`Default "${DEFAULTS.money.currency}".`),
     margin: money.optional().describe('What one extra good unit brings in, material off.'),
+    sellsMore: z
+      .boolean()
+      .optional()
+      .describe('Good units beyond the target can be sold as well. Default false.'),
     shiftsPerYear: z.number().gt(0).max(2000).optional().describe(`Default ${DEFAULTS.money.shiftsPerYear}.`),
     discount: percent
       .optional()

@@ -5,11 +5,11 @@
  */
 import { readFileSync } from 'node:fs';
 import { contest, RACE_CHOICE } from '../../../src/staffing/contest.ts';
-import { draftOf, withDraft, type Draft } from '../../../src/staffing/draft.ts';
+import { withDraft, type Draft } from '../../../src/staffing/draft.ts';
 import { everyDraft } from '../../../src/staffing/every-draft.ts';
 import { openDay, type Day } from '../../../src/staffing/question.ts';
 import { findDrafts } from '../../../src/staffing/search.ts';
-import { filled } from '../../../src/staffing/starts.ts';
+import { asFiled } from '../../../src/staffing/starts.ts';
 import { breaksLimit, openTrials, type Figures } from '../../../src/staffing/trials.ts';
 import { describeChanges, diffPatch } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
@@ -87,7 +87,7 @@ async function sieve(judge: ReturnType<typeof openTrials>, every: Draft[], level
 }
 
 function words(day: Day, draft: Draft): string {
-  const file = withDraft(day, filled(day, draftOf(day)));
+  const file = withDraft(day, asFiled(day));
   const changes = describeChanges(file, diffPatch(file, withDraft(day, draft)) as Record<string, unknown>);
   return changes.length === 0 ? 'the file’s posts' : changes.join('; ');
 }

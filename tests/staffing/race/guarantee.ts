@@ -4,11 +4,11 @@
  */
 import { readFileSync } from 'node:fs';
 import { contest, RACE_CHOICE, type Contest } from '../../../src/staffing/contest.ts';
-import { departures, draftOf, keyOf, type Draft } from '../../../src/staffing/draft.ts';
+import { departures, keyOf, type Draft } from '../../../src/staffing/draft.ts';
 import { everyDraft } from '../../../src/staffing/every-draft.ts';
 import { openDay, type CrewQuestion, type Day } from '../../../src/staffing/question.ts';
 import { findDrafts, type Found } from '../../../src/staffing/search.ts';
-import { filled } from '../../../src/staffing/starts.ts';
+import { asFiled } from '../../../src/staffing/starts.ts';
 import { openTrials } from '../../../src/staffing/trials.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { chanceInterval } from '../../../src/study/intervals/chance-interval.ts';
@@ -29,6 +29,16 @@ export const SMALL_PROBLEMS: Problem[] = [
   {
     name: 'Two people, the target within reach',
     question: { scenario: TWO_PEOPLE, target: 12, overtime: { cap: 15 }, vary: ONLY_POSTS },
+    matters: 1,
+  },
+  {
+    name: 'Two people, a good unit worth 12',
+    question: {
+      scenario: { ...TWO_PEOPLE, money: { margin: 12 } },
+      target: 12,
+      overtime: { cap: 15 },
+      vary: ONLY_POSTS,
+    },
     matters: 1,
   },
   {
@@ -70,7 +80,8 @@ export interface Kept {
 export async function rehearse(problem: Problem, repeats: number, long: number): Promise<Kept> {
   const day = openDay(problem.question);
   const found = await candidatesOf(day);
-  const truth = new Map(found.finalists.map((draft) => [keyOf(draft), longRun(day, draft, long)]));
+  const known = [...found.finalists, asFiled(day)];
+  const truth = new Map(known.map((draft) => [keyOf(draft), longRun(day, draft, long)]));
   let [right, capped, shifts, equal] = [0, 0, 0, 0];
   for (let repeat = 0; repeat < repeats; repeat++) {
     const own = openDay({
@@ -113,20 +124,31 @@ function isRight(
 ): boolean {
   if (result.chosen === null || result.level === null) return false;
   const { zone } = RACE_CHOICE;
-  const file = filled(day, draftOf(day));
+  const file = asFiled(day);
   const of = (draft: Draft): TrueFigures => truth.get(keyOf(draft))!;
+  const { by, margin, wanted } = day.objective;
   const cost = (draft: Draft): number => of(draft).cost + change * departures(file, draft);
+  // By how much a plan is better than another, in indifference zones.
+  const better = (one: Draft, other: Draft): number =>
+    by === 'worth'
+      ? (margin * (of(one).upTo(wanted) - of(other).upTo(wanted)) - cost(one) + cost(other)) / matters
+      : by === 'cost'
+        ? (cost(other) - cost(one)) / matters
+        : (of(one).chance(result.level!) - of(other).chance(result.level!)) / zone;
   const chosen = drafts[result.chosen]!;
   const above = levels[levels.indexOf(result.level) - 1];
   const misses = of(chosen).chance(result.level) < day.confidence - zone;
   const tooLow =
     above !== undefined && drafts.some((draft) => of(draft).chance(above) >= day.confidence + zone);
-  const tooDear = drafts.some(
-    (draft) =>
-      of(draft).chance(result.level!) >= day.confidence + zone && cost(draft) <= cost(chosen) - matters,
+  const worse = drafts.some(
+    (draft) => of(draft).chance(result.level!) >= day.confidence + zone && better(draft, chosen) >= 1,
   );
-  return !misses && !tooLow && !tooDear;
+  const fewer = by !== 'cost' && of(chosen).good < of(file).good - FEWER;
+  return !misses && !tooLow && !worse && !fewer;
 }
+
+/** What the long runs leave open of a difference in good units. */
+const FEWER = 0.1;
 
 export async function guaranteeTable(
   repeats: number,

@@ -12,6 +12,7 @@ export function moneyPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const at = (...keys: At): At => ['money', ...keys];
   const currency = scenario.money?.currency ?? DEFAULTS.money.currency;
   return html` ${fields.number(at('margin'), 'One extra good piece brings in', { unit: currency, most: 1e9, usual: 'not said', hint: 'Material off.' })}
+  ${fields.toggle(at('sellsMore'), 'More good pieces than are due can be sold')}
   ${fields.number(at('benchPrice'), 'One more bench costs', { unit: currency, most: 1e9, step: 50, usual: 'not said' })}
   ${fields.text(at('currency'), 'Currency', { most: 8, placeholder: '$' })}
   ${more('payback', fields.number(at('shiftsPerYear'), 'Shifts a year', { least: 1, most: 2000, otherwise: DEFAULTS.money.shiftsPerYear }), fields.number(at('discount'), 'Money a year from now is worth less by', { unit: '%', most: 100, otherwise: DEFAULTS.money.discount, step: 0.5 }))}

@@ -21,6 +21,8 @@ const askedSchema = z.object({
   confidence: z.number().min(1).max(99),
   changes: z.union([z.literal(0), z.literal(1), z.literal(2)]),
   breaks: z.boolean(),
+  /** What this browser kept before there was a choice has no word of it. */
+  cheapest: z.boolean().default(false),
 });
 export type Asked = z.infer<typeof askedSchema>;
 
@@ -45,6 +47,7 @@ export function askedFor(cell: string, scenario: Scenario): Asked {
     confidence: Math.round(promiseShare(scenario) * 100),
     changes: 1,
     breaks: true,
+    cheapest: false,
   };
 }
 
@@ -62,6 +65,7 @@ export function questionOf(scenario: Scenario, asked: Asked): CrewQuestion {
     target: asked.target,
     overtime: asked.overtime > 0 ? { cap: asked.overtime } : null,
     confidence: asked.confidence / 100,
+    cheapest: asked.cheapest,
     vary: { changes: asked.changes, breaks: asked.breaks },
   };
 }

@@ -16,7 +16,7 @@ import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
 import { askedFor, keepAsked, questionOf, type Asked } from './asked.ts';
 import './by-hand.ts';
-import { moneyBlocks, reasonBlocks, wallBlocks, wallSize } from './plan-blocks.ts';
+import { moneyBlocks, moveBlocks, reasonBlocks, wallBlocks, wallSize } from './plan-blocks.ts';
 import { questions } from './questions.ts';
 import './second-skills.ts';
 import './take-along.ts';
@@ -140,6 +140,7 @@ export class CwCrew extends LitElement implements PageElement {
     const currency = plantOf(scenario).money.currency;
     const question = this.question(scenario, asked);
     return html`<p>${others.join(' ')}</p>
+      <div class="unprinted">${blocks(moveBlocks(plan, currency), 11)}</div>
       ${blocks(wallBlocks(plan), wallSize(plan))}
       <div class="unprinted">${blocks(moneyBlocks(plan, currency), 11)}</div>
       <cw-crew-files .scenario=${scenario} .plan=${plan} file=${fileName(this.page.store)}></cw-crew-files>

@@ -10,6 +10,7 @@ import {
   searchSentences,
   wouldDoTable,
 } from '../../../src/report/crew-words.ts';
+import { besideTable, chosenBySentence, movesSentences } from '../../../src/report/crew-moves.ts';
 import { sheetBlocks, wallPage } from '../../../src/report/crew-sheet.ts';
 import type { Block } from '../../../src/document/document.ts';
 import { printSize } from '../../../src/document/document-html.ts';
@@ -27,8 +28,15 @@ export const wallBlocks = (plan: CrewPlan): Block[] => [
   ...sheetBlocks(plan.sheet),
 ];
 
+/** Who moves, and why. */
+export const moveBlocks = (plan: CrewPlan, currency: string): Block[] =>
+  plan.kind === 'over the limit' ? [] : [{ kind: 'list', items: movesSentences(plan, currency) }];
+
 export const moneyBlocks = (plan: CrewPlan, currency: string): Block[] => [
-  ...(plan.kind === 'over the limit' ? [] : [text(moneySentence(plan, currency))]),
+  ...(plan.kind === 'over the limit'
+    ? []
+    : [text(`${moneySentence(plan, currency)} ${chosenBySentence(plan, currency)}`)]),
+  ...besideTable(plan, currency),
   ...overtimeTable(plan, currency),
 ];
 

@@ -55,6 +55,15 @@ export function questions(scenario: Scenario, asked: Asked, set: (asked: Asked) 
       @cw-change=${(event: PartEvent<'cw-change', number>) => set({ ...asked, overtime: event.detail.value })}
     ></cw-number>
     <cw-choice
+      label="Of the crews that make it"
+      .choices=${[
+        { value: 'worth', label: 'worth most' },
+        { value: 'cheapest', label: 'cheapest' },
+      ]}
+      value=${asked.cheapest ? 'cheapest' : 'worth'}
+      @cw-change=${(event: PartEvent<'cw-change', string>) => set({ ...asked, cheapest: event.detail.value === 'cheapest' })}
+    ></cw-choice>
+    <cw-choice
       label="Changes of post in the day"
       .choices=${['0', '1', '2'].map((value) => ({ value, label: value === '0' ? 'none' : value }))}
       value=${String(asked.changes)}
