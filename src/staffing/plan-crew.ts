@@ -2,21 +2,19 @@
  * The answer to a crew question: the sheet, what it makes and costs, what it leans on, how it was found and
  * how sure that is.
  */
-import { diffPatch } from '../scenario/merge-patch.ts';
 import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
-import { settingsOf } from '../study/from-scenario.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { ROWS_KEPT } from '../study/case-record.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../study/one-more.ts';
 import { chanceReaching } from '../study/ranges.ts';
-import { runStudy, type StudyState } from '../study/study.ts';
+import type { StudyState } from '../study/study.ts';
 import { summarize, type StudySummary } from '../study/summary.ts';
 import { absencesOf, type Absence } from './absences.ts';
 import { exposuresOf, overtimeOf, type ExposureOf, type OvertimeOf } from './accounts.ts';
-import { contest, RACE_CHOICE, type Contest, type RaceChoice } from './contest.ts';
-import { keyOf, withDraft, type Draft } from './draft.ts';
+import { RACE_CHOICE, type Contest, type RaceChoice } from './contest.ts';
+import { withDraft } from './draft.ts';
 import {
   filedPosts,
   patchTo,
@@ -32,8 +30,7 @@ import { movesOf, type CrewMove } from './moves.ts';
 import { openDay, type CrewQuestion, type Day, type DayObjective, type Vary } from './question.ts';
 import { findDrafts, SEARCH, type Found, type SearchSettings } from './search.ts';
 import { sheetOf, type CrewSheet } from './sheet.ts';
-import { asFiled } from './starts.ts';
-import { LUCK, openTrials, type Trials } from './trials.ts';
+import { openTrials } from './trials.ts';
 import { whatWouldDo, type WouldDo } from './would-do.ts';
 
 export interface CrewSettings {
@@ -201,8 +198,6 @@ export async function planCrew(
     search: accountOf(day, found, raced, searched, settings, trials.economy),
   };
 }
-
-type Progress = ReturnType<typeof progressOf>;
 
 /** Shifts run so far and about how many in all; stages are told as they begin. */
 function progressOf(

@@ -59,7 +59,7 @@ export interface Settled {
   state: StudyState;
 }
 
-/** How often at most another plan is looked for because the report shows one to make fewer than the file's. */
+/** How often at most another plan is looked for where the report shows it to make fewer than the file. */
 const LOOKS = 3;
 
 /**

@@ -16,12 +16,12 @@ const ONLY_POSTS = { changes: 0, breaks: false, lastStart: false, rule: false } 
 const LONG = 2000;
 
 /** Plans the day, and runs every plan there is for long. */
-async function againstAll(question: CrewQuestion) {
+async function againstAll(question: CrewQuestion, matters = 1) {
   const day = openDay(question);
   const every = everyDraft(day, 60)!;
   const trials = openTrials(day, inLineRunner());
   const found = await findDrafts(trials);
-  const raced = await contest(trials, found, { ...RACE_CHOICE, matters: 1 });
+  const raced = await contest(trials, found, { ...RACE_CHOICE, matters });
   const truth = new Map(every.map((draft) => [keyOf(draft), longRun(day, draft, LONG)]));
   const chosen = raced.drafts[raced.result.chosen!]!;
   const of = (draft: Draft): TrueFigures => truth.get(keyOf(draft))!;
@@ -50,7 +50,7 @@ describe('a cell small enough to try every plan', () => {
     { timeout: 120_000 },
     async () => {
       const question = {
-        scenario: mergePatch(TWO_PEOPLE, { money: { margin: 60 }, study: { promise: 80 } }) as Scenario,
+        scenario: mergePatch(TWO_PEOPLE, { money: { margin: 12 }, study: { promise: 80 } }) as Scenario,
         target: 12,
         overtime: { cap: 15 },
         vary: ONLY_POSTS,
@@ -68,10 +68,28 @@ describe('a cell small enough to try every plan', () => {
       // The zone of a dollar, and what 2,000 shifts leave open.
       expect(worth(most.chosen)).toBeGreaterThan(Math.max(...able.map(worth)) - 1 - 0.3);
       expect(cost(least.chosen)).toBeLessThan(Math.min(...able.map(cost)) + 1 + 0.3);
-      // Here the cheapest plan loses more than it saves.
-      expect(worth(most.chosen)).toBeGreaterThan(worth(least.chosen) + 1);
-      expect(cost(least.chosen)).toBeLessThan(cost(most.chosen) - 1);
       expect(of(most.chosen).good).toBeGreaterThan(of(file).good - 0.1);
+    },
+  );
+
+  test(
+    'gives up no pieces that can be sold to save a little, unless the cheapest is asked for',
+    { timeout: 120_000 },
+    async () => {
+      const question = {
+        scenario: mergePatch(TWO_PEOPLE, { money: { margin: 20, sellsMore: true } }) as Scenario,
+        target: 8,
+        overtime: null,
+        vary: ONLY_POSTS,
+      };
+      const most = await againstAll(question, 0.2);
+      const least = await againstAll({ ...question, cheapest: true }, 0.2);
+      const { of, worth, every, file } = most;
+      expect(worth(most.chosen)).toBeGreaterThan(Math.max(...every.map(worth)) - 0.2 - 0.5);
+      // The cheapest saves a quarter of a dollar, and loses most of a piece worth twenty.
+      expect(of(least.chosen).cost).toBeLessThan(of(most.chosen).cost - 0.1);
+      expect(worth(least.chosen)).toBeLessThan(worth(most.chosen) - 10);
+      expect(of(most.chosen).good).toBeGreaterThan(of(file).good + 0.5);
     },
   );
 

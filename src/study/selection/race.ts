@@ -34,7 +34,7 @@ export interface RaceSettings {
   zone: number;
   /** Difference in mean worth or cost worth finding, over 0. */
   matters: number;
-  /** By candidate: how much of it is new to the shop. Of plans that are equal in all else the least is taken. */
+  /** By candidate: how much of it is new to the shop. Of plans equal in all else the least is taken. */
   changes: number[];
   /** Default 0.95. */
   guarantee: number;
