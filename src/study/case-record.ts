@@ -12,6 +12,45 @@ import { addRow, addRows, createMoments, type Moments } from './intervals/moment
 /** So many whole rows are kept, for bands through the day. */
 export const ROWS_KEPT = 400;
 
+/**
+ * Rows as they come, put together when somebody first looks: of most cases of a study only the single numbers
+ * are ever read, and to copy fresh memory takes longer than to run what it holds.
+ */
+class KeptRows {
+  private readonly sizes: number[];
+  private readonly room: number;
+  private whole: Float64Array[] | null = null;
+  private parts: { from: number; rows: Float64Array[] }[] = [];
+
+  constructor(layouts: readonly ReportLayout[], room: number) {
+    this.sizes = layouts.map(({ size }) => size);
+    this.room = room;
+  }
+
+  /** Rows `from` on, by shift; they may be those of more replications than `count`. */
+  add(from: number, count: number, rows: readonly Float64Array[], given: number): void {
+    // A stretch of a long array would hold on to all of it.
+    const own = count === given ? [...rows] : rows.map((one, i) => one.slice(0, count * this.sizes[i]!));
+    this.parts.push({ from, rows: own });
+  }
+
+  together(): Float64Array[] {
+    const { parts } = this;
+    this.parts = [];
+    if (this.whole === null && parts.length === 1 && this.isAll(parts[0]!.rows)) this.whole = parts[0]!.rows;
+    this.whole ??= this.sizes.map((size) => new Float64Array(size * this.room));
+    for (const { from, rows } of parts)
+      rows.forEach((one, i) => {
+        if (one !== this.whole![i]) this.whole![i]!.set(one, from * this.sizes[i]!);
+      });
+    return this.whole;
+  }
+
+  private isAll(rows: readonly Float64Array[]): boolean {
+    return rows.every((one, i) => one.length === this.sizes[i]! * this.room);
+  }
+}
+
 export interface CaseRecord {
   layouts: ReportLayout[];
   count: number;
@@ -22,7 +61,8 @@ export interface CaseRecord {
   moments: Moments[];
   reckoned: number;
   /** By shift, the first ROWS_KEPT rows. */
-  kept: Float64Array[];
+  readonly kept: Float64Array[];
+  readonly rows: KeptRows;
   /** [replications x SCALARS] of the day, its shifts combined by the rule of each measure. */
   scalars: Float64Array;
   /** Only the last shift counts: those before it are there to load the cell. */
@@ -40,12 +80,16 @@ export interface CaseRecord {
 export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false, room = ROWS_KEPT): CaseRecord {
   const counted = lastOnly ? shifts.slice(-1) : shifts;
   const layouts = shifts.map(layoutOfShift);
+  const rows = new KeptRows(layouts, room);
   return {
     layouts,
     count: 0,
     moments: layouts.map((layout) => createMoments(layout.size)),
     reckoned: 0,
-    kept: layouts.map((layout) => new Float64Array(layout.size * room)),
+    rows,
+    get kept() {
+      return rows.together();
+    },
     scalars: new Float64Array(SCALARS.length * 256),
     lastOnly,
     margins: new Float64Array(256),
@@ -76,13 +120,7 @@ export function addCaseRows(record: CaseRecord, parts: JobResult[]): Float64Arra
 /** Keeps the rows there is room for; the others go into the moments at once, after those kept. */
 function keepRows(record: CaseRecord, part: JobResult): void {
   const kept = Math.max(0, Math.min(part.count, ROWS_KEPT - record.count));
-  if (record.count === 0 && record.kept[0]!.length === part.rows[0]!.length)
-    // All there is room for, in one piece: copying it would cost as much as running it.
-    record.kept = [...part.rows];
-  else if (kept > 0)
-    record.layouts.forEach(({ size }, shift) =>
-      record.kept[shift]!.set(part.rows[shift]!.subarray(0, kept * size), record.count * size),
-    );
+  if (kept > 0) record.rows.add(record.count, kept, part.rows, part.count);
   if (kept === part.count) return;
   reckon(record, record.count + kept);
   record.layouts.forEach(({ size }, shift) =>
