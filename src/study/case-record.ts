@@ -65,8 +65,8 @@ export interface CaseRecord {
   readonly rows: KeptRows;
   /** [replications x SCALARS] of the day, its shifts combined by the rule of each measure. */
   scalars: Float64Array;
-  /** Only the last shift counts: those before it are there to load the cell. */
-  lastOnly: boolean;
+  /** So many shifts at the start do not count: they are there to load the cell. */
+  skip: number;
   /**
    * By replication: by how many units its targets were more than met, or missed, in the shift where that is
    * least; NaN without a target. See `marginOf`.
@@ -77,8 +77,8 @@ export interface CaseRecord {
 }
 
 /** @param room for so many whole rows; no more will come where that is under ROWS_KEPT. */
-export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false, room = ROWS_KEPT): CaseRecord {
-  const counted = lastOnly ? shifts.slice(-1) : shifts;
+export function createCaseRecord(shifts: ResolvedShift[], skip = 0, room = ROWS_KEPT): CaseRecord {
+  const counted = shifts.slice(skip);
   const layouts = shifts.map(layoutOfShift);
   const rows = new KeptRows(layouts, room);
   return {
@@ -91,7 +91,7 @@ export function createCaseRecord(shifts: ResolvedShift[], lastOnly = false, room
       return rows.together();
     },
     scalars: new Float64Array(SCALARS.length * 256),
-    lastOnly,
+    skip,
     margins: new Float64Array(256),
     targets: counted.every(({ target }) => target !== null)
       ? counted.map(({ target, overtime, length }) => ({
@@ -157,7 +157,7 @@ function addScalars(record: CaseRecord, part: JobResult, row: number): number {
   }
   record.margins[record.count] = marginOf(record, part, row);
   const at = record.count * size;
-  const first = record.lastOnly ? record.layouts.length - 1 : 0;
+  const first = record.skip;
   const counted = record.layouts.slice(first);
   combineShifts(
     part.rows.slice(first),
@@ -171,7 +171,7 @@ function addScalars(record: CaseRecord, part: JobResult, row: number): number {
 const GOOD = SCALARS.indexOf('good');
 
 /** How many shifts count towards the day. */
-export const shiftsCounted = ({ layouts, lastOnly }: CaseRecord): number => (lastOnly ? 1 : layouts.length);
+export const shiftsCounted = ({ layouts, skip }: CaseRecord): number => layouts.length - skip;
 
 /**
  * Moments of the measures over the replications, all shifts that count together: a shift, where they add up.

@@ -18,7 +18,7 @@ import type { Runner } from '../record/job.ts';
 import { BASE, baseCase, differenceThatMatters, settingsOf } from './from-scenario.ts';
 import type { Interval } from './intervals/interval.ts';
 import type { StoppingSettings } from './stopping.ts';
-import { goodBetween } from './ranges.ts';
+import { countOf, goodBetween } from './ranges.ts';
 import { runStudy, type StudyRequest, type StudyState } from './study.ts';
 import { summarize, type StudySummary } from './summary.ts';
 import type { Range } from './verdict.ts';
@@ -63,7 +63,7 @@ export interface ExtraGain {
   name: string;
   constraint: string;
   price: number | null;
-  /** Good units a shift; the ranges of all extras hold together. */
+  /** Good units a shift; see GAINS_TOGETHER. */
   gain: Interval;
 }
 
@@ -181,9 +181,18 @@ export function eachAnswer(
     }))
     .sort((a, b) => b.gain.estimate - a.gain.estimate);
   const caseOf = ({ id }: ExtraGain): number => state.request.cases.findIndex((one) => one.id === id);
-  const lead: Lead = (best, other, several) => goodBetween(state, caseOf(other), caseOf(best), several);
+  // Of things only, so that whatever else was loosened in the same study changes nothing here.
+  const count = countOf(
+    state,
+    extras.flatMap(({ kind }, pair) => (THINGS.has(kind) ? [pair] : [])),
+  );
+  const lead: Lead = (best, other, several) =>
+    goodBetween(state, caseOf(other), caseOf(best), several, count);
   return { study, rows, constraint: study.kind === 'final' ? constraintOf(rows, matters, lead) : [] };
 }
+
+/** What there can be one more of: what is named as holding a cell back is one of these. */
+export const THINGS: ReadonlySet<Extra['kind']> = new Set(['gear', 'bench', 'person', 'person with bench']);
 
 /** What the best gains over another on the same luck and inputs; `several` such are stated together. */
 export type Lead = (best: ExtraGain, other: ExtraGain, several: number) => Range;
@@ -194,13 +203,7 @@ export type Lead = (best: ExtraGain, other: ExtraGain, several: number) => Range
  * left out where the hands or the benches alone do as well.
  */
 export function constraintOf(rows: ExtraGain[], matters: number, lead: Lead): string[] {
-  const things = rows.filter(
-    (row) =>
-      row.kind === 'gear' ||
-      row.kind === 'bench' ||
-      row.kind === 'person' ||
-      row.kind === 'person with bench',
-  );
+  const things = rows.filter(({ kind }) => THINGS.has(kind));
   const sure = things.filter((row) => row.gain.low >= matters);
   if (sure.length === 0) return [];
   const best = sure.reduce((one, other) => (other.gain.estimate > one.gain.estimate ? other : one));

@@ -12,6 +12,7 @@ import { differenceInterval } from './intervals/difference-interval.ts';
 import { around, shared, type Interval } from './intervals/interval.ts';
 import { meanInterval } from './intervals/mean-interval.ts';
 import { deviationOf, type Moments } from './intervals/moments.ts';
+import { statedTogether } from './stopping.ts';
 import type { StudyState } from './study.ts';
 
 /** Mean of a column of moments, luck alone. */
@@ -80,21 +81,35 @@ export function shiftMean(state: StudyState, index: number, shift: number, colum
 /** What the pair's later case has over its earlier one; good units hold for all pairs together. */
 export function pairRange(state: StudyState, pair: number, name: Scalar): Interval {
   const { before, after } = state.request.pairs[pair]!;
-  const { settings, variances, moments } = state.stopping;
+  const { settings, variances } = state.stopping;
   const part = dayPart(state, name, after, before);
-  if (name !== 'good')
-    return widened(intervalOf(state.differences[pair]!, SCALARS.indexOf(name), settings.confidence), part);
+  const together = statedTogether(state.stopping);
+  if (name !== 'good') {
+    const confidence = shared(settings.confidence, together);
+    const luck = intervalOf(state.differences[pair]!, SCALARS.indexOf(name), confidence);
+    return widened({ ...luck, confidence: settings.confidence }, part, luck.count - 1, together);
+  }
   const luck = state.look.ranges[pair]!;
-  return widened(luck, part, (variances === null ? luck.count : settings.first) - 1, moments.size);
+  return widened(luck, part, (variances === null ? luck.count : settings.first) - 1, together);
 }
+
+/** So many replications count towards what is decided on the gains of these pairs. */
+export const countOf = ({ stopping }: StudyState, pairs: readonly number[]): number =>
+  Math.min(stopping.done, Math.max(0, ...pairs.map((pair) => stopping.each?.[pair] ?? stopping.done)));
 
 /**
  * Good units a shift that one case has over another, whether or not the study asked for that pair. @param
- * several such are stated together.
+ * several such are stated together. @param count of the first replications, where not of all.
  */
-export function goodBetween(state: StudyState, before: number, after: number, several = 1): Interval {
+export function goodBetween(
+  state: StudyState,
+  before: number,
+  after: number,
+  several = 1,
+  count = Infinity,
+): Interval {
   const [one, other] = [before, after].map((at) =>
-    scalarsAShift(state.records[at]!, SCALARS.indexOf('good')),
+    scalarsAShift(state.records[at]!, SCALARS.indexOf('good')).subarray(0, count),
   ) as [Float64Array, Float64Array];
   const luck = differenceInterval(one, other, state.stopping.settings.confidence, several);
   return widened(luck, dayPart(state, 'good', after, before), luck.count - 1, several);

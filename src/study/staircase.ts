@@ -93,7 +93,7 @@ function treadCase(shift: ResolvedShift, loss: Loss, i: number): StudyCase {
     startsAfter: made.startsAfter + made.length,
     intake: { ...made.intake, kind: 'at start', units: 0 } as ResolvedShift['intake'],
   };
-  return { id: `tread-${i + 1}`, name: loss, shifts: even ? [made, again] : [made], lastOnly: true };
+  return { id: `tread-${i + 1}`, name: loss, shifts: even ? [made, again] : [made], warmUp: even ? 1 : 0 };
 }
 
 /** The shift with these losses put right. */

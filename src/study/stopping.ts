@@ -35,6 +35,12 @@ export interface StoppingSettings {
   most: number;
   /** The least step of the measure (1 for whole units); 0: none. */
   grain: number;
+  /**
+   * How many of the columns' ranges hold together at the confidence. All of them by default, and then all go
+   * on until the widest is known. A number: each column stops at its own count and has a range of its own, so
+   * that what is said of it is the same whatever else was asked at the same time.
+   */
+  together: number | 'all';
 }
 
 export const STOPPING: StoppingSettings = {
@@ -43,6 +49,7 @@ export const STOPPING: StoppingSettings = {
   confidence: DEFAULTS.study.confidence / 100,
   most: DEFAULTS.study.most,
   grain: 1,
+  together: 'all',
 };
 
 /** Where the rule stands. Plain data, changed only by the functions below. */
@@ -55,6 +62,8 @@ export interface Stopping {
   variances: number[] | null;
   /** Replications there will be: those of the first stage until it is over. */
   needed: number;
+  /** By column: so many of them count towards it; null during the first stage. */
+  each: number[] | null;
   /** The precision asks for more than the cap. */
   capped: boolean;
 }
@@ -84,9 +93,18 @@ export function createStopping(columns: number, given: Partial<StoppingSettings>
     done: 0,
     variances: null,
     needed: settings.first,
+    each: null,
     capped: false,
   };
 }
+
+/** How many ranges hold together at the confidence asked for. */
+export const statedTogether = ({ settings, moments }: Pick<Stopping, 'settings' | 'moments'>): number =>
+  settings.together === 'all' ? moments.size : settings.together;
+
+/** Whether the next row still counts towards a column. */
+export const stillCounts = ({ done, each }: Pick<Stopping, 'done' | 'each'>, column: number): boolean =>
+  each === null || done < each[column]!;
 
 /**
  * Tells one replication's row; rows come in the order of their replications. False, and nothing is changed,
@@ -94,7 +112,13 @@ export function createStopping(columns: number, given: Partial<StoppingSettings>
  */
 export function tellRow(stopping: Stopping, row: ArrayLike<number>, offset = 0): boolean {
   if (stopping.done >= stopping.needed) return false;
-  addRow(stopping.moments, row, offset);
+  const { size } = stopping.moments;
+  if (stopping.each === null) addRow(stopping.moments, row, offset);
+  else
+    addRow(
+      stopping.moments,
+      Float64Array.from({ length: size }, (_, i) => (stillCounts(stopping, i) ? row[offset + i]! : NaN)),
+    );
   return told(stopping);
 }
 
@@ -117,6 +141,7 @@ function told(stopping: Stopping): boolean {
     const plan = planTotal(firstStageVariances(stopping.moments, stopping.settings), stopping.settings);
     stopping.variances = plan.variances;
     stopping.needed = plan.total;
+    if (stopping.settings.together !== 'all') stopping.each = plan.each;
     stopping.capped = plan.capped;
   }
   return true;
@@ -136,27 +161,37 @@ export interface Plan {
    * cap.
    */
   total: number;
+  /** The same for each column alone. */
+  each: number[];
   capped: boolean;
 }
 
 /** @param variances of the columns in the first stage; NaN (nothing to measure) asks for nothing. */
 export function planTotal(variances: number[], settings: StoppingSettings): Plan {
-  const quantile = firstStageQuantile(variances.length, settings);
+  const quantile = firstStageQuantile(
+    settings.together === 'all' ? variances.length : settings.together,
+    settings,
+  );
   const wanted = variances.map((variance) =>
     Number.isNaN(variance) ? 0 : Math.ceil(variance * (quantile / settings.precision) ** 2),
   );
   const needed = Math.max(settings.first, ...wanted);
-  return { variances, total: Math.min(needed, settings.most), capped: needed > settings.most };
+  return {
+    variances,
+    total: Math.min(needed, settings.most),
+    each: wanted.map((one) => Math.min(settings.most, Math.max(settings.first, one))),
+    capped: needed > settings.most,
+  };
 }
 
-function firstStageQuantile(columns: number, settings: StoppingSettings): number {
-  return studentQuantile(shared(settings.confidence, columns), settings.first - 1);
+function firstStageQuantile(together: number, settings: StoppingSettings): number {
+  return studentQuantile(shared(settings.confidence, together), settings.first - 1);
 }
 
 export function lookAt(stopping: Stopping): Look {
   const { settings, moments, variances, done, needed, capped } = stopping;
   const enough = variances !== null && done >= needed;
-  const confidence = shared(settings.confidence, moments.size);
+  const confidence = shared(settings.confidence, statedTogether(stopping));
   const ranges = Array.from({ length: moments.size }, (_, column) => {
     const count = moments.count[column]!;
     const degrees = (variances === null ? count : settings.first) - 1;

@@ -9,6 +9,7 @@ import { addCaseRows, createCaseRecord, shiftRow, shiftsCounted, type CaseRecord
 import {
   createStopping,
   lookAt,
+  stillCounts,
   STOPPING,
   tellRow,
   type Look,
@@ -23,8 +24,8 @@ export interface StudyCase {
   id: string;
   name: string;
   shifts: ResolvedShift[];
-  /** Count the last shift alone; those before it load the cell. Default: all of them. */
-  lastOnly?: boolean;
+  /** So many shifts at the start load the cell and do not count. Default: none. */
+  warmUp?: number;
 }
 
 export interface StudyRequest {
@@ -79,7 +80,8 @@ export async function runStudy(
     tellBlock(state, parts, count);
     if (!inputsAsked && state.stopping.variances !== null) {
       inputsAsked = true;
-      state.inputs = await runInputStudy(request.cases, state.records, state.stopping.needed, runner, signal);
+      const { first } = state.stopping.settings;
+      state.inputs = await runInputStudy(request.cases, state.records, first, runner, signal);
       if (signal?.aborted === true) {
         state.partial = true;
         break;
@@ -129,8 +131,12 @@ export function openStudy(request: StudyRequest): StudyState {
     request.count === undefined
       ? request.settings
       : { ...request.settings, first: request.count, most: request.count, precision: 1e9 };
-  const records = request.cases.map((one) => createCaseRecord(one.shifts, one.lastOnly));
-  const stopping = createStopping(columns, { ...settings, grain: grainOf(records, settings.grain) });
+  const records = request.cases.map((one) => createCaseRecord(one.shifts, one.warmUp));
+  const stopping = createStopping(columns, {
+    ...settings,
+    grain: grainOf(records, settings.grain),
+    together: request.pairs.length === 0 ? 'all' : GAINS_TOGETHER,
+  });
   return {
     request,
     records,
@@ -141,6 +147,13 @@ export function openStudy(request: StudyRequest): StudyState {
     partial: false,
   };
 }
+
+/**
+ * A gain holds together with one more figure: the gain of the next one, which the verdict is drawn from, or
+ * the wages, which the payback is reckoned with. So it is the same range whichever other choices were asked
+ * about at the same time; what is named among many is decided on differences that hold all together.
+ */
+export const GAINS_TOGETHER = 2;
 
 /** Whole units over so many shifts are parts of a unit a shift; the coarsest of the cases' steps. */
 function grainOf(records: CaseRecord[], ofDay = STOPPING.grain): number {
@@ -182,6 +195,7 @@ function tellBlock(state: StudyState, results: JobResult[][], count: number): vo
   for (let i = 0; i < count; i++) {
     if (request.pairs.length === 0) goods.forEach((good, index) => (row[index] = good[i]!));
     request.pairs.forEach(({ before, after }, pair) => {
+      if (!stillCounts(stopping, pair)) return;
       row[pair] = goods[after]![i]! - goods[before]![i]!;
       const at = records[before]!.count - count + i;
       shiftRow(records[before]!, at, one);

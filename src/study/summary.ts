@@ -224,7 +224,7 @@ function summarizeCase(
   const mean = (name: Scalar): Interval =>
     widened(intervalOfValues(aShift(name), confidence), dayPart(state, name, index));
   const shiftsInARow = shiftsCounted(record);
-  const targets = one.shifts.map((shift) => shift.target);
+  const targets = one.shifts.slice(record.skip).map((shift) => shift.target);
   const hasTarget = targets.every((target) => target !== null);
   const cost = mean('cost');
   const ofGood = dayPart(state, 'good', index);

@@ -1,6 +1,6 @@
 /** What several pages say of a study and of its cases, put together from a summary. */
 import type { Interval } from '../study/intervals/interval.ts';
-import type { ExtraGain } from '../study/one-more.ts';
+import { THINGS, type ExtraGain } from '../study/one-more.ts';
 import type { CaseSummary, StudySummary } from '../study/summary.ts';
 import type { Ranged } from '../money/payback.ts';
 import { chanceSentence, eachChanceSentence, type Chance } from './sentences.ts';
@@ -68,8 +68,6 @@ export function spreadCells({ spread, target }: Pick<CaseSummary, 'spread' | 'ta
     .map((units) => fixed(Math.floor(units), 0))
     .concat(target === null ? [] : [chanceCell(target.chance)]);
 }
-
-const THINGS: ReadonlySet<ExtraGain['kind']> = new Set(['gear', 'bench', 'person', 'person with bench']);
 
 /**
  * The row to name beside what holds the cell back: of things there could be one more of the best one; where

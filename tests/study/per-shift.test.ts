@@ -80,7 +80,7 @@ describe('fixed times, one shift over and over', () => {
           gain: figures(second.good),
           costMore: figures(longer.cost),
           payback: paybackWords(scenario, 2000, second),
-          worth: returnOf(scenario, { price: 2000, pair: second, alone: true }),
+          worth: returnOf(scenario, { price: 2000, pair: second }),
           says: differenceSentence({ kind: 'thing', words: 'a second set' }, second.good),
         };
       }),

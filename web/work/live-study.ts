@@ -15,7 +15,7 @@ const BETWEEN_LOOKS = 100;
 
 /** What a request asks, names left out: another name is not another question. */
 export function keyOfRequest({ cases, pairs, settings, count }: StudyRequest): string {
-  return JSON.stringify([cases.map(({ shifts, lastOnly }) => [shifts, lastOnly]), pairs, settings, count]);
+  return JSON.stringify([cases.map(({ shifts, warmUp }) => [shifts, warmUp]), pairs, settings, count]);
 }
 
 /**

@@ -4,6 +4,7 @@
  */
 import type { Scenario } from '../../scenario/schema.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
+import type { Interval } from '../../study/intervals/interval.ts';
 import type { OneMoreOfEach } from '../../study/one-more.ts';
 import type { Sensitivity } from '../../study/sensitivity/sensitivity.ts';
 import type { StaircaseResult } from '../../study/staircase.ts';
@@ -41,11 +42,15 @@ export interface CrewPlan {
 
 export type BriefAnswer =
   | { kind: 'one more'; one: OneMoreAnswer }
-  /** Cases: as it is, then the options in the question's order. `leading`: the option that gains most. */
+  /**
+   * Cases: as it is, then the options in the question's order. `leading`: the option to go for. `over`: what
+   * it makes above each of the others, on the same luck; all of them hold together.
+   */
   | {
       kind: 'options';
       study: StudySummary;
       leading: string;
+      over: { id: string; good: Interval }[];
       then: OneMoreOfEach | null;
       withLeading: boolean;
     }

@@ -5,12 +5,15 @@
 import { cellIsFixed } from './fixed-times.ts';
 import type { Runner } from '../../record/job.ts';
 import { applyOption, shiftsOf } from '../../scenario/options.ts';
-import { resolvePlant } from '../../scenario/resolve.ts';
+import { resolve, resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
 import { askOneMore } from '../../study/clamp-question.ts';
 import { BASE, comparison, differenceThatMatters } from '../../study/from-scenario.ts';
 import { moreGear } from '../../scenario/changing/more.ts';
+import type { Interval } from '../../study/intervals/interval.ts';
+import { leadingOf } from '../../study/leading.ts';
+import { goodBetween } from '../../study/ranges.ts';
 import { extrasOf, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
 import { inputsOf } from '../../study/sensitivity/inputs.ts';
 import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
@@ -139,20 +142,18 @@ async function optionsAnswer(
 ): Promise<BriefAnswer> {
   if (ids.length === 0) throw new RangeError('A brief on options needs at least one.');
   const request = comparison(scenario, ids);
-  const study = summarize(
-    await runStudy(
-      {
-        ...request,
-        pairs: [...request.pairs, ...everyTwo(ids.length)],
-        settings: { ...request.settings, ...asked.settings },
-        ...(asked.count === undefined ? {} : { count: asked.count }),
-      },
-      runner,
-      onLook,
-      signal,
-    ),
+  const state = await runStudy(
+    {
+      ...request,
+      settings: { ...request.settings, ...asked.settings },
+      ...(asked.count === undefined ? {} : { count: asked.count }),
+    },
+    runner,
+    onLook,
+    signal,
   );
-  const leading = leadingOf(scenario, ids, study.pairs);
+  const study = summarize(state);
+  const { leading, over } = leadOf(scenario, ids, state, study.pairs);
   const withLeading = between(study.pairs, BASE, leading).low >= differenceThatMatters(scenario);
   onStage?.('then');
   const then =
@@ -165,39 +166,44 @@ async function optionsAnswer(
           signal,
         )
       : null;
-  return { kind: 'options', study, leading, then, withLeading };
+  return { kind: 'options', study, leading, over, then, withLeading };
 }
 
-/**
- * Options are told apart on their own differences while there are few; more would cost every range too much
- * of its width.
- */
-const FEW = 4;
-const everyTwo = (count: number): { before: number; after: number }[] =>
-  count > FEW
-    ? []
-    : Array.from({ length: count }, (_, i) =>
-        Array.from({ length: count - i - 1 }, (__, j) => ({ before: i + 1, after: i + j + 2 })),
-      ).flat();
+/** Whether there is more of anything than before: it has a price, even where the file does not say which. */
+const buys = (before: Scenario, after: Scenario): boolean => {
+  const had = new Map(resolve(before).gear.map(({ id, count }) => [id, count]));
+  return resolve(after).gear.some(({ id, count }) => count > (had.get(id) ?? 0));
+};
 
-/**
- * The option that gains most; or the cheapest of those that surely come within what matters of it, where both
- * prices are known and it gains what matters itself.
- */
-export function leadingOf(scenario: Scenario, ids: string[], pairs: PairSummary[]): string {
-  const best = ids.reduce((most, id) =>
-    between(pairs, BASE, id).estimate > between(pairs, BASE, most).estimate ? id : most,
+/** The choice to go for, and what it makes above each of the others on the same luck, all together. */
+export function leadOf(
+  scenario: Scenario,
+  ids: readonly string[],
+  state: StudyState,
+  pairs: readonly PairSummary[],
+): { leading: string; over: { id: string; good: Interval }[] } {
+  const caseOf = (id: string): number => ids.indexOf(id) + 1;
+  const over = (id: string, other: string): Interval =>
+    goodBetween(state, caseOf(other), caseOf(id), ids.length - 1);
+  const pairOf = (id: string): PairSummary => pairs.find((one) => one.before === BASE && one.after === id)!;
+  const { options, money } = resolvePlant(scenario);
+  const leading = leadingOf(
+    ids.map((id) => {
+      const { price } = options.find((one) => one.id === id)!;
+      const paid = price ?? (buys(scenario, applyOption(scenario, id)) ? null : 0);
+      return {
+        id,
+        outlay: paid === null ? null : paid + pairOf(id).cost.estimate * money.shiftsPerYear,
+      };
+    }),
+    (id) => pairOf(id).good,
+    over,
+    differenceThatMatters(scenario),
   );
-  const matters = differenceThatMatters(scenario);
-  const { options } = resolvePlant(scenario);
-  const priceOf = (id: string): number => options.find((one) => one.id === id)?.price ?? NaN;
-  const alike = ids.filter(
-    (id) =>
-      priceOf(id) < priceOf(best) &&
-      between(pairs, BASE, id).low >= matters &&
-      between(pairs, id, best).high < matters,
-  );
-  return alike.reduce((cheapest, id) => (priceOf(id) < priceOf(cheapest) ? id : cheapest), best);
+  return {
+    leading,
+    over: ids.filter((id) => id !== leading).map((id) => ({ id, good: over(leading, id) })),
+  };
 }
 
 /** The study the answer rests on. */

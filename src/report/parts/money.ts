@@ -4,8 +4,7 @@
  */
 import { resolve, resolvePlant, type ResolvedMoney } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
-import { shared, type Interval } from '../../study/intervals/interval.ts';
-import { studentQuantile } from '../../study/intervals/student-quantile.ts';
+import type { Interval } from '../../study/intervals/interval.ts';
 import type { PairSummary } from '../../study/summary.ts';
 import { investmentReturn, type Payback, type Ranged, type Return } from '../../money/payback.ts';
 import { differenceSentence, sizeText } from '../../words/sentences.ts';
@@ -18,10 +17,8 @@ export const YEARS = 5;
 export interface Bought {
   /** Paid once; null where the file does not say. */
   price: number | null;
-  /** Differences a shift to things as they are. */
+  /** Differences a shift to things as they are: units and wages hold together. */
   pair: Pick<PairSummary, 'good' | 'overtime' | 'cost'>;
-  /** Each good unit's range holds alone, not with others of its study. */
-  alone: boolean;
 }
 
 export interface Fact {
@@ -34,13 +31,12 @@ export interface Fact {
  */
 export function returnOf(
   scenario: Scenario,
-  { price, pair, alone }: Bought,
+  { price, pair }: Bought,
   change: { margin?: number; price?: number } = {},
 ): Return | null {
   const { margin, shiftsPerYear, discount } = resolvePlant(scenario).money;
   if (price === null) return null;
-  const cost = widened(pair.cost);
-  const good = alone ? widened(pair.good) : pair.good;
+  const { cost, good } = pair;
   if (![cost.half, good.half].every(Number.isFinite)) return null;
   return investmentReturn({
     price: price * (change.price ?? 1),
@@ -51,16 +47,6 @@ export function returnOf(
     discount,
     years: YEARS,
   });
-}
-
-/** A range that holds together with a second one at the confidence it states. */
-function widened(range: Interval): Interval {
-  if (range.half === 0 || range.count < 2) return range;
-  const half =
-    range.half *
-    (studentQuantile(shared(range.confidence, 2), range.count - 1) /
-      studentQuantile(range.confidence, range.count - 1));
-  return { ...range, low: range.estimate - half, high: range.estimate + half, half };
 }
 
 export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {

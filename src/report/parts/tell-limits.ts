@@ -56,7 +56,7 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
     bought:
       !final || best === undefined || pair === undefined || best.gain.low <= 0
         ? null
-        : { price: best.price, pair, alone: false },
+        : { price: best.price, pair },
     costs: [],
     then: [],
     sure: studySure(study),

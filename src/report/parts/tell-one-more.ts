@@ -45,7 +45,7 @@ export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
       one.verdict === null || (gain.low <= 0 && gain.high >= 0)
         ? null
         : { word: `with ${nth(1)}`, units: study.cases[1]!.good.estimate, gain: gain.estimate },
-    bought: one.verdict === null ? null : { price: gear.price, pair: study.pairs[0]!, alone: false },
+    bought: one.verdict === null ? null : { price: gear.price, pair: study.pairs[0]! },
     costs: [],
     then: [...toTell(one), ...thenOf(one)],
     sure: studySure(study),

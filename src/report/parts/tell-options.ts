@@ -44,7 +44,7 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
     instead: null,
     wide: false,
     leads: null,
-    bought: final ? { price: priceOf(scenario, leading), pair, alone: study.pairs.length === 1 } : null,
+    bought: final ? { price: priceOf(scenario, leading), pair } : null,
     costs: [],
     then: thenOf(answer, scenario, matters),
     sure: studySure(study),
@@ -60,12 +60,8 @@ const priceOf = (scenario: Scenario, id: string): number | null =>
 
 const idsOf = (study: StudySummary): string[] => study.cases.slice(1).map(({ id }) => id);
 
-function headlineOf(
-  scenario: Scenario,
-  { study, leading }: Options,
-  subject: Subject,
-  matters: number,
-): string[] {
+function headlineOf(scenario: Scenario, answer: Options, subject: Subject, matters: number): string[] {
+  const { study, leading } = answer;
   if (study.count === 0) return [NOTHING_RUN];
   const ids = idsOf(study);
   const gain = between(study.pairs, BASE, leading);
@@ -76,33 +72,26 @@ function headlineOf(
     return [
       `None of ${counted(ids.length, 'choice')} surely adds the ${plain(matters)} units a shift that matter. ${gains}`,
     ];
-  return [gains, againstNext(scenario, study, leading, matters)];
+  return [gains, againstNext(scenario, answer, matters)];
 }
 
 /**
  * The leading choice against the one that comes nearest; or against one that makes more, but not by what
  * matters, and costs more.
  */
-function againstNext(
-  scenario: Scenario,
-  { cases, pairs }: StudySummary,
-  leading: string,
-  matters: number,
-): string {
-  const others = cases.slice(1).filter(({ id }) => id !== leading);
-  const next = others.reduce((most, one) =>
-    between(pairs, BASE, one.id).estimate > between(pairs, BASE, most.id).estimate ? one : most,
-  ).id;
-  const more = between(pairs, leading, next);
-  if (more.estimate <= 0)
-    return bestSentence(quoted(scenario, leading), quoted(scenario, next), between(pairs, next, leading));
+function againstNext(scenario: Scenario, { leading, over }: Options, matters: number): string {
+  const next = over.reduce((most, one) => (one.good.estimate < most.good.estimate ? one : most));
+  const names = [leading, next.id].map((id) => quoted(scenario, id)) as [string, string];
+  if (next.good.estimate >= 0) return bestSentence(names[0], names[1], next.good);
+  const { estimate, low, high } = next.good;
+  const more = { ...next.good, estimate: -estimate, low: -high, high: -low };
   const instead = differenceSentence(
-    { kind: 'situation', words: `with ${quoted(scenario, next)} instead` },
+    { kind: 'situation', words: `with ${names[1]} instead` },
     more,
     { kind: 'units' },
     matters,
   );
-  const [price, before] = [priceOf(scenario, next), priceOf(scenario, leading)];
+  const [price, before] = [priceOf(scenario, next.id), priceOf(scenario, leading)];
   const dearer = price === null || before === null ? 0 : price - before;
   return dearer > 0
     ? `${instead} It costs ${money(dearer, resolvePlant(scenario).money.currency)} more.`

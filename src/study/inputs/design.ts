@@ -38,9 +38,12 @@ export function blockOf(inputs: number): number {
  * @param inputs how many. @param wanted pairs: rounded to whole twins of blocks, one twin at least.
  * @param seed the columns are dealt out by it, anew for every twin. The two blocks of a twin have the same
  *   moves on other luck: so what belongs to the moves is told from what belongs to the luck.
+ * @param common so many of the inputs, the first, are those of the cell asked about; the others belong to
+ *   changes to it. The common ones are moved alike whatever else is asked about, and the others share the
+ *   columns that are left: as a rule no two of them are in one answer.
  */
-export function designOf(inputs: number, wanted: number, seed: string): Design {
-  const block = blockOf(inputs);
+export function designOf(inputs: number, wanted: number, seed: string, common?: number): Design {
+  const block = blockOf(common === undefined ? inputs : common + SPARE);
   const twins = Math.max(1, Math.round(wanted / block / 2));
   const signs = new Int8Array(2 * twins * block * inputs);
   const key = seedKey(`inputs of ${seed}`);
@@ -48,9 +51,27 @@ export function designOf(inputs: number, wanted: number, seed: string): Design {
     const columns = shuffled(block, (i) => uniform(threefry(key, at >> 1, i, 0)));
     for (let row = 0; row < block; row++)
       for (let input = 0; input < inputs; input++)
-        signs[(at * block + row) * inputs + input] = parity(row & columns[input]!) === 0 ? 1 : -1;
+        signs[(at * block + row) * inputs + input] =
+          parity(row & columns[columnOf(input, common ?? inputs, block)]!) === 0 ? 1 : -1;
   }
   return { inputs, block, pairs: 2 * twins * block, signs };
+}
+
+/** Columns kept for inputs of changes, at least. */
+const SPARE = 2;
+
+const columnOf = (input: number, common: number, block: number): number =>
+  input < block ? input : common + ((input - common) % (block - common));
+
+/** The design of some of the inputs alone, in the order given. */
+export function designFor(design: Design, inputs: readonly number[]): Design {
+  if (inputs.length === design.inputs) return design;
+  const signs = new Int8Array(design.pairs * inputs.length);
+  for (let pair = 0; pair < design.pairs; pair++)
+    inputs.forEach((input, i) => {
+      signs[pair * inputs.length + i] = design.signs[pair * design.inputs + input]!;
+    });
+  return { ...design, inputs: inputs.length, signs };
 }
 
 function shuffled(length: number, luck: (i: number) => number): number[] {

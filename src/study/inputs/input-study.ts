@@ -9,7 +9,7 @@ import type { ResolvedShift } from '../../scenario/resolve.ts';
 import type { Job, JobResult, Runner } from '../../record/job.ts';
 import { addCaseRows, createCaseRecord, ROWS_KEPT, type CaseRecord } from '../case-record.ts';
 import { componentsOf, type InputComponents } from './components.ts';
-import { designOf, STEP, type Design } from './design.ts';
+import { designFor, designOf, STEP, type Design } from './design.ts';
 import { deviationOfInput, type Deviation } from './deviation.ts';
 
 export interface StudiedInput extends UncertainInput, Deviation {
@@ -19,24 +19,28 @@ export interface StudiedInput extends UncertainInput, Deviation {
 
 export interface InputStudy {
   inputs: StudiedInput[];
+  /** By case: which of them it has, ascending. */
+  present: number[][];
   design: Design;
   /** By case: the runs with the design's moves, and those with the opposite ones, pair by pair. */
   up: CaseRecord[];
   down: CaseRecord[];
-  /** By case: the study's own runs. */
+  /** By case: the study's own runs, */
   own: CaseRecord[];
+  /** of which so many are sure to be there, however long it goes on. */
+  first: number;
 }
 
 interface StudiedCase {
   shifts: ResolvedShift[];
-  lastOnly?: boolean;
+  warmUp?: number;
 }
 
 /**
- * Pairs of runs a replication of the study. Few cases are what the answer is about and get more; of many
- * (one more of each thing, say) each gets fewer, so that a question costs at most half as much again.
+ * Pairs of runs a replication of the first stage, however many cases there are and however long the study
+ * goes on: what is said of two cells must not hang on what else was asked.
  */
-const PAIRS = { few: 0.55, many: 0.2, manyFrom: 8 };
+const PAIRS = 0.96;
 
 /** Every input of any case that is not known exactly, once. */
 export function inputsOfCases(cases: readonly StudiedCase[]): StudiedInput[] {
@@ -50,6 +54,13 @@ export function inputsOfCases(cases: readonly StudiedCase[]): StudiedInput[] {
       }
   return [...found.values()];
 }
+
+const presentIn = (inputs: readonly StudiedInput[], { shifts }: StudiedCase): number[] =>
+  inputs.flatMap(({ id }, at) =>
+    shifts.some((shift) => shift.inputs.some((one) => one.id === id && isThere(shift, one.place)))
+      ? [at]
+      : [],
+  );
 
 /** Cells that are changed by hand, to see what a cause costs, may be without what their file has. */
 function isThere({ steps, people }: ResolvedShift, place: InputPlace): boolean {
@@ -80,25 +91,26 @@ function nameOf(shift: ResolvedShift, place: InputPlace): string {
   }
 }
 
-/** Pairs of runs for so many replications and cases of the study itself; all their rows are kept. */
-export const pairsFor = (replications: number, cases: number): number =>
-  Math.min(ROWS_KEPT, Math.floor((cases < PAIRS.manyFrom ? PAIRS.few : PAIRS.many) * replications));
+/** Pairs of runs for so many replications of a study's first stage; all their rows are kept. */
+const pairsFor = (first: number): number => Math.min(ROWS_KEPT, Math.floor(PAIRS * first));
 
 /**
  * Null where everything is known, or where it was aborted. Throws what the runner throws.
- * @param own by case the study's own runs. @param replications there will be of those.
+ * @param own by case the study's own runs, the cell asked about first. @param first replications of its
+ *   first stage.
  */
 export async function runInputStudy(
   cases: readonly StudiedCase[],
   own: CaseRecord[],
-  replications: number,
+  first: number,
   runner: Runner,
   signal?: AbortSignal,
 ): Promise<InputStudy | null> {
   const inputs = inputsOfCases(cases);
   const seed = cases[0]?.shifts[0]?.seed;
   if (inputs.length === 0 || seed === undefined) return null;
-  const design = designOf(inputs.length, pairsFor(replications, cases.length), seed);
+  const present = cases.map((one) => presentIn(inputs, one));
+  const design = designOf(inputs.length, pairsFor(first), seed, present[0]!.length);
   const directions = [1, -1] as const;
   const jobs = cases.map(({ shifts }) =>
     directions.map((direction) => jobsOf(shifts, inputs, design, direction, runner.width)),
@@ -110,14 +122,16 @@ export async function runInputStudy(
       ),
     );
     const recordOf = (at: number, parts: JobResult[]): CaseRecord => {
-      const record = createCaseRecord(cases[at]!.shifts, cases[at]!.lastOnly, design.pairs);
+      const record = createCaseRecord(cases[at]!.shifts, cases[at]!.warmUp, design.pairs);
       addCaseRows(record, parts);
       return record;
     };
     return {
       inputs,
+      present,
       design,
       own,
+      first,
       up: results.map(([up], at) => recordOf(at, up!)),
       down: results.map(([, down], at) => recordOf(at, down!)),
     };
@@ -165,17 +179,28 @@ export function inputsPart(
   before?: number,
 ): InputComponents | null {
   if (study === null) return null;
-  const { up, down, own, design } = study;
+  const { up, down, own, first, design } = study;
   const oddOf = (at: number, row: number): number => (value(up[at]!, row) - value(down[at]!, row)) / 2 / STEP;
   const evenOf = (at: number, row: number): number =>
-    row < own[at]!.count
-      ? ((value(up[at]!, row) + value(down[at]!, row)) / 2 - value(own[at]!, row)) / STEP
-      : NaN;
+    row < first ? ((value(up[at]!, row) + value(down[at]!, row)) / 2 - value(own[at]!, row)) / STEP : NaN;
   const all = (of: (at: number, row: number) => number): Float64Array =>
     Float64Array.from(
       { length: design.pairs },
       (_, row) => of(after, row) - (before === undefined ? 0 : of(before, row)),
     );
-  const degrees = study.inputs.map((input) => input.degrees);
-  return componentsOf(design, { odd: all(oddOf), even: all(evenOf) }, degrees);
+  const here = [
+    ...new Set([...study.present[after]!, ...(before === undefined ? [] : study.present[before]!)]),
+  ];
+  const found = componentsOf(
+    designFor(
+      design,
+      here.sort((a, b) => a - b),
+    ),
+    { odd: all(oddOf), even: all(evenOf) },
+    here.map((at) => study.inputs[at]!.degrees),
+  );
+  if (found.parts.length === 0) return found;
+  const everyOne = (values: readonly number[]): number[] =>
+    study.inputs.map((_, at) => (here.includes(at) ? values[here.indexOf(at)]! : 0));
+  return { ...found, parts: everyOne(found.parts), effects: everyOne(found.effects) };
 }
