@@ -70,7 +70,7 @@ function tell({ scenario, data: { answer } }: BriefInput): Told {
     case 'options':
       return tellOptions(scenario, answer);
     case 'limits':
-      return tellLimits(scenario, answer.each);
+      return tellLimits(scenario, answer.each, answer.usual);
     case 'crew':
       return tellCrew(scenario, answer.plan);
   }

@@ -5,13 +5,14 @@
 import type { Runner } from '../record/job.ts';
 import { shiftsOf } from '../scenario/options.ts';
 import { moreGear } from '../scenario/changing/more.ts';
-import { resolve } from '../scenario/resolve.ts';
+import { resolve, resolvePlant } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { baseCase, differenceThatMatters, settingsOf } from './from-scenario.ts';
 import type { Interval } from './intervals/interval.ts';
 import { oneMoreOfEach, type Asked, type OneMoreOfEach } from './one-more.ts';
 import { runStudy, type StudyRequest, type StudyState } from './study.ts';
 import { summarize, type StudySummary } from './summary.ts';
+import { onUsualDays, type OnUsualDays } from './usual-days.ts';
 import { verdictOf, type Verdict } from './verdict.ts';
 
 export const ONE_MORE = 'one-more';
@@ -32,9 +33,11 @@ export interface OneMoreAnswer {
    * Null where it was not run.
    */
   then: (OneMoreOfEach & { withOneMore: boolean }) | null;
+  /** What one more brings on usual days, for the price; null where nothing is said of money, or not run. */
+  usual: OnUsualDays | null;
 }
 
-export type Stage = 'more' | 'each';
+export type Stage = 'more' | 'each' | 'usual';
 
 /**
  * Throws RangeError for gear the file does not have, RunawayError, and what the runner throws. Aborted, it
@@ -59,8 +62,21 @@ export async function askOneMore(
   const withOneMore = gains(answer.verdict);
   const cell = withOneMore ? moreGear(scenario, gearId, 1) : scenario;
   const each = await oneMoreOfEach(cell, runner, asked, (look) => onLook?.(look, 'each'), signal);
-  return { ...answer, then: { ...each, withOneMore } };
+  const usual = isPriced(scenario)
+    ? await onUsualDays(
+        scenario,
+        [{ id: ONE_MORE, name: answer.gear.name, scenario: moreGear(scenario, gearId, 1) }],
+        runner,
+        asked,
+        (look) => onLook?.(look, 'usual'),
+        signal,
+      )
+    : null;
+  return { ...answer, then: { ...each, withOneMore }, usual };
 }
+
+/** Whether the file says what a unit brings in: without it nothing pays back. */
+export const isPriced = (scenario: Scenario): boolean => resolvePlant(scenario).money.margin !== null;
 
 /** Whether one more surely gains what matters. */
 const gains = (verdict: Verdict): boolean =>
@@ -96,6 +112,7 @@ export function oneMoreAnswer(scenario: Scenario, gearId: string, study: StudySu
     matters,
     verdict: study.kind === 'final' ? verdictOf(gain, nextGain, matters) : null,
     then: null,
+    usual: null,
   };
 }
 

@@ -7,6 +7,7 @@ import { differenceThatMatters } from '../../src/study/from-scenario.ts';
 import { eachAnswer, eachRequest, extrasOf, type OneMoreOfEach } from '../../src/study/one-more.ts';
 import { runStudy, type StudyRequest, type StudyState } from '../../src/study/study.ts';
 import { summarize, type StudySummary } from '../../src/study/summary.ts';
+import { usualAnswer, usualRequest, type OnUsualDays, type UsualChoice } from '../../src/study/usual-days.ts';
 import type { Task, Tools } from './live.ts';
 import { aTurn } from './turn.ts';
 
@@ -48,6 +49,19 @@ export function oneMoreTask(scenario: Scenario, extras = extrasOf(scenario)): Ta
       );
       await aTurn();
       tools.show(eachAnswer(extras, state, matters));
+    },
+  };
+}
+
+/** A choice on usual days in a row, as its price is judged by; told once, at the end. */
+export function usualTask(scenario: Scenario, choice: UsualChoice): Task<OnUsualDays> {
+  const request = usualRequest(scenario, [choice]);
+  return {
+    key: `usual ${keyOfRequest(request)}`,
+    run: async (tools) => {
+      const answer = usualAnswer(await watched(request, tools, () => {}));
+      await aTurn();
+      if (answer !== null) tools.show(answer);
     },
   };
 }

@@ -92,6 +92,7 @@ export function briefCommand(): Command {
 const LABELS: Record<BriefStage, string> = {
   question: 'The question',
   then: 'One more of each thing',
+  usual: 'Usual days in a row',
   staircase: 'What averages leave out',
   inputs: 'What would change the answer',
 };

@@ -5,7 +5,9 @@ import { sameJson } from '../../scenario/merge-patch.ts';
 import { nameOf, resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { comparison } from '../../study/from-scenario.ts';
-import { oneMoreOfEach } from '../../study/one-more.ts';
+import { isPriced } from '../../study/clamp-question.ts';
+import { oneMoreOfEach, type Asked } from '../../study/one-more.ts';
+import { onUsualDays, type UsualChoice } from '../../study/usual-days.ts';
 import { runStudy } from '../../study/study.ts';
 import { summarize } from '../../study/summary.ts';
 import { optionIds, patchOf, readInput } from '../input.ts';
@@ -27,9 +29,6 @@ interface Words extends StudyWords {
   change?: string[];
   why?: boolean;
 }
-
-/** Shifts of each "one more" where the answer to what holds a choice back is asked for. */
-const WHY = 200;
 
 /** Options of a file, each against the file as it is, on the same luck. */
 export function compareCommand(): Command {
@@ -72,7 +71,7 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
     words.with === undefined ? scenario : await changedBase(file, words, frames, scenario, options);
   const request = comparison(changed, options);
   const asked = askedOf(words);
-  const { study, why } = await running(words.threads, async (run) => {
+  const { study, why, usual } = await running(words.threads, async (run) => {
     const state = await runStudy(
       {
         ...request,
@@ -85,8 +84,15 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
     );
     return {
       study: summarize(state),
-      why:
-        words.why === true ? await heldBack(changed, options, Math.min(WHY, asked.count ?? WHY), run) : null,
+      why: words.why === true ? await heldBack(changed, options, asked, run) : null,
+      usual: await onUsualDays(
+        changed,
+        pricedOf(changed, options),
+        run.runner,
+        asked,
+        run.onLook('Usual days in a row'),
+        run.signal,
+      ),
     };
   });
   const whole = { ...input, scenario: changed, base: changed };
@@ -103,6 +109,7 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
       seed: input.seed,
       options,
       why,
+      usual,
       partial: study.kind === 'partial',
       study,
       cautions,
@@ -110,7 +117,7 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
       again: repeat.command,
     });
   } else {
-    printPage(comparePage({ input: whole, options, study, why, cautions, repeat }));
+    printPage(comparePage({ input: whole, options, study, why, usual, cautions, repeat }));
   }
 }
 
@@ -159,11 +166,21 @@ function freeName(names: Set<string>, wanted: string): string {
   return name;
 }
 
+/** The choices that have a price: those are bought for usual days, not for tomorrow. */
+const pricedOf = (scenario: Scenario, options: string[]): UsualChoice[] =>
+  isPriced(scenario)
+    ? resolvePlant(scenario).options.flatMap(({ id, name, price }) =>
+        options.includes(id) && price !== null && price > 0
+          ? [{ id, name, scenario: applyOption(scenario, id) }]
+          : [],
+      )
+    : [];
+
 /** What holds the cell back as it is, and with each choice; null where it was stopped before that. */
 async function heldBack(
   scenario: Scenario,
   options: string[],
-  count: number,
+  asked: Asked,
   { runner, signal, onLook }: Run,
 ): Promise<HeldBack[]> {
   const cells = [
@@ -176,7 +193,7 @@ async function heldBack(
   const found: HeldBack[] = [];
   for (const { name, cell } of cells) {
     if (signal.aborted) break;
-    const each = await oneMoreOfEach(cell, runner, { count }, onLook(`One more of each: ${name}`), signal);
+    const each = await oneMoreOfEach(cell, runner, asked, onLook(`One more of each: ${name}`), signal);
     if (each.study.kind === 'final') found.push({ name, constraint: each.constraint });
   }
   return found;

@@ -46,6 +46,7 @@ export async function oneMore(file: string | undefined, words: OneMoreWords): Pr
     const looks = {
       more: onLook(`${nameOf(resolve(scenario).gear, gear)}: now, one more, two more`),
       each: onLook('One more of each thing'),
+      usual: onLook('Usual days in a row'),
     };
     return askOneMore(scenario, gear, runner, askedOf(words), (state, stage) => looks[stage](state), signal);
   });

@@ -19,6 +19,8 @@ import type { Caution } from '../../scenario/cautions.ts';
 import { describeChanges } from '../../scenario/options.ts';
 import { differenceThatMatters, promiseShare } from '../../study/from-scenario.ts';
 import type { PairSummary, StudySummary } from '../../study/summary.ts';
+import type { OnUsualDays } from '../../study/usual-days.ts';
+import { stockWords, tonightWords, usualDaysWords } from '../../words/usual-words.ts';
 import type { Input } from '../input.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
 import { caseSentences } from './sentences.ts';
@@ -30,6 +32,8 @@ export interface ComparePage {
   study: StudySummary;
   /** What holds each back, things as they are first; null where it was not asked. */
   why: HeldBack[] | null;
+  /** The choices with a price on usual days; null where there is none, or it was stopped. */
+  usual: OnUsualDays | null;
   cautions: Caution[];
   repeat: Repeat;
 }
@@ -40,7 +44,7 @@ export interface HeldBack {
   constraint: string[];
 }
 
-export function comparePage({ input, options, study, why, cautions, repeat }: ComparePage): Page {
+export function comparePage({ input, options, study, why, usual, cautions, repeat }: ComparePage): Page {
   const { base } = input;
   const title = `${base.name}: ${options.length === 1 ? 'one choice' : `${options.length} choices`} against things as they are`;
   if (study.count === 0) {
@@ -72,6 +76,7 @@ export function comparePage({ input, options, study, why, cautions, repeat }: Co
         kind: 'paragraph',
         text: studySure(study),
       },
+      ...usualBlocks(input, study, usual),
       ...(why === null || why.length === 0
         ? []
         : [
@@ -106,7 +111,32 @@ function pairWords({ base }: Input, pair: PairSummary, study: StudySummary, opti
     gainOf(pair.good, matters) === 'open'
       ? (toTellSentence(pair.good, pair.hangsOn, study.inputs, matters) ?? '')
       : '';
-  return [words, tell, paybackWords(base, chosen.price, pair)].filter((one) => one !== '').join(' ');
+  return [words, tell].filter((one) => one !== '').join(' ');
+}
+
+/** What is bought is bought for usual days: what it brings there, and when it pays back. */
+function usualBlocks({ base }: Input, study: StudySummary, usual: OnUsualDays | null): Block[] {
+  if (usual === null) return [];
+  const matters = differenceThatMatters(base);
+  const items = usual.pairs.map(({ after, good, cost }) => {
+    const option = base.options![after]!;
+    const gains = differenceSentence(optionSubject(base, after, option), good, { kind: 'units' }, matters);
+    const tomorrow = study.pairs.find((pair) => pair.after === after)!.good;
+    return [
+      gains,
+      paybackWords(base, option.price, { good, cost }),
+      tonightWords(good, tomorrow, matters) ?? '',
+    ]
+      .filter((one) => one !== '')
+      .join(' ');
+  });
+  return [
+    {
+      kind: 'paragraph',
+      text: `All of that is tomorrow, with tonight’s stock. What is bought is priced on ${usualDaysWords(usual)}. ${stockWords(usual, matters).join(' ')}`,
+    },
+    { kind: 'list', items },
+  ];
 }
 
 function changeWords({ base }: Input, id: string): string {

@@ -15,12 +15,22 @@ import {
   spreadCaption,
   spreadCells,
 } from '../../words/study-words.ts';
+import { stockWords, tonightWords, usualDaysWords } from '../../words/usual-words.ts';
 import { holdsBackSentence, soFar, verdictSentence } from '../../words/verdicts.ts';
 import { waysBlocks } from '../ways.ts';
-import { capitalized, ordinal, plural, rangeText, singular, withArticle } from '../../words/words.ts';
+import {
+  capitalized,
+  inSentence,
+  ordinal,
+  plural,
+  rangeText,
+  singular,
+  withArticle,
+} from '../../words/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { shiftsOf } from '../../scenario/options.ts';
-import type { OneMoreAnswer } from '../../study/clamp-question.ts';
+import { ONE_MORE, type OneMoreAnswer } from '../../study/clamp-question.ts';
+import { usualPair } from '../../study/usual-days.ts';
 import { moreGear } from '../../scenario/changing/more.ts';
 import type { Verdict } from '../../study/verdict.ts';
 import type { Input } from '../input.ts';
@@ -134,10 +144,19 @@ function verdictWords(verdict: Verdict): string {
   }
 }
 
-function paysBack({ scenario }: Input, { gear, gain, study, verdict }: OneMoreAnswer): Block[] {
-  const words =
-    verdict === null ? '' : paybackWords(scenario, gear.price, { good: gain, cost: study.pairs[0]!.cost });
-  return words === '' ? [] : [{ kind: 'paragraph', text: words }];
+/** When it pays back, on usual days: what those are, what stands in the cell, how tomorrow differs. */
+function paysBack({ scenario }: Input, answer: OneMoreAnswer): Block[] {
+  const { gear, gain, usual, verdict, matters } = answer;
+  const pair = usualPair(usual, ONE_MORE);
+  if (verdict === null || usual === null || pair === undefined) return [];
+  const subject = { kind: 'thing' as const, words: nth(answer) };
+  const texts = [
+    `On ${usualDaysWords(usual)}: ${inSentence(differenceSentence(subject, pair.good, { kind: 'units' }, matters))}`,
+    paybackWords(scenario, gear.price, pair),
+    tonightWords(pair.good, gain, matters) ?? '',
+    ...stockWords(usual, matters),
+  ];
+  return [{ kind: 'paragraph', text: texts.filter((one) => one !== '').join(' ') }];
 }
 
 function choicesTable({ gear, study, gain, nextGain }: OneMoreAnswer): Block {

@@ -2,7 +2,7 @@
 import type { Interval } from '../../study/intervals/interval.ts';
 import type { PairSummary } from '../../study/summary.ts';
 
-/** Good units of `after` less those of `before`. Throws RangeError for two the study does not have as a pair. */
+/** Good units of `after` less those of `before`. Throws RangeError where the study has no such pair. */
 export function between(pairs: readonly PairSummary[], before: string, after: string): Interval {
   const found = pairs.find((pair) => pair.before === before && pair.after === after);
   if (found === undefined)

@@ -9,6 +9,7 @@ import type { OneMoreOfEach } from '../../study/one-more.ts';
 import type { Sensitivity } from '../../study/sensitivity/sensitivity.ts';
 import type { StaircaseResult } from '../../study/staircase.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
+import type { OnUsualDays } from '../../study/usual-days.ts';
 
 export type BriefQuestion =
   | { kind: 'one more'; gear: string }
@@ -53,8 +54,11 @@ export type BriefAnswer =
       over: { id: string; good: Interval }[];
       then: OneMoreOfEach | null;
       withLeading: boolean;
+      /** The leading choice on usual days; null where it has no price, or was not run. */
+      usual: OnUsualDays | null;
     }
-  | { kind: 'limits'; each: OneMoreOfEach }
+  /** `usual`: what gains most on usual days; null where it has no price, or was not run. */
+  | { kind: 'limits'; each: OneMoreOfEach; usual: OnUsualDays | null }
   | { kind: 'crew'; plan: CrewPlan };
 
 export interface BriefData {

@@ -8,7 +8,8 @@ import { applyOption, shiftsOf } from '../../scenario/options.ts';
 import { resolve, resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
-import { askOneMore } from '../../study/clamp-question.ts';
+import { askOneMore, isPriced } from '../../study/clamp-question.ts';
+import { onUsualDays, type OnUsualDays, type UsualChoice } from '../../study/usual-days.ts';
 import { BASE, comparison, differenceThatMatters } from '../../study/from-scenario.ts';
 import { moreGear } from '../../scenario/changing/more.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
@@ -24,7 +25,7 @@ import { summarize, type PairSummary, type StudySummary } from '../../study/summ
 import { between } from './between.ts';
 import type { BriefAnswer, BriefData, BriefQuestion } from './data.ts';
 
-export type BriefStage = 'question' | 'then' | 'staircase' | 'inputs';
+export type BriefStage = 'question' | 'then' | 'usual' | 'staircase' | 'inputs';
 
 export interface BriefOptions {
   asked?: Asked;
@@ -118,7 +119,7 @@ async function answerOf(
         runner,
         asked,
         (state, stage) => {
-          if (stage === 'each') onStage?.('then');
+          if (stage !== 'more') onStage?.(stage === 'each' ? 'then' : 'usual');
           onLook?.(state);
         },
         signal,
@@ -126,7 +127,7 @@ async function answerOf(
       return { kind: 'one more', one };
     }
     case 'limits':
-      return { kind: 'limits', each: await oneMoreOfEach(scenario, runner, asked, onLook, signal) };
+      return limitsAnswer(scenario, runner, options);
     case 'crew':
       return { kind: 'crew', plan: question.plan };
     case 'options':
@@ -134,12 +135,33 @@ async function answerOf(
   }
 }
 
+async function limitsAnswer(scenario: Scenario, runner: Runner, options: BriefOptions): Promise<BriefAnswer> {
+  const { asked = {}, onLook, signal } = options;
+  const each = await oneMoreOfEach(scenario, runner, asked, onLook, signal);
+  const best = extrasOf(scenario).find(({ id }) => id === each.rows[0]?.id);
+  const priced = best?.price === null || best === undefined || each.study.kind !== 'final' ? [] : [best];
+  return { kind: 'limits', each, usual: await usualOf(scenario, priced, runner, options) };
+}
+
+/** What choices with a price bring on usual days. */
+function usualOf(
+  scenario: Scenario,
+  choices: readonly UsualChoice[],
+  runner: Runner,
+  { asked = {}, onStage, onLook, signal }: BriefOptions,
+): Promise<OnUsualDays | null> {
+  if (!isPriced(scenario)) return Promise.resolve(null);
+  onStage?.('usual');
+  return onUsualDays(scenario, choices, runner, asked, onLook, signal);
+}
+
 async function optionsAnswer(
   scenario: Scenario,
   ids: string[],
   runner: Runner,
-  { asked = {}, onStage, onLook, signal }: BriefOptions,
+  options: BriefOptions,
 ): Promise<BriefAnswer> {
+  const { asked = {}, onStage, onLook, signal } = options;
   if (ids.length === 0) throw new RangeError('A brief on options needs at least one.');
   const request = comparison(scenario, ids);
   const state = await runStudy(
@@ -166,7 +188,13 @@ async function optionsAnswer(
           signal,
         )
       : null;
-  return { kind: 'options', study, leading, over, then, withLeading };
+  const { name, price } = resolvePlant(scenario).options.find(({ id }) => id === leading)!;
+  const priced =
+    price === null || study.kind !== 'final'
+      ? []
+      : [{ id: leading, name, scenario: applyOption(scenario, leading) }];
+  const usual = await usualOf(scenario, priced, runner, options);
+  return { kind: 'options', study, leading, over, then, withLeading, usual };
 }
 
 /** Whether there is more of anything than before: it has a price, even where the file does not say which. */

@@ -9,7 +9,18 @@ import type { PairSummary } from '../../study/summary.ts';
 import { investmentReturn, type Payback, type Ranged, type Return } from '../../money/payback.ts';
 import { differenceSentence, sizeText } from '../../words/sentences.ts';
 import { paybackSentence, presentValueSentence } from '../../words/verdicts.ts';
-import { capitalized, counted, money, moneyRange, plain, roundDown, roundUp } from '../../words/words.ts';
+import type { OnUsualDays } from '../../study/usual-days.ts';
+import { stockWords, tonightWords, usualDaysWords } from '../../words/usual-words.ts';
+import {
+  capitalized,
+  counted,
+  fixed,
+  money,
+  moneyRange,
+  plain,
+  roundDown,
+  roundUp,
+} from '../../words/words.ts';
 
 /** Years of use that the present value counts. */
 export const YEARS = 5;
@@ -19,6 +30,10 @@ export interface Bought {
   price: number | null;
   /** Differences a shift to things as they are: units and wages hold together. */
   pair: Pick<PairSummary, 'good' | 'overtime' | 'cost'>;
+  /** The days `pair` is of; null or left out: tomorrow, with tonight's stock. */
+  usual?: OnUsualDays | null;
+  /** Good units a shift tomorrow, with tonight's stock. */
+  tomorrow?: Interval;
 }
 
 export interface Fact {
@@ -65,6 +80,7 @@ export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
             ? 'There is nothing to buy.'
             : `${money(price, currency)}, once.`,
     },
+    ...pricedOn(scenario, bought),
     { name: 'Extra good units', value: unitsWords(pair.good, terms) },
     ...(overtime
       ? [
@@ -97,6 +113,19 @@ export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
   ];
 }
 
+/** Which days it is priced on, what the cell begins and ends them with, and how tomorrow differs. */
+function pricedOn(scenario: Scenario, { usual, pair, tomorrow }: Bought): Fact[] {
+  if (usual === undefined || usual === null) return [];
+  const matters = resolvePlant(scenario).study.difference;
+  const differs = tomorrow === undefined ? null : tonightWords(pair.good, tomorrow, matters);
+  const texts = [
+    `${capitalized(usualDaysWords(usual))}.`,
+    ...stockWords(usual, matters),
+    ...(differs === null ? [] : [differs]),
+  ];
+  return [{ name: 'Priced on', value: texts.join(' ') }];
+}
+
 function unitsWords(good: Interval, { currency, margin }: ResolvedMoney): string {
   if (margin === null) return 'Not counted: the file does not say what one more brings in.';
   if (!Number.isFinite(good.half)) return 'Not known yet: too few shifts have been run.';
@@ -106,7 +135,7 @@ function unitsWords(good: Interval, { currency, margin }: ResolvedMoney): string
   if (good.high < 0)
     return `Fewer, not more: ${moneyRange(worth, currency).range || moneyRange(worth, currency).estimate} a shift, at ${money(margin, currency)} each.`;
   const { amount, range } = sizeText(worth, { kind: 'money', currency, per: 'shift' });
-  return `${amount}${range === '' ? '' : ` (${range})`}, at ${money(margin, currency)} each.`;
+  return `${amount}${range === '' ? '' : ` (${range})`}: ${fixed(good.estimate, 2)} at ${money(margin, currency)} each.`;
 }
 
 /** To three figures, the range outwards: what is reckoned years ahead is not known to the dollar. */

@@ -8,12 +8,13 @@ import { differenceSentence } from '../../words/sentences.ts';
 import { differenceCell, studySure } from '../../words/study-words.ts';
 import { holdsBackSentence, soFar } from '../../words/verdicts.ts';
 import { money } from '../../words/words.ts';
+import { usualPair, type OnUsualDays } from '../../study/usual-days.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
 import { NOTHING_RUN, type PictureBlock, type Told } from './told.ts';
 
 const ROWS = 5;
 
-export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
+export function tellLimits(scenario: Scenario, each: OneMoreOfEach, usual: OnUsualDays | null): Told {
   const { study, rows } = each;
   const matters = differenceThatMatters(scenario);
   const best = rows[0];
@@ -56,7 +57,12 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach): Told {
     bought:
       !final || best === undefined || pair === undefined || best.gain.low <= 0
         ? null
-        : { price: best.price, pair },
+        : {
+            price: best.price,
+            pair: usualPair(usual, best.id) ?? pair,
+            usual,
+            tomorrow: pair.good,
+          },
     costs: [],
     then: [],
     sure: studySure(study),

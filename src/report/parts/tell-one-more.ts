@@ -1,6 +1,6 @@
 /** "What does one more of this do?" as the page tells it. */
 import type { Scenario } from '../../scenario/schema.ts';
-import type { OneMoreAnswer } from '../../study/clamp-question.ts';
+import { ONE_MORE, type OneMoreAnswer } from '../../study/clamp-question.ts';
 import { moreGear } from '../../scenario/changing/more.ts';
 import type { CaseSummary } from '../../study/summary.ts';
 import type { TableBlock } from '../../document/document.ts';
@@ -17,6 +17,7 @@ import {
 } from '../../words/study-words.ts';
 import { holdsBackSentence, soFar, verdictSentence } from '../../words/verdicts.ts';
 import { inSentence, ordinal, plural, rangeText, singular, withArticle } from '../../words/words.ts';
+import { usualPair } from '../../study/usual-days.ts';
 import { casesPicture } from './cases-picture.ts';
 import { bestOf } from './tell-limits.ts';
 import { lowered, NOTHING_RUN, type Told } from './told.ts';
@@ -45,7 +46,15 @@ export function tellOneMore(scenario: Scenario, one: OneMoreAnswer): Told {
       one.verdict === null || (gain.low <= 0 && gain.high >= 0)
         ? null
         : { word: `with ${nth(1)}`, units: study.cases[1]!.good.estimate, gain: gain.estimate },
-    bought: one.verdict === null ? null : { price: gear.price, pair: study.pairs[0]! },
+    bought:
+      one.verdict === null
+        ? null
+        : {
+            price: gear.price,
+            pair: usualPair(one.usual, ONE_MORE) ?? study.pairs[0]!,
+            usual: one.usual,
+            tomorrow: gain,
+          },
     costs: [],
     then: [...toTell(one), ...thenOf(one)],
     sure: studySure(study),

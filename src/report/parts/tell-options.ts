@@ -12,6 +12,7 @@ import { counted, money, plain } from '../../words/words.ts';
 import { between } from './between.ts';
 import type { BriefAnswer } from './data.ts';
 import { bestOf } from './tell-limits.ts';
+import { usualPair } from '../../study/usual-days.ts';
 import { casesPicture } from './cases-picture.ts';
 import { lowered, NOTHING_RUN, type Told } from './told.ts';
 
@@ -44,7 +45,14 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
     instead: null,
     wide: false,
     leads: null,
-    bought: final ? { price: priceOf(scenario, leading), pair } : null,
+    bought: final
+      ? {
+          price: priceOf(scenario, leading),
+          pair: usualPair(answer.usual, leading) ?? pair,
+          usual: answer.usual,
+          tomorrow: pair.good,
+        }
+      : null,
     costs: [],
     then: thenOf(answer, scenario, matters),
     sure: studySure(study),

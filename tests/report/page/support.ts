@@ -70,6 +70,7 @@ export function withGains(
         nextGain,
         verdict: verdictOf(gain, nextGain, one.matters),
         study: { ...one.study, pairs },
+        usual: null,
         ...change,
       },
     },

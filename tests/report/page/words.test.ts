@@ -265,7 +265,7 @@ describe('the other questions', () => {
     const { each } = data.answer;
     const rows = each.rows.map((row) => ({ ...row, gain: range(-0.2, 0.3) }));
     expect(
-      headline({ ...data, answer: { kind: 'limits', each: { ...each, rows, constraint: [] } } }),
+      headline({ ...data, answer: { kind: 'limits', each: { ...each, rows, constraint: [] }, usual: null } }),
     ).toMatch(/^Nothing that was tried on its own surely adds the 0\.5 units a shift that matter\./);
   });
 

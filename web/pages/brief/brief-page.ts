@@ -38,12 +38,16 @@ import { keepWords, wordsFor, type BriefWords } from './kept.ts';
 const STAGES: Record<BriefStage, string> = {
   question: 'Running the question.',
   then: 'Trying one more of each thing, to see what holds you back then.',
+  usual: 'Running usual days in a row, which what is bought is priced on.',
   staircase: 'Taking the losses apart.',
   inputs: 'Moving every input, to see what would change the answer.',
 };
 /** What the page is made of, in the order it comes to stand. */
 const PARTS: { stages: BriefStage[]; word: string }[] = [
-  { stages: ['question', 'then'], word: 'the answer, when it pays back, and what holds you back then' },
+  {
+    stages: ['question', 'then', 'usual'],
+    word: 'the answer, when it pays back, and what holds you back then',
+  },
   { stages: ['staircase'], word: 'why: what averages leave out, loss by loss' },
   { stages: ['inputs'], word: 'what would change the answer' },
 ];

@@ -1,23 +1,27 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
-import { paybackWords } from '../../../src/words/option-words.ts';
+import { optionSubject, paybackWords } from '../../../src/words/option-words.ts';
+import { differenceSentence } from '../../../src/words/sentences.ts';
+import { stockWords, tonightWords, usualDaysWords } from '../../../src/words/usual-words.ts';
 import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/charts/index.ts';
 import { shiftsInARow } from '../../../src/words/study-words.ts';
-import { capitalized, unitsOver } from '../../../src/words/words.ts';
+import { capitalized, inSentence, unitsOver } from '../../../src/words/words.ts';
 import { nameOf, resolveOption } from '../../../src/scenario/resolve.ts';
 import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
+import { isPriced } from '../../../src/study/clamp-question.ts';
 import { comparison } from '../../../src/study/from-scenario.ts';
 import type { OneMoreOfEach } from '../../../src/study/one-more.ts';
 import type { StudyRequest } from '../../../src/study/study.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
+import { usualPair, type OnUsualDays } from '../../../src/study/usual-days.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
 import '../../parts/number.ts';
 import '../../parts/picture.ts';
 import type { Json } from '../../store/draft.ts';
-import { oneMoreTask, studyTask } from '../../work/live-study.ts';
+import { oneMoreTask, studyTask, usualTask } from '../../work/live-study.ts';
 import { lastOf } from '../../work/same.ts';
 import { footOf, valuesOf } from '../common/of-study.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
@@ -54,6 +58,7 @@ export class CwCompare extends LitElement implements PageElement {
   @state() private trial: Scenario | null = null;
   private readonly study = this.page.live<StudySummary>();
   private readonly each = this.page.live<OneMoreOfEach>();
+  private readonly usual = this.page.live<OnUsualDays>();
   private request: StudyRequest | null = null;
   /** Every cell the answer is about, for the cautions that apply to any of them. */
   private cautioned: Scenario[] = [];
@@ -77,7 +82,20 @@ export class CwCompare extends LitElement implements PageElement {
     const { looked } = this;
     if (looked === null || this.study.state.kind !== 'done' || !this.study.current || this.trial !== null)
       return;
-    this.each.askOf([scenario, looked], () => oneMoreTask(asOptioned(scenario, scenario.options![looked]!)));
+    const option = scenario.options![looked]!;
+    this.each.askOf([scenario, looked], () => oneMoreTask(asOptioned(scenario, option)));
+    if (this.each.state.kind !== 'done' || !this.each.current) return;
+    // What is bought is bought for usual days.
+    const { price } = resolveOption(looked, option);
+    if (!isPriced(scenario) || price === null || price === 0) this.usual.ask(null);
+    else
+      this.usual.askOf([scenario, looked], () =>
+        usualTask(scenario, {
+          id: looked,
+          name: resolveOption(looked, option).name,
+          scenario: asOptioned(scenario, option),
+        }),
+      );
   }
 
   /** The option in the heading: the one the address names, else the first. */
@@ -209,14 +227,19 @@ export class CwCompare extends LitElement implements PageElement {
   });
 
   private pays(scenario: Scenario, option: Option, study: StudySummary): TemplateResult | typeof nothing {
-    const pair = this.looked === null ? undefined : pairOf(study, this.looked);
-    const words =
-      pair === undefined || study.kind !== 'final' ? '' : paybackWords(scenario, option.price, pair);
-    return words === ''
-      ? nothing
-      : html`<p class="pays">
-          “${resolveOption(this.looked!, option).name}”: ${words.replace(/^It /, 'it ')}
-        </p>`;
+    const { looked } = this;
+    const usual = this.usual.current ? this.usual.answer : null;
+    const pair = looked === null ? undefined : usualPair(usual, looked);
+    if (looked === null || usual === null || pair === undefined || study.kind !== 'final') return nothing;
+    const { difference } = plantOf(scenario).study;
+    const tomorrow = pairOf(study, looked)?.good;
+    const texts = [
+      `On ${usualDaysWords(usual)}: ${inSentence(differenceSentence(optionSubject(scenario, looked, option), pair.good, { kind: 'units' }, difference))}`,
+      paybackWords(scenario, option.price, pair),
+      (tomorrow === undefined ? null : tonightWords(pair.good, tomorrow, difference)) ?? '',
+      ...stockWords(usual, difference),
+    ];
+    return html`<p class="pays">${texts.filter((one) => one !== '').join(' ')}</p>`;
   }
 
   private sureness(scenario: Scenario): TemplateResult {
