@@ -6,6 +6,7 @@ import { compareCommand } from './commands/compare.ts';
 import { crewCommand } from './commands/crew.ts';
 import { gridCommand } from './commands/grid.ts';
 import { handoverCommand } from './commands/handover.ts';
+import { learnCommand } from './commands/learn.ts';
 import { limitsCommand } from './commands/limits.ts';
 import { logCommand } from './commands/log.ts';
 import { measuresCommand } from './commands/measures.ts';
@@ -29,6 +30,7 @@ export const COMMANDS: (() => Command)[] = [
   gridCommand,
   oneMoreCommand,
   limitsCommand,
+  learnCommand,
   briefCommand,
   morningCommand,
   nowCommand,

@@ -52,6 +52,8 @@ export const absentOn = ({ calendar }: Pick<Scenario, 'calendar'>, day: string):
       .map((one) => [one.person, one.why ?? 'away'] as const),
   );
 
+export const ordersOf = ({ calendar }: Pick<Scenario, 'calendar'>): Order[] => calendar?.orders ?? [];
+
 /** Orders that may be under way on a day, by what they are due. */
 export const ordersFrom = ({ calendar }: Pick<Scenario, 'calendar'>, day: string): Order[] =>
   [...(calendar?.orders ?? [])]

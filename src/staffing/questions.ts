@@ -76,9 +76,19 @@ export const QUESTIONS: ShopQuestion[] = [
   {
     number: 12,
     words: 'A rush order: when is it out, and what does it push back?',
-    ask: [['compare', '--rush', 'bent:2@09:00', '--why']],
-    missing:
-      'When the rush order itself is out is not reported over many shifts, only in the record of one (`clampwright record`).',
+    ask: [
+      ['compare', '--rush', 'bent:2@09:00', '--why'],
+      [
+        'week',
+        '--from',
+        '2027-03-08',
+        '--no-crew',
+        '--rush',
+        'bent:2@09:00',
+        '--order',
+        'school:6=2027-03-09',
+      ],
+    ],
   },
   {
     number: 13,
@@ -114,9 +124,10 @@ export const QUESTIONS: ShopQuestion[] = [
   {
     number: 19,
     words: 'A trainee at a post: what does it cost now, and when does it break even?',
-    ask: [['compare', '--trainee', 'sand+bench=16', '--trainee', 'sand/3+bench=16', '--why']],
-    missing:
-      'How fast somebody learns is not modeled: the first line is now, the second once trained; the days between are yours to judge.',
+    ask: [
+      ['compare', '--trainee', 'sand+bench=16', '--trainee', 'sand/3+bench=16', '--why'],
+      ['learn', '--step', 'sand', '--pay', '16', '--bench'],
+    ],
   },
   {
     number: 20,
