@@ -25,7 +25,8 @@ export const AREAS = {
     ],
   },
   engine: {
-    source: ['src/engine'],
+    source: ['src/core', 'src/engine'],
+    plainCore: true,
     tests: ['tests/engine', 'tests/published', 'tests/today'],
   },
 };

@@ -66,18 +66,19 @@ function reach(path, seen = new Set()) {
 }
 
 let child = null;
-async function worker() {
+async function worker(plain) {
   if (child !== null) return child;
   child = fork(join(root, 'tests/mutation/try-mutants.mjs'), {
     stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+    env: { ...process.env, CLAMPWRIGHT_PLAIN_CORE: plain ? 'yes' : 'no' },
   });
   child.once('exit', () => (child = null));
   await new Promise((resolve) => child.once('message', resolve));
   return child;
 }
 /** What became of it; a process that is gone without a word counts as a fault of this mutant. */
-async function ask(question) {
-  const one = await worker();
+async function ask({ plain = false, ...question }) {
+  const one = await worker(plain);
   return new Promise((resolve) => {
     const gone = () => resolve({ kind: 'gone' });
     one.once('exit', gone);
@@ -91,8 +92,10 @@ async function ask(question) {
 }
 
 async function tryArea(name) {
-  const { source, tests } = AREAS[name];
-  const files = source.flatMap((folder) => filesIn(folder, '.ts'));
+  const { source, tests, plainCore: plain = false } = AREAS[name];
+  const files = source
+    .flatMap((folder) => filesIn(folder, '.ts'))
+    .filter((path) => !/\.(wasm|d)\.ts$/.test(path));
   const all = files.flatMap((path) => mutantsOf(path, text(path)));
   const wanted = values.file === undefined ? all : all.filter(({ path }) => path.includes(values.file));
   const chosen = drawn(wanted, Number(values.count), seedrandom(`${values.seed} ${name}`));
@@ -101,7 +104,7 @@ async function tryArea(name) {
   console.log(`${name}: ${chosen.length} of ${wanted.length} mutants, ${own.length} files of tests`);
   const seconds = new Map();
   for (const file of own) {
-    const sound = await ask({ id: -1, files: [file] });
+    const sound = await ask({ id: -1, files: [file], plain });
     if (sound.kind !== 'run' || !sound.passed) {
       console.log(`  left out, since it does not pass as things are: ${file}`);
       reached.delete(file);
@@ -118,7 +121,7 @@ async function tryArea(name) {
     const answer =
       concerned.length === 0
         ? { kind: 'run', passed: true }
-        : await ask({ id, files: concerned, seconds: sum, ...mutant });
+        : await ask({ id, files: concerned, seconds: sum, plain, ...mutant });
     const killed = answer.kind !== 'run' || !answer.passed;
     if (answer.kind === 'time') counts.time++;
     if (killed) counts.killed++;
@@ -137,6 +140,8 @@ async function tryArea(name) {
 const seen = existsSync(RESULTS) ? JSON.parse(text(RESULTS)) : {};
 for (const name of values.area.split(',')) {
   const result = await tryArea(name);
+  child?.send('end');
+  child = null;
   console.log(`${name}: ${result.killed} of ${result.tried} killed (${result.time} of them by time)`);
   if (values.file !== undefined) continue;
   seen[name] = result;
@@ -146,4 +151,3 @@ for (const name of values.area.split(',')) {
     resultsPage(seen, JSON.parse(text('tests/mutation/judged.json'))),
   );
 }
-child?.send('end');
