@@ -59,17 +59,9 @@ export const columnPart = (
     index,
   );
 
-/** An interval of luck with the inputs' part put to it. @param several stated together. */
-export function widened(
-  interval: Interval,
-  part: InputComponents | null,
-  degrees = interval.count - 1,
-  several = 1,
-): Interval {
-  return part === null
-    ? interval
-    : withInputs(interval, part, shared(interval.confidence, several), Math.max(1, degrees));
-}
+/** An interval of luck with the inputs' part put to it. */
+export const widened = (luck: Interval, part: InputComponents | null): Interval =>
+  part === null ? luck : withInputs(luck, part);
 
 /** The mean of a column of one shift. */
 export function shiftMean(state: StudyState, index: number, shift: number, column: number): Interval {
@@ -81,16 +73,11 @@ export function shiftMean(state: StudyState, index: number, shift: number, colum
 /** What the pair's later case has over its earlier one; good units hold for all pairs together. */
 export function pairRange(state: StudyState, pair: number, name: Scalar): Interval {
   const { before, after } = state.request.pairs[pair]!;
-  const { settings, variances } = state.stopping;
+  const { confidence } = state.stopping.settings;
   const part = dayPart(state, name, after, before);
-  const together = statedTogether(state.stopping);
-  if (name !== 'good') {
-    const confidence = shared(settings.confidence, together);
-    const luck = intervalOf(state.differences[pair]!, SCALARS.indexOf(name), confidence);
-    return widened({ ...luck, confidence: settings.confidence }, part, luck.count - 1, together);
-  }
-  const luck = state.look.ranges[pair]!;
-  return widened(luck, part, (variances === null ? luck.count : settings.first) - 1, together);
+  if (name === 'good') return widened(state.look.ranges[pair]!, part);
+  const each = shared(confidence, statedTogether(state.stopping));
+  return widened({ ...intervalOf(state.differences[pair]!, SCALARS.indexOf(name), each), confidence }, part);
 }
 
 /** So many replications count towards what is decided on the gains of these pairs. */
@@ -112,7 +99,7 @@ export function goodBetween(
     scalarsAShift(state.records[at]!, SCALARS.indexOf('good')).subarray(0, count),
   ) as [Float64Array, Float64Array];
   const luck = differenceInterval(one, other, state.stopping.settings.confidence, several);
-  return widened(luck, dayPart(state, 'good', after, before), luck.count - 1, several);
+  return widened(luck, dayPart(state, 'good', after, before));
 }
 
 /** The inputs' part in the units over a target, or short of it. */

@@ -229,7 +229,7 @@ function summarizeCase(
   const cost = mean('cost');
   const ofGood = dayPart(state, 'good', index);
   const good = inARow(
-    request.pairs.length === 0 ? caseRange(state, index, ofGood) : mean('good'),
+    request.pairs.length === 0 ? widened(state.look.ranges[index]!, ofGood) : mean('good'),
     shiftsInARow,
   );
   return {
@@ -257,13 +257,6 @@ function summarizeCase(
     cost,
     costPerGood: good.estimate > 0 ? cost.estimate / good.estimate : NaN,
   };
-}
-
-/** Good units of a case that is asked about by itself: luck by the stopping rule. */
-function caseRange({ look, stopping }: StudyState, index: number, part: InputComponents | null): Interval {
-  const luck = look.ranges[index]!;
-  const { settings, variances, moments } = stopping;
-  return widened(luck, part, (variances === null ? luck.count : settings.first) - 1, moments.size);
 }
 
 /**

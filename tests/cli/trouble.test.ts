@@ -166,7 +166,7 @@ describe('Ctrl-C', () => {
 
   it('once marks the JSON partial, and so many shifts give the same figures', async () => {
     const { out } = await stoppedUnderWay(
-      ['run', '--no-why', '--count', '1000000', '--threads', '2', '--json'],
+      ['run', '--no-why', '--times-known', '--count', '1000000', '--threads', '2', '--json'],
       (ended) => json<{ study: { count: number } }>(ended.out).study.count > 1,
     );
     const partial = json<{
@@ -177,7 +177,7 @@ describe('Ctrl-C', () => {
     expect(partial.study.kind).toBe('partial');
     expect(partial.study.count).toBeGreaterThan(1);
     const again = json<typeof partial>(
-      clampwright(['run', '--no-why', '--count', String(partial.study.count), '--json']).out,
+      clampwright(['run', '--no-why', '--times-known', '--count', String(partial.study.count), '--json']).out,
     );
     expect(again.partial).toBe(false);
     expect(again.study.cases[0]!.spread).toEqual(partial.study.cases[0]!.spread);

@@ -131,7 +131,7 @@ test.each([
     for (let k = 0; k < LUCKS; k++) {
       const estimate = finiteSource(3, mean) + luck * normalQuantile((k + 0.5) / LUCKS);
       const alone = around(estimate, luck * normalQuantile(0.975), 1e6, 0.95);
-      const { low, high } = withInputs(alone, part, 0.95, Infinity);
+      const { low, high } = withInputs(alone, part);
       held += low <= truth && truth <= high ? 1 : 0;
     }
   }

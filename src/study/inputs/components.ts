@@ -146,28 +146,18 @@ const FEWEST_FROM_LUCK = 10;
 export const LEAST_DEGREES = 1;
 
 /**
- * The interval of luck alone widened by what is not known of the inputs: squared standard errors add up,
- * Student's t by Welch and Satterthwaite's degrees of freedom. `inputs` is what the inputs add:
- * half^2 = luck^2 + inputs^2. Never narrower than luck alone.
- * @param confidence the one the half-width of luck was made with (shared among several, where it was).
- * @param degrees of freedom of the luck.
+ * The interval of luck alone widened by what is not known of the inputs: half^2 = luck^2 + inputs^2, each
+ * half by its own Student's t, as margins of independent parts are put together (Howe, JASA 69, 1974; from
+ * memory). Several ranges stated together share out the chance of being misled by luck, which each has its
+ * own of; the inputs are the same for all of them, so for those each holds at the confidence by itself.
  */
-export function withInputs(
-  interval: Interval,
-  components: InputComponents,
-  confidence: number,
-  degrees: number,
-): Interval {
-  const { variance } = components;
+export function withInputs(interval: Interval, { variance, degrees }: InputComponents): Interval {
   if (!(variance > 0) || !Number.isFinite(interval.half)) return interval;
-  const luck = (interval.half / studentQuantile(confidence, degrees)) ** 2;
-  const all = luck + variance;
-  const spread = luck ** 2 / degrees + variance ** 2 / components.degrees;
-  const joint = Math.max(LEAST_DEGREES, spread > 0 ? all ** 2 / spread : Infinity);
-  const half = Math.max(interval.half, studentQuantile(confidence, joint) * Math.sqrt(all));
+  const inputs = studentQuantile(interval.confidence, Math.max(LEAST_DEGREES, degrees)) * Math.sqrt(variance);
+  const half = Math.hypot(interval.half, inputs);
   return {
     ...around(interval.estimate, half, interval.count, interval.confidence),
     luck: interval.half,
-    inputs: Math.sqrt(half ** 2 - interval.half ** 2),
+    inputs,
   };
 }
