@@ -1,6 +1,6 @@
 /** Drafts tried out: what the planner needs of each shift run, kept so that no shift is run twice. */
 import { AWAY, ON_BREAK, personPresence, workingAt } from '../engine/states.ts';
-import type { Runner } from '../record/job.ts';
+import type { Job, Runner } from '../record/job.ts';
 import { layoutWith } from '../record/layout.ts';
 import type { ListName } from '../record/measures.ts';
 import { scalarAt, type ReportLayout } from '../record/report.ts';
@@ -85,9 +85,14 @@ export function openTrials(
     if (done >= count) return;
     const [from, left] = [luck + done, count - done];
     const varied = drawnInputs(shifts, from, left);
-    const job = { shifts, from, count: left, lists, ...(varied && { varied }) };
-    const { rows } = await runner.run(job, signal);
-    addRows(figures, rows[0]!, layout, day, economy);
+    const run = async (job: Job): Promise<Float64Array> => (await runner.run(job, signal)).rows[0]!;
+    const plain: Job = { shifts, from, count: left, lists };
+    const rows = await run(varied === undefined ? plain : { ...plain, varied });
+    addRows(figures, rows, layout, economy);
+    // Limits of exposure are kept by the times the file has: by all that those might be hardly any plan could
+    // keep one, and no other crew would help.
+    if (lists.length > 0)
+      addExposures(figures, varied === undefined ? rows : await run(plain), layout, day.limits);
     trials.spent += count - done;
     onShifts?.(trials.spent);
   };
@@ -111,7 +116,6 @@ function addRows(
   figures: Figures,
   rows: Float64Array,
   layout: ReportLayout,
-  day: Day,
   economy: Trials['economy'],
 ): void {
   const [good, met, cost] = [
@@ -123,7 +127,17 @@ function addRows(
     figures.good.push(rows[at + good]!);
     figures.cost.push(rows[at + cost]!);
     figures.met.push(rows[at + met]!);
-    const { over, excess } = exposureIn(rows, at, layout, day.limits);
+  }
+}
+
+function addExposures(
+  figures: Figures,
+  rows: Float64Array,
+  layout: ReportLayout,
+  limits: ResolvedLimits,
+): void {
+  for (let at = 0; at < rows.length; at += layout.size) {
+    const { over, excess } = exposureIn(rows, at, layout, limits);
     if (over) figures.overLimit += 1;
     figures.excess += excess;
   }
@@ -141,7 +155,6 @@ function exposureIn(
   limits: ResolvedLimits,
 ): { over: boolean; excess: number } {
   let [over, excess] = [false, 0];
-  if (Object.keys(limits.vibration).length === 0) return { over, excess };
   const most = limits.vibrationPoints;
   for (let person = 0; person < layout.people.length; person++) {
     const points = pointsOf(rows, at, layout, limits, person);
