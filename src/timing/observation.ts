@@ -15,6 +15,8 @@ export interface Observation {
   repeat: boolean;
   /** "2024-03-05", or null. */
   date: string | null;
+  /** Clock minutes (after midnight) at which it was begun; left out where not told. */
+  at?: number;
   /** Row of the file, from 1; of a record of events, the place of the event. */
   row: number;
 }

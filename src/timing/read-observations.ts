@@ -137,6 +137,7 @@ class RowReader {
     const took = this.minutes(row, minutesColumn, date?.value.day ?? null);
     if (!took.ok) return took;
     const day = date?.value.day ?? took.value.day;
+    const at = this.startMinute(row);
     return {
       ok: true,
       value: {
@@ -147,6 +148,7 @@ class RowReader {
         rating: rated === null ? null : rated.value,
         repeat,
         date: day === null ? null : isoOfDay(day),
+        ...(at === null ? {} : { at }),
         row: this.table.rowNumbers[row]!,
       },
     };
@@ -250,10 +252,18 @@ class RowReader {
   }
 
   private dayOfStart(row: number): number | null {
+    return this.startOf(row)?.day ?? null;
+  }
+
+  private startMinute(row: number): number | null {
+    return this.startOf(row)?.minute ?? null;
+  }
+
+  private startOf(row: number): Moment | null {
     const text = this.cell(row, 'start');
     if (text === '') return null;
     const read = this.moment(text);
-    return read.ok ? read.value.day : null;
+    return read.ok ? read.value : null;
   }
 
   private moment(text: string): Read<Moment> {

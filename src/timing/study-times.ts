@@ -5,6 +5,7 @@
 import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { driftsOf, type Drift } from './drift.ts';
+import { doubtsOf, type Doubt } from './doubts.ts';
 import { effectsOf, type Effects } from './effects.ts';
 import { groupsOf, placeKey, type BaseOptions, type TimePlace } from './groups.ts';
 import type { Observation } from './observation.ts';
@@ -19,6 +20,8 @@ export interface PlaceStudy {
   effects: Effects;
   /** Against the scenario's own time. */
   drift: Drift;
+  /** What a range made from them cannot know. */
+  doubts: Doubt[];
 }
 
 export interface TimesStudy {
@@ -50,10 +53,12 @@ export function studyTimes(
   const drifts = driftsOf(scenario, observations, options, confidence);
   const places = groups.map((group, i): PlaceStudy => {
     const use = options.uses?.[placeKey(group)] ?? options.use;
+    const effects = effectsOf(group.observations, confidence);
     const place: PlaceStudy = {
       fit: fitStep(group, { ...options, ...(use === undefined ? {} : { use }) }),
-      effects: effectsOf(group.observations, confidence),
+      effects,
       drift: drifts[i]!,
+      doubts: doubtsOf(scenario, group, effects, confidence, groups.length),
     };
     options.onPlace?.(place, i + 1, groups.length);
     return place;

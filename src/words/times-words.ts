@@ -1,6 +1,8 @@
 /** What observations say about the times, as sentences. */
 import { nameOf, resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
+import { clockOfMinutes } from '../scenario/clock.ts';
+import type { Doubt } from '../timing/doubts.ts';
 import type { Drift } from '../timing/drift.ts';
 import type { TimesForecast } from '../timing/forecast-times.ts';
 import type { TimePlace } from '../timing/groups.ts';
@@ -18,7 +20,7 @@ export function placeName(scenario: Scenario, place: TimePlace): string {
  * What is to be said of one place: the choice, how well it fits, how many more, what stands out, products and
  * people, the file's own time.
  */
-export function placeSentences(scenario: Scenario, { fit, effects, drift }: PlaceStudy): string[] {
+export function placeSentences(scenario: Scenario, { fit, effects, drift, doubts }: PlaceStudy): string[] {
   return [
     fit.why,
     ...goodnessSentence(fit),
@@ -31,7 +33,33 @@ export function placeSentences(scenario: Scenario, { fit, effects, drift }: Plac
         ]
       : []),
     driftSentence(scenario, drift, 'these times'),
+    ...doubts.map((doubt) => `Mind: ${doubtSentence(scenario, doubt)}`),
   ];
+}
+
+/** What the range of an answer does not know, with what would mend it. */
+export function doubtSentence(scenario: Scenario, doubt: Doubt): string {
+  const { people } = resolve(scenario);
+  const names = (ids: readonly string[]): string =>
+    listed(ids.map((id) => people.find((one) => one.id === id)?.name ?? id));
+  switch (doubt.kind) {
+    case 'people differ':
+      return `${names(doubt.people)} do not take the same time; give them their own pace in the file, or the range holds only for the mix that was timed.`;
+    case 'whose':
+      return `${names(doubt.people)} work here, and the list does not say whose ${counted(doubt.untold, 'piece')} these are; if they differ, the range is too narrow. Write the name beside each time.`;
+    case 'part of the day': {
+      const [from, to, start, end] = [doubt.from, doubt.to, doubt.start, doubt.end].map((minutes) =>
+        clockOfMinutes(Math.floor(minutes)),
+      ) as [string, string, string, string];
+      return `all were taken between ${from} and ${to}, and the day goes from ${start} to ${end}; if work is slower or quicker in the rest of it, the range does not know. Take some then.`;
+    }
+    case 'the hour matters':
+      return `pieces take ${fixed(Math.abs(doubt.anHour - 1) * 100, 0)}% ${doubt.anHour > 1 ? 'longer' : 'less'} with each hour of the day; the range holds only if the times were taken all through it.`;
+    case 'days differ':
+      return `the ${counted(doubt.days, 'day')} of the list differ by more than luck; the range takes all pieces as one kind of day and is too narrow. Take times on more days.`;
+    case 'one day':
+      return `all were taken on ${doubt.day}; how other days differ from it is not in the range.`;
+  }
 }
 
 function goodnessSentence({ chosen }: PlaceStudy['fit']): string[] {

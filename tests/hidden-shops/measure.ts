@@ -3,6 +3,7 @@
  * went back. They go the whole way a lead's go (a list, columns, fits, the file, the question of one more
  * set), and what the answer says is held against what another program finds of the true shop (simulator.ts).
  */
+import { clockOfMinutes } from '../../src/scenario/clock.ts';
 import { readScenario } from '../../src/scenario/check.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { oneMoreAnswer, oneMoreRequest } from '../../src/study/clamp-question.ts';
@@ -24,6 +25,8 @@ export const EACH = 25;
 /** Pieces whose check was counted. */
 const CHECKED = 100;
 const SETS = 2;
+/** Clock minutes. */
+const SHIFT_START = 6 * 60;
 
 /** What the lead writes down before any timing: usual times, everybody's post. */
 export function plannersFile({ crew, truth }: HiddenShop, shop: number, sentBack: number): Scenario {
@@ -61,11 +64,12 @@ export function plannersFile({ crew, truth }: HiddenShop, shop: number, sentBack
 function listOf(hidden: HiddenShop, luck: Luck): string {
   const lines = WORKED.flatMap((step) =>
     Array.from({ length: EACH }, () => {
-      const { minutes, person } = hidden.time(step, luck);
-      return `${step};${Math.max(0.02, minutes).toFixed(2)};${person ?? ''}`;
+      const { minutes, person, at } = hidden.time(step, luck);
+      const clock = clockOfMinutes(SHIFT_START + Math.floor(at));
+      return `${step};${Math.max(0.02, minutes).toFixed(2)};${person ?? ''};${clock}`;
     }),
   );
-  return ['step;minutes;person', ...lines].join('\n');
+  return ['step;minutes;person;start', ...lines].join('\n');
 }
 
 export interface Held {
@@ -128,7 +132,7 @@ export async function oneShop(row: Row, shop: number, trueShifts: number): Promi
     claimedPromise: one!.spread.reached.find(({ value }) => value === nineInTen)?.share ?? NaN,
     verdict: verdict!.kind,
     right: rightOf(verdict!.kind, trueGain, means[2]! - means[1]!, matters),
-    warned: false,
+    warned: study.places.some(({ doubts }) => doubts.length > 0),
     gainOff: gain.estimate - trueGain,
     halfGain: gain.half,
   };

@@ -8,8 +8,8 @@ export interface HiddenShop {
   truth: TrueShop;
   /** So many people at each post, and their names. */
   crew: { fit: string[]; glue: string[]; sand: string[]; check: string[] };
-  /** One timing: minutes, and whose. */
-  time: (step: Worked, luck: Luck) => { minutes: number; person: string | null };
+  /** One timing: minutes, whose, and how many minutes into the shift it began. */
+  time: (step: Worked, luck: Luck) => { minutes: number; person: string | null; at: number };
 }
 
 export interface Row {
@@ -94,7 +94,7 @@ function made(luck: Luck, changes: Changes): HiddenShop {
       const at = changes.when?.(one) ?? one.uniform() * truth.length;
       const day = truth.day(one);
       const minutes = draws[step](one) * truth.product(one) * who[person]! * day * truth.pace(at, day);
-      return { minutes, person: changes.named === true ? crew[post(step)][person]! : null };
+      return { minutes, at, person: changes.named === true ? crew[post(step)][person]! : null };
     },
   };
 }
