@@ -99,6 +99,19 @@ describe('the page Cell', () => {
     await expect.poll(async () => (await draft()).gear!['clamp']!.count).toBe(3);
   });
 
+  test('shows how well a time is known at its field, and keeps what is said of it', async () => {
+    await page.locator('cw-flow .hit[data-spot="steps/fit"]').click();
+    expect(await field('Right to within, %').inputValue()).toBe('10');
+    await panel().getByText('timed at the bench', { exact: true }).click();
+    await write('Timed so often', '25');
+    await expect.poll(async () => (await draft()).steps['fit']!.known).toEqual({ time: { times: 25 } });
+    await panel().getByText('from memory', { exact: true }).click();
+    await write('Right to within, %', '15');
+    const cell = { known: { time: { within: 15 } } };
+    await expect.poll(async () => (await draft()).steps['fit']).toMatchObject(cell);
+    if (process.env['SHOT'] !== undefined) await page.screenshot({ path: process.env['SHOT'] });
+  });
+
   test('shows what a value does before it is kept', async () => {
     await field('How many there are').fill('3');
     await panel()

@@ -1,6 +1,7 @@
 /** What is set once: money, pay rules, limits, skill levels, how sure to be, the file itself. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { isSanding } from '../../../src/scenario/rules/remarks.ts';
+import { COUNTED_OVER, MEMORY_PERCENT } from '../../../src/scenario/known.ts';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { handsSteps } from './cell-data.ts';
@@ -128,6 +129,9 @@ export const studyPanel = (fields: Fields): TemplateResult =>
   ${fields.number(['study', 'difference'], 'A difference matters from', { unit: 'units', least: 0.01, most: 1e6, step: 0.1, otherwise: DEFAULTS.study.difference })}
   ${fields.number(['study', 'promise'], 'A promise is kept on so many shifts of a hundred', { unit: '%', least: 1, most: 99.9, otherwise: DEFAULTS.study.promise })}
   ${fields.number(['study', 'confidence'], 'Ranges hold so many times in a hundred', { unit: '%', least: 50, most: 99.99, otherwise: DEFAULTS.study.confidence })}
+  ${fields.number(['study', 'memory'], 'A time from memory is right to within', { unit: '%', least: 0.1, most: 90, otherwise: MEMORY_PERCENT, hint: 'Its mean, either way, 95 times in 100, where the step says nothing else.' })}
+  ${fields.number(['study', 'counted'], 'A share from memory is as good as counted over', { unit: 'pieces or days', whole: true, least: 1, most: 1e9, otherwise: COUNTED_OVER })}
+  ${fields.toggle(['study', 'timesKnown'], 'As if the times were exactly known', { hint: 'Ranges then say what luck alone leaves open.' })}
   ${fields.number(['study', 'most'], 'Most shifts tried for each option', { whole: true, least: 30, most: 10_000_000, step: 1000, otherwise: DEFAULTS.study.most })}${fields.caution('study')}`;
 
 export const aboutPanel = (fields: Fields): TemplateResult =>

@@ -5,6 +5,7 @@ import type { Person, Scenario } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { handsSteps } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
+import { countedField } from './known-fields.ts';
 import { stepChoices, stepName, withLevel } from './panel-step.ts';
 
 type At = (string | number)[];
@@ -211,6 +212,9 @@ function attendance(fields: Fields, at: (...keys: At) => At, person: Person): Te
       to: 100,
       hint: '0: out. Common practice: three or four days in a hundred are missed.',
     }),
+    [undefined, 0, 100].includes(person.attendance?.percent)
+      ? nothing
+      : countedField(fields, [...at('attendance'), 'known'], 'days'),
     fields.perhapsTime(at('attendance', 'late'), 'Is sometimes late', { quick: 2, usual: 5, slow: 15 }),
     person.attendance?.late === undefined
       ? nothing

@@ -9,6 +9,7 @@ import type { PartEvent } from '../../parts/events.ts';
 import { asKind } from '../../parts/time-words.ts';
 import { benchesOf, handsSteps, isWait, standersAt } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
+import { countedField, timeKnownFields } from './known-fields.ts';
 
 const LEVELS = [
   { value: '1', label: '1, in training' },
@@ -77,7 +78,7 @@ function needsOnlyTime(fields: Fields, scenario: Scenario, id: string): void {
 
 function waitPanel(fields: Fields, scenario: Scenario, id: string): TemplateResult {
   const at = (key: string): (string | number)[] => ['steps', id, key];
-  return html`${fields.time(at('time'), 'How long it waits')}${fields.caution('wait')}${kindOf(fields, scenario, id)}
+  return html`${fields.time(at('time'), 'How long it waits')}${timeKnownFields(fields, at('time'), ['steps', id, 'known', 'time'])}${fields.caution('wait')}${kindOf(fields, scenario, id)}
   ${more('more about this step', backFields(fields, scenario, id), asideFields(fields, scenario, id), fields.text(['steps', id, 'timesFrom', 'time'], 'Where this time comes from', { most: 500 }))}`;
 }
 
@@ -85,7 +86,7 @@ function handsPanel(fields: Fields, scenario: Scenario, id: string, step: Step):
   const at = (key: string): (string | number)[] => ['steps', id, key];
   const sanding = isSanding({ id, name: step.name ?? id, kind: 'hands' });
   return html` ${fields.time(at('time'), 'How long it takes', 'Hands on one piece, without the waiting.')}
-  ${whoStands(fields, scenario, id)}
+  ${timeKnownFields(fields, at('time'), ['steps', id, 'known', 'time'])} ${whoStands(fields, scenario, id)}
   ${fields.number(at('benches'), 'Benches', { whole: true, most: 1000, to: 8, otherwise: benchesOf(step), ruled: true, hint: 'So many can be worked at once. None: it needs no bench of its own.' })}
   ${fields.number(at('rack'), 'Rack before it', { unit: 'slots', whole: true, usual: 'no limit', hint: 'Empty: no limit. 0: handed over in place.' })}
   ${fields.toggle(at('whole'), 'Finished before any break', { hint: 'Once begun it is not put down: glue does not wait.' })}
@@ -120,6 +121,7 @@ function handsPanel(fields: Fields, scenario: Scenario, id: string, step: Step):
       { quick: 3, usual: 4, slow: 6 },
       'The second and later visit of the same piece.',
     ),
+    timeKnownFields(fields, at('repeatTime'), ['steps', id, 'known', 'repeatTime']),
     fields.choice(
       at('order'),
       'Who is next in its line',
@@ -305,8 +307,9 @@ function backFields(fields: Fields, scenario: Scenario, id: string): TemplateRes
     one: (at) =>
       html`${fields.number([...at, 'percent'], 'Of a hundred pieces', { unit: '%', most: 100 })}
       ${fields.choice([...at, 'to'], 'Back to', stepChoices(scenario), { otherwise: id, list: true, keep: (value) => fields.change(`back to ${stepName(scenario, value)}`, [...at, 'to'], value) })}
-      ${fields.text([...at, 'cause'], 'Why')}`,
-  })}${fields.number(['steps', id, 'scrap'], 'Scrapped here', { unit: '%', most: 100, step: 0.5, otherwise: 0 })}`;
+      ${countedField(fields, [...at, 'known'], 'pieces')} ${fields.text([...at, 'cause'], 'Why')}`,
+  })}${fields.number(['steps', id, 'scrap'], 'Scrapped here', { unit: '%', most: 100, step: 0.5, otherwise: 0 })}
+  ${(scenario.steps[id]?.scrap ?? 0) > 0 ? countedField(fields, ['steps', id, 'known', 'scrap'], 'pieces') : nothing}`;
 }
 
 function asideFields(fields: Fields, scenario: Scenario, id: string): TemplateResult {

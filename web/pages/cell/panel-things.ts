@@ -5,6 +5,7 @@ import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { handsSteps } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
+import { timeKnownFields } from './known-fields.ts';
 import { stepChoices, stepName, use } from './panel-step.ts';
 
 export function gearPanel(fields: Fields, scenario: Scenario, id: string): TemplateResult {
@@ -144,6 +145,7 @@ export function productPanel(fields: Fields, scenario: Scenario, id: string): Te
     ...steps.map(
       ([step, one]) =>
         html`${fields.perhapsTime(at('times', step), one.name ?? step, one.time)}
+        ${timeKnownFields(fields, at('times', step), at('known', step))}
         ${product.times?.[step] === undefined ? nothing : fields.text(at('timesFrom', step), 'Where this time comes from', { most: 500 })}`,
     ),
     fields.caution('own times of a product'),

@@ -3,7 +3,9 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { studySure } from '../../../src/words/study-words.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
 import '../../parts/progress.ts';
+import type { CellStore } from '../../store/cell-store.ts';
 import type { Live } from '../../work/live.ts';
+import { knownSwitch } from './known-switch.ts';
 
 export interface ProgressOf {
   live: Live<unknown>;
@@ -12,9 +14,11 @@ export interface ProgressOf {
   wanted: number;
   /** What is done after it; empty when nothing is. */
   then?: string;
+  /** The cell's, for the switch beside it. */
+  store: CellStore;
 }
 
-export function progressLine({ live, study, wanted, then = '' }: ProgressOf): TemplateResult {
+export function progressLine({ live, study, wanted, store, then = '' }: ProgressOf): TemplateResult {
   const half = study === null ? NaN : halfOf(study);
   const failed = live.state.kind === 'failed' ? live.state.message : '';
   const over = live.state.kind === 'stopped' || live.state.kind === 'failed';
@@ -25,7 +29,7 @@ export function progressLine({ live, study, wanted, then = '' }: ProgressOf): Te
       ?running=${live.running || then !== ''}
       ended=${study === null || study.count < 2 ? (over ? 'Stopped before there was anything to say.' : '') : studySure(study)}
     ></cw-progress>
-    ${then === '' ? nothing : html`<p class="muted small">${then}</p>`}
+    ${knownSwitch(store)} ${then === '' ? nothing : html`<p class="muted small">${then}</p>`}
     ${failed === '' ? nothing : html`<p class="wrong" role="alert">${failed}</p>`}
     ${over ? html`<button type="button" @click=${() => live.again()}>run on</button>` : nothing}`;
 }

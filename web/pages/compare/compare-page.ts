@@ -118,7 +118,7 @@ export class CwCompare extends LitElement implements PageElement {
       answer: this.answer(scenario, study),
       cautions: this.cautioned,
       body: html`${study === null || study.count < 2 ? html`<div class="room"></div>` : this.picture(scenario, study)}
-        ${progressLine({ live: this.study, study, wanted: plantOf(scenario).study.precision, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
+        ${progressLine({ live: this.study, study, store: this.page.store, wanted: plantOf(scenario).study.precision, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
         ${study === null || option === null ? nothing : this.pays(scenario, option, study)}
         <div slot="controls">
           <cw-option-list

@@ -141,7 +141,7 @@ export class CwLimits extends LitElement implements PageElement {
     return {
       answer: answerWords(each, matters),
       body: html`${each === null || each.study.count < 2 ? html`<div class="room"></div>` : this.pictures(scenario, each, matters)}
-        ${progressLine({ live: this.each, study: each?.study ?? null, wanted: plantOf(scenario).study.precision, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
+        ${progressLine({ live: this.each, store: this.page.store, study: each?.study ?? null, wanted: plantOf(scenario).study.precision, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
         ${best !== null ? html`<p class="next">${afterWords(best, this.later.current ? this.later.answer : null, matters)}</p>` : nothing}
         ${this.minutes()}
         ${each === null || each.study.count < 2 ? nothing : ceilingsTable(scenario, each.study.cases[0]!.good)}
