@@ -65,7 +65,7 @@ export function componentsOf(
     explained - inputs * luck,
     Math.sqrt(firstNoise(explained, inputs, luck, left)),
   );
-  const variance = first + secondOrder(design, even);
+  const variance = first + secondOrder(design, even, first);
   const own = effects.map((effect) => Math.max(0, effect * effect - luck));
   const total = own.reduce((sum, one) => sum + one, 0);
   const parts = own.map((one) => (total > 0 ? one / total : 1 / inputs) * variance);
@@ -91,10 +91,11 @@ function atLeastNothing(estimate: number, error: number): number {
 
 /**
  * What moving the inputs does to second order. The square of its mean over all moves is told well by few
- * runs and is most of it; its mean square, by twins with other luck, only by many, so that no more is taken
- * of that than they surely show.
+ * runs and is the most of it. Its mean square, by twins with other luck, takes many: it counts for as much as
+ * its error is small against the first order (the weight of a sum of two by their squares), or, where that
+ * says nothing, for what the twins surely show.
  */
-function secondOrder({ block }: Design, values: ArrayLike<number>): number {
+function secondOrder({ block }: Design, values: ArrayLike<number>, first: number): number {
   const all = momentsOfList(Array.from(values).filter((value) => !Number.isNaN(value)));
   if (all.count < 2) return 0;
   const twins: number[] = [];
@@ -102,12 +103,11 @@ function secondOrder({ block }: Design, values: ArrayLike<number>): number {
     const product = values[pair]! * values[pair + block]!;
     if (Math.floor(pair / block) % 2 === 0 && !Number.isNaN(product)) twins.push(product);
   }
-  const square = momentsOfList(twins);
-  return Math.max(
-    0,
-    all.mean ** 2 - all.variance / all.count,
-    square.count < 2 ? 0 : square.mean - SURELY * Math.sqrt(square.variance / square.count),
-  );
+  const { count, mean, variance } = momentsOfList(twins);
+  const ofMean = all.mean ** 2 - all.variance / all.count;
+  if (count < 2) return Math.max(0, ofMean);
+  const weight = first > 0 ? first ** 2 / (first ** 2 + variance / count) : 0;
+  return Math.max(0, ofMean, weight * mean, mean - SURELY * Math.sqrt(variance / count));
 }
 
 /** Standard errors that 95 in 100 lie over (one-sided). */
