@@ -11,6 +11,7 @@ import type { MoveGain } from '../today/moves.ts';
 import { sumOf, type Sum } from '../today/told-count.ts';
 import type { Block, Page } from '../document/document.ts';
 import { chanceSentence, promisesSentence } from '../words/sentences.ts';
+import { partsOfRange } from '../words/input-words.ts';
 import { chanceFrom } from '../words/study-words.ts';
 import { counted, duration, fixed, percent, rangeText } from '../words/words.ts';
 
@@ -36,6 +37,14 @@ export function nowSentences(forecast: Forecast): string[] {
       `The rest takes ${duration(Math.round(overtime.estimate))} of overtime on average, all people together.`,
     );
   return sentences;
+}
+
+/** "On average 20.4 (19.6 to 21.2): the runs leave 0.1 open, your times 0.8." */
+export function nowSure({ ends, inputs }: Pick<Forecast, 'ends' | 'inputs'>): string {
+  const { estimate, range } = rangeText(ends.mean);
+  return range === ''
+    ? `It ends at ${estimate} in every run.`
+    : `On average it ends at ${estimate} (${range}): ${partsOfRange(ends.mean, inputs)}.`;
 }
 
 /** Moves that surely help, in words; the best first. */
@@ -78,6 +87,7 @@ export function nowPage({ scenario, forecast, moves, day = [] }: NowTold): Page 
     },
     { kind: 'paragraph', text: [first, ...others].join(' ') },
     ...[...day, ...told(sumOf(scenario, forecast.now))].map((text): Block => ({ kind: 'paragraph', text })),
+    { kind: 'paragraph', text: nowSure(forecast) },
     ...moveBlocks(moves),
     { kind: 'heading', level: 2, text: 'Plan and fact by the hour' },
     {

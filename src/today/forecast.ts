@@ -33,6 +33,8 @@ export interface Forecast {
   ahead: HourLine[];
   /** The shift is over: what is left is overtime, or nothing. */
   over: boolean;
+  /** What is not known exactly and is in every figure; empty where luck alone is. */
+  inputs: StudySummary['inputs'];
   count: number;
   seed: string;
 }
@@ -113,6 +115,7 @@ export function forecastOf(
       ...linesAt(one, aheadAt, elapsed, soFar),
     ],
     over,
+    inputs: summary.inputs,
     count: summary.count,
     seed: summary.seed,
   };

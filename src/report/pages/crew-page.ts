@@ -27,6 +27,7 @@ import { differenceThatMatters } from '../../study/from-scenario.ts';
 import type { Input } from '../input.ts';
 import { bestWords, eachTable } from './each.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
+import { meanSureSentence } from './sentences.ts';
 
 export interface CrewPage {
   input: Input;
@@ -40,6 +41,9 @@ export interface CrewPage {
 }
 
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
+/** How well the mean of the plan is known, and what would narrow it. */
+export const crewSure = ({ study }: CrewPlan): string => meanSureSentence(study, study.cases[0]!.good);
+
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
 
 export function crewPage({ input, day, plan, tried, training, cautions, repeat }: CrewPage): Page {
@@ -52,7 +56,9 @@ export function crewPage({ input, day, plan, tried, training, cautions, repeat }
       { kind: 'heading', level: 1, text: title },
       text(answerSentences(plan).join(' ')),
       ...(offered ? movesBlocks(plan, currency) : []),
-      ...(offered ? [text(`${moneySentence(plan, currency)} ${chosenBySentence(plan, currency)}`)] : []),
+      ...(offered
+        ? [text(`${moneySentence(plan, currency)} ${chosenBySentence(plan, currency)}`), text(crewSure(plan))]
+        : []),
       ...heldBack(input, plan),
       ...(day === null ? [] : [text(day)]),
       text(openingWords(input)),

@@ -11,6 +11,7 @@ import {
   wouldDoTable,
 } from '../../../src/report/crew-words.ts';
 import { besideTable, chosenBySentence, movesSentences } from '../../../src/report/crew-moves.ts';
+import { crewSure } from '../../../src/report/pages/crew-page.ts';
 import { sheetBlocks, wallPage } from '../../../src/report/crew-sheet.ts';
 import type { Block } from '../../../src/document/document.ts';
 import { printSize } from '../../../src/document/document-html.ts';
@@ -35,7 +36,7 @@ export const moveBlocks = (plan: CrewPlan, currency: string): Block[] =>
 export const moneyBlocks = (plan: CrewPlan, currency: string): Block[] => [
   ...(plan.kind === 'over the limit'
     ? []
-    : [text(`${moneySentence(plan, currency)} ${chosenBySentence(plan, currency)}`)]),
+    : [text(`${moneySentence(plan, currency)} ${chosenBySentence(plan, currency)}`), text(crewSure(plan))]),
   ...besideTable(plan, currency),
   ...overtimeTable(plan, currency),
 ];

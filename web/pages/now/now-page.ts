@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { handoverPage } from '../../../src/report/handover.ts';
 import { capitalized } from '../../../src/words/words.ts';
-import { helpfulMoves, moveSentence, nowPage, nowSentences } from '../../../src/report/now-page.ts';
+import { helpfulMoves, moveSentence, nowPage, nowSentences, nowSure } from '../../../src/report/now-page.ts';
 import { fanPicture, fanTable, type Fan } from '../../../src/charts/index.ts';
 import { checkNow } from '../../../src/today/check-now.ts';
 import { forecastNow, type Forecast } from '../../../src/today/forecast.ts';
@@ -218,6 +218,7 @@ export class CwNow extends LitElement implements PageElement {
     const fan = fanOf(scenario, forecast);
     const help = moves === null ? [] : helpfulMoves(moves);
     return html`<p>${nowSentences(forecast).join(' ')}</p>
+      <p class="muted small">${nowSure(forecast)}</p>
       <cw-picture
         .draw=${(size: Parameters<typeof fanPicture>[1]) => fanPicture(fan, size)}
         .table=${fanTable(fan)}
