@@ -46,7 +46,7 @@ export function doubtsOf(
   return [
     ...peopleDoubts(shift, group, effects),
     ...hourDoubts(shift, observations, each),
-    ...dayDoubts(scenario, group, each),
+    ...dayDoubts(shift, group, each),
   ];
 }
 
@@ -105,7 +105,7 @@ const DEALINGS = 999;
  * Pitman's permutation test of the spread between days (1938, from memory): exact for any curve, as days that
  * are alike could have had each other's times.
  */
-function dayDoubts({ seed = '' }: Scenario, { step, observations }: Group, confidence: number): Doubt[] {
+function dayDoubts({ seed }: ResolvedShift, { step, observations }: Group, confidence: number): Doubt[] {
   const dated = observations.flatMap(({ date, minutes }) =>
     date === null ? [] : [{ date, y: log(minutes) }],
   );
