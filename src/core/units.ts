@@ -1,6 +1,9 @@
 /**
  * The entities that go through the cell, and lists of them. A unit's record is used again once it has left: a
  * run makes new ones only until there are as many as are ever inside at once.
+ *
+ * Numbers that come to be fractions or over 2^31 begin at 0.5, here and in the files beside: JavaScript
+ * engines lay a field that begins as a small whole number out for those, and have to do it anew later.
  */
 import { type Integers, integers, type List, list } from './platform.ts';
 import type { GearItem, Person } from './resources.ts';

@@ -1,4 +1,5 @@
 /** The changes of an option in words of the trade: "clamp sets 2 → 3", "Wren out", "cure 30 → 45 min". */
+import { DEFAULTS } from './defaults.ts';
 import { mergePatch, sameJson } from './merge-patch.ts';
 import { listed, show } from './reading/fault.ts';
 import { curveOf, type Time } from '../duration/time.ts';
@@ -245,7 +246,8 @@ function carryWords(changed: Scenario): string {
   if (list.length === 0) return 'the cell is empty';
   return listed(
     list.map(
-      (one) => `${one.units ?? 1} ${one.state ?? 'waiting'} at ${changed.steps[one.at]?.name ?? one.at}`,
+      (one) =>
+        `${one.units ?? DEFAULTS.carried.units} ${one.state ?? DEFAULTS.carried.state} at ${changed.steps[one.at]?.name ?? one.at}`,
     ),
     'and',
   );

@@ -1,5 +1,6 @@
 import { Command, Option } from 'commander';
 import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../report/brief.ts';
+import { DEFAULTS } from '../../scenario/defaults.ts';
 import { writeCsv } from '../../document/csv.ts';
 import { answerSentences } from '../../report/crew-words.ts';
 import { sheetRows, wallPage } from '../../report/crew-sheet.ts';
@@ -88,7 +89,7 @@ export function crewCommand(): Command {
     .addOption(
       new Option(
         '--confidence <percent>',
-        "chance asked of the target (default: the file's, else 80)",
+        `chance asked of the target (default: the file's, else ${DEFAULTS.study.promise})`,
       ).argParser(wholeFrom(1, 99)),
     )
     .option(

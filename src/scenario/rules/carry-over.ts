@@ -1,6 +1,7 @@
 /**
  * What is in the cell at the start could be there: at its step in its state, with gear and places that exist.
  */
+import { DEFAULTS } from '../defaults.ts';
 import { inMinutes, listed, type Place } from '../reading/fault.ts';
 import type { ResolvedProduct, ResolvedStep } from '../resolve.ts';
 import type { CarryOver } from '../schema.ts';
@@ -21,7 +22,7 @@ export function carryOver(cell: Cell): void {
   const before = cell.faults.length;
   const all = (cell.scenario.carryOver ?? []).map((unit, i): Carried => ({
     unit,
-    state: unit.state ?? 'waiting',
+    state: unit.state ?? DEFAULTS.carried.state,
     step: stepOf(cell, unit.at),
     units: unit.units ?? 1,
     place: ['carryOver', i],

@@ -1,4 +1,4 @@
-/** Units on their way: ends of steps, lines, moves, circles. */
+/** Units on their way: ends of steps, lines, moves, deadlock. */
 import { PURPOSE } from '../../../src/random/keys.ts';
 import { uniform } from '../../../src/random/threefry.ts';
 import {
@@ -312,7 +312,7 @@ function inTheWay(world: World, unit: Unit, stuck: Unit[]): Unit[] {
   return [];
 }
 
-/** Units that wait for each other in a circle change places; whether some did. */
+/** Deadlock: units that wait for each other in a circle change places; whether some did. */
 function changePlaces(world: World): boolean {
   let stuck = world.units.filter((unit) => wants(unit) !== null);
   for (let before = -1; before !== stuck.length;) {

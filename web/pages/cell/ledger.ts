@@ -104,7 +104,7 @@ export function sectionsOf(scenario: Scenario): Section[] {
         line(
           'study',
           'How sure to be',
-          `to within ${plain(scenario.study?.precision ?? 0.25)} units a shift`,
+          `to within ${plain(scenario.study?.precision ?? DEFAULTS.study.precision)} units a shift`,
         ),
         line(
           'options',

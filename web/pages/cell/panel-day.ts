@@ -19,7 +19,7 @@ const product = (fields: Fields, scenario: Scenario, at: At): TemplateResult | t
 
 export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const at = (...keys: At): At => ['shift', ...keys];
-  const overtime = scenario.shift?.overtime?.until ?? 'none';
+  const overtime = scenario.shift?.overtime?.until ?? DEFAULTS.shift.overtime.until;
   return html` ${fields.clock(at('start'), 'Starts', { otherwise: DEFAULTS.shift.start })}${fields.clock(at('end'), 'Ends', { otherwise: DEFAULTS.shift.end, hint: 'At or before the start: the next day.' })}
   ${fields.number(at('target'), 'Good pieces due', { whole: true, usual: 'no number' })}
   ${breakEntries(fields, at('breaks'))}${fields.caution('breaks')}
@@ -115,9 +115,9 @@ export function intakePanel(fields: Fields, scenario: Scenario): TemplateResult 
           otherwise: DEFAULTS.intake.units,
           ruled: true,
           keep: (value) =>
-            fields.change(`${value ?? 60} pieces at the start`, ['intake'], {
+            fields.change(`${value ?? DEFAULTS.intake.units} pieces at the start`, ['intake'], {
               ...(intake ?? { kind: 'at start' }),
-              units: value ?? 60,
+              units: value ?? DEFAULTS.intake.units,
             }),
         })
       : nothing

@@ -127,6 +127,6 @@ export function shiftWords(scenario: Scenario): string {
 
 export function overtimeWords(scenario: Scenario): string {
   const overtime = scenario.shift?.overtime;
-  if ((overtime?.until ?? 'none') === 'none') return 'no overtime';
-  return `overtime until ${overtime!.until === 'target' ? 'the target is made' : 'the cell is empty'}, at most ${minutesWords(overtime!.cap ?? 60)}`;
+  if ((overtime?.until ?? DEFAULTS.shift.overtime.until) === 'none') return 'no overtime';
+  return `overtime until ${overtime!.until === 'target' ? 'the target is made' : 'the cell is empty'}, at most ${minutesWords(overtime!.cap ?? DEFAULTS.shift.overtime.cap)}`;
 }

@@ -1,4 +1,5 @@
 /** What an option can change in place: one field each, read off a scenario and written as a change to it. */
+import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import { benchesOf } from '../../../src/scenario/resolve.ts';
 import type { Scenario, Step } from '../../../src/scenario/schema.ts';
 import { meanOf, withMean } from '../common/times.ts';
@@ -163,7 +164,10 @@ const overtime: NumberField = {
   step: 5,
   most: 720,
   hint: 'Until the target is made, or the cell is empty where there is none. Local law and agreements decide what may be worked.',
-  read: ({ shift }) => ((shift?.overtime?.until ?? 'none') === 'none' ? 0 : (shift?.overtime?.cap ?? 60)),
+  read: ({ shift }) =>
+    (shift?.overtime?.until ?? DEFAULTS.shift.overtime.until) === 'none'
+      ? 0
+      : (shift?.overtime?.cap ?? DEFAULTS.shift.overtime.cap),
   write: (one, value) => {
     const { until = 'none' } = one.shift?.overtime ?? {};
     if (value === null || value === 0) return { shift: { overtime: { until: 'none' } } };

@@ -1,4 +1,4 @@
-/** Racks of no slot, full racks, circles of blocked units and the out-rack, worked out by hand. */
+/** Racks of no slot, full racks, deadlock and the out-rack, worked out by hand. */
 import { describe, expect, test } from 'vitest';
 import { eventTable, type Sketch } from '../support/event-table.ts';
 
