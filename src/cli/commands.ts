@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { briefCommand } from './commands/brief.ts';
 import { checkCommand } from './commands/check.ts';
 import { compareCommand } from './commands/compare.ts';
+import { completionCommand } from './commands/completion.ts';
 import { crewCommand } from './commands/crew.ts';
 import { gridCommand } from './commands/grid.ts';
 import { handoverCommand } from './commands/handover.ts';
@@ -44,4 +45,5 @@ export const COMMANDS: (() => Command)[] = [
   schemaCommand,
   measuresCommand,
   startCommand,
+  completionCommand,
 ];

@@ -2,6 +2,7 @@
  * A grid in words: two things to vary, each a what-if with several values ("clamp=1..4",
  * "person:sand+bench=0..2", "cure=20,30,45"), and the fields they make.
  */
+import { curveOf } from '../duration/time.ts';
 import { applyChanges, shiftsOf } from '../scenario/options.ts';
 import { checkScenario } from '../scenario/check.ts';
 import { listed, nearest } from '../scenario/reading/fault.ts';
@@ -193,7 +194,9 @@ export function axisOf(scenario: Scenario, typed: string): Axis {
 function whyNot(scenario: Scenario, made: Typed | null): string | null {
   if (made === null) return null;
   const reading = checkScenario(applyChanges(scenario, makeTogether(scenario, [made]).changes));
-  return reading.kind === 'wrong' ? reading.faults[0]!.text.replace(/[.]$/, '') : null;
+  if (reading.kind === 'fine') return null;
+  const [{ found, allowed }] = reading.faults as [(typeof reading.faults)[number]];
+  return `${found}; allowed: ${allowed}`;
 }
 
 /** "1..4", "0..60/15", "1,2,4". */
@@ -233,6 +236,37 @@ export function usualAxes(scenario: Scenario): { across: string; down: string } 
         : `${gear.id}=${Math.max(1, gear.count - 1)}..${gear.count + 2}`,
     down,
   };
+}
+
+/** What can be varied on a page, the usual two among them. */
+export function axesOffered(scenario: Scenario): { typed: string; name: string }[] {
+  const cell = cellOf(scenario);
+  const { shift } = cell;
+  const usual = usualAxes(scenario);
+  const posts = shift.steps.filter(({ kind, aside }) => kind === 'hands' && !aside);
+  const typed = [
+    usual.across,
+    usual.down,
+    ...gearOf(cell).map(({ id, count }) => `${id}=${Math.max(1, count - 1)}..${count + 2}`),
+    ...posts.map(({ id }) => `person:${id}=0..2`),
+    ...posts.filter(({ benches }) => benches > 0).map(({ id }) => `person:${id}+bench=0..2`),
+    ...waitsOf(cell).flatMap(({ id, time }) => {
+      const usually = Math.round(curveOf(time).typical(time));
+      return usually < 10 ? [] : [`cure:${id}=${usually - 10},${usually},${usually + 10},${usually + 20}`];
+    }),
+    ...shift.steps.flatMap(({ id, rack }) =>
+      rack === null ? [] : [`rack:${id}=${rack},${rack + 2},${rack + 4}`],
+    ),
+    'overtime=0..60/15',
+  ];
+  return [...new Set(typed)].map((one) => ({ typed: one, name: axisName(scenario, one) }));
+}
+
+function axisName(scenario: Scenario, typed: string): string {
+  const [thing] = parted(typed);
+  const [word, of] = thing!.includes(':') ? (parted(thing!, ':') as [string, string]) : [thing!, ''];
+  const kind = KINDS.find((one) => one.word === word) ?? KINDS[0]!;
+  return kind.axis(cellOf(scenario), kind.word === word ? of : thing!).name;
 }
 
 /**

@@ -41,7 +41,7 @@ export function gridPage({ input, down, across, grid, cautions, repeat }: GridPa
       ...(grid.partial
         ? [{ kind: 'paragraph' as const, text: 'PARTIAL: stopped by hand; what follows may still change.' }]
         : []),
-      { kind: 'paragraph', text: gridSentences(grid, down, across, currency).join(' ') },
+      { kind: 'paragraph', text: chosenWords(grid, down, across, currency) },
       table(
         `Good units a shift with their range${grid.cheapest === null ? '' : '; [ ] the cheapest that makes it'}; fields of one letter cannot be told apart, each from one beside it.`,
         (one, at) => marked(`${unitsCell(one)}${letter(one.alike)}`, grid, at),
@@ -100,8 +100,12 @@ const moneyCell = ({ net, cost }: GridCell, currency: string): string =>
 export const fieldWords = ({ row, column }: GridCell, down: Axis, across: Axis): string =>
   `${across.told[column]!} and ${down.told[row]!}`;
 
+/** The answer in one text. */
+export const chosenWords = (grid: GridAnswer, down: Axis, across: Axis, currency: string): string =>
+  gridSentences(grid, down, across, currency).join(' ');
+
 /** The answer: the cheapest that makes it, what may do for less, what brings in the most. */
-export function gridSentences(grid: GridAnswer, down: Axis, across: Axis, currency: string): string[] {
+function gridSentences(grid: GridAnswer, down: Axis, across: Axis, currency: string): string[] {
   const words = (at: number): string => fieldWords(grid.cells[at]!, down, across);
   return [
     ...(grid.target === null ? [] : cheapestSentences(grid, words)),

@@ -29,6 +29,7 @@ import { progressLine } from '../common/progress-line.ts';
 import type { PageElement } from '../page.ts';
 import './day-lines.ts';
 import { ledger, type LedgerRow } from './ledger.ts';
+import './grid.ts';
 import './option-editor.ts';
 import './option-list.ts';
 import {
@@ -41,6 +42,7 @@ import {
   type ListAct,
   type Option,
 } from './options.ts';
+import { putBeside } from './put-beside.ts';
 import { keepShown, shownOf, withShown } from './shown.ts';
 import { pageStyle } from './style.ts';
 import { answerWords, baseWords, pairOf, rowWords, thenWords } from './words.ts';
@@ -146,6 +148,13 @@ export class CwCompare extends LitElement implements PageElement {
                 <section aria-labelledby="figures">
                   <h2 id="figures">In figures</h2>
                   ${ledger(this.rows(scenario, study), plantOf(scenario).money.currency)}
+                </section>
+                <section aria-labelledby="grid">
+                  <h2 id="grid">Two things at once</h2>
+                  <cw-grid
+                    .scenario=${scenario}
+                    @beside=${(event: CustomEvent<Option & { name: string }>) => putBeside(this.page.store, this.page.scenario!, event.detail)}
+                  ></cw-grid>
                 </section>
                 <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines>
               </div>`

@@ -5,6 +5,7 @@ import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/dialog.ts';
 import { base } from '../../parts/style.ts';
+import { lastOf } from '../../work/same.ts';
 import { makersOf, MOST_SHOWN, type ListAct, type Maker } from './options.ts';
 
 /**
@@ -149,9 +150,12 @@ export class CwOptionList extends LitElement {
     </div>`;
   }
 
+  /** Each is tried on the cell, which takes its time. */
+  private readonly makers = lastOf(makersOf);
+
   private dialog(): TemplateResult {
     if (!this.adding) return html``;
-    const makers = makersOf(this.scenario);
+    const makers = this.makers(this.scenario);
     const groups = [...new Set(makers.map(({ group }) => group))];
     return html`<cw-dialog heading="What if …" open @cw-close=${() => (this.adding = false)}>
       <p class="muted small">

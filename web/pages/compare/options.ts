@@ -1,13 +1,10 @@
 /** The options of a cell as the page changes them: plain functions from one list of options to the next. */
-import { isFixed } from '../../../src/duration/compile.ts';
 import { applyChanges, describeChanges, diffPatch, mergePatch } from '../../../src/scenario/options.ts';
 import { resolveOption } from '../../../src/scenario/resolve.ts';
-import { comingLater } from '../../../src/scenario/changing/inputs.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-import { capitalized, inSentence, ordinal, singular, withArticle } from '../../../src/words/words.ts';
-import { plantOf, shiftOf } from '../common/resolved.ts';
+import { offered } from '../../../src/whatif/make.ts';
+import type { Group } from '../../../src/whatif/what-if.ts';
 import type { Changes } from './fields.ts';
-import { meanOf } from '../common/times.ts';
 
 export type Options = NonNullable<Scenario['options']>;
 export type Option = Options[string];
@@ -74,104 +71,37 @@ export interface Maker {
   option: Option & { name: string };
 }
 
-/** One more of each thing, one person out, a longer cure, overtime: the questions that are asked first. */
-export function makersOf(scenario: Scenario): Maker[] {
-  const shift = shiftOf(scenario);
-  const { steps, overtime } = shift;
-  const { benchPrice } = plantOf(scenario).money;
-  const cap = overtime.until === 'none' ? 0 : overtime.cap;
-  const makers: Maker[] = [
-    ...shift.gear
-      .filter((gear) => gear.kind === 'gear')
-      .flatMap(({ id, name, count, price }) =>
-        [1, -1]
-          .filter((by) => count + by >= 1)
-          .map((by): Maker => ({
-            id: `gear-${id}-${by}`,
-            group: 'Clamp sets, benches and racks',
-            option: {
-              name:
-                by === 1
-                  ? capitalized(withArticle(`${ordinal(count + 1)} ${singular(inSentence(name))}`))
-                  : `One ${singular(inSentence(name))} fewer`,
-              changes: { gear: { [id]: { count: count + by } } },
-              ...(by === 1 && price !== null ? { price } : {}),
-            },
-          })),
-      ),
-    ...steps
-      .filter((step) => step.benches > 0)
-      .map(({ id, name, benches }): Maker => ({
-        id: `bench-${id}`,
-        group: 'Clamp sets, benches and racks',
-        option: {
-          name: `One more bench: ${name}`,
-          changes: { steps: { [id]: { benches: benches + 1 } } },
-          ...(benchPrice === null ? {} : { price: benchPrice }),
-        },
-      })),
-    ...steps.flatMap(({ id, name, rack }): Maker[] =>
-      rack === null
-        ? []
-        : [
-            {
-              id: `rack-${id}`,
-              group: 'Clamp sets, benches and racks',
-              option: {
-                name: `Four more rack slots before: ${name}`,
-                changes: { steps: { [id]: { rack: rack + 4 } } },
-              },
-            },
-          ],
-    ),
-    ...shift.people
-      .filter((person) => person.chance > 0)
-      .map(({ id, name }): Maker => ({
-        id: `out-${id}`,
-        group: 'People',
-        option: { name: `${name} out`, changes: { people: { [id]: { attendance: { percent: 0 } } } } },
-      })),
-    ...steps
-      .filter((step) => step.kind === 'wait' && isFixed(step.time))
-      .flatMap(({ id, name, time }) =>
-        [-10, 15]
-          .map((by) => ({ by, to: meanOf(time) + by }))
-          .filter(({ to }) => to > 0)
-          .map(({ by, to }): Maker => ({
-            id: `wait-${id}-${by}`,
-            group: 'Times',
-            option: { name: `${capitalized(name)} ${to} min`, changes: { steps: { [id]: { time: to } } } },
-          })),
-      ),
-    ...[30, 60]
-      .filter((minutes) => minutes !== cap)
-      .map((minutes): Maker => ({
-        id: `overtime-${minutes}`,
-        group: 'The shift',
-        option: {
-          name: `Up to ${minutes} min of overtime`,
-          changes: {
-            shift: {
-              overtime: {
-                until: shift.target === null ? 'empty' : 'target',
-                cap: minutes,
-              },
-            },
-          },
-        },
-      })),
-    {
-      id: 'late',
-      group: 'The shift',
-      option: {
-        name: 'Parts an hour late',
-        changes: { intake: comingLater(scenario, 60).intake },
-      },
+/** What people are asked first, by what-if; the others stand under their group. */
+const HEADINGS: Record<string, string> = {
+  person: 'One more person',
+  trainee: 'Somebody new in training',
+  also: 'Also stands at',
+  swap: 'Swap posts',
+  out: 'Out',
+  late: 'Late',
+  away: 'Away on another line',
+};
+const GROUPS: Record<Group, string> = {
+  'gear and benches': 'Clamp sets, benches and racks',
+  people: 'People',
+  parts: 'Parts',
+  times: 'Times',
+  'the shift': 'The shift',
+};
+
+/** Every what-if that the cell takes in one press, as the command line has them, and an empty one. */
+export const makersOf = (scenario: Scenario): Maker[] => [
+  ...offered(scenario).map(({ typed, group, made }): Maker => ({
+    id: `${typed.word} ${typed.given}`,
+    group: HEADINGS[typed.word] ?? GROUPS[group],
+    option: {
+      name: made.label,
+      changes: made.changes as Changes,
+      ...(made.price === undefined ? {} : { price: made.price }),
     },
-    { id: 'plain', group: 'Something else', option: { name: 'A change of my own', changes: {} } },
-  ];
-  return makers;
-}
+  })),
+  { id: 'plain', group: 'Something else', option: { name: 'A change of my own', changes: {} } },
+];
 
 /** What an option changes, in one line. */
 export function changesWords(scenario: Scenario, option: Option): string {

@@ -1,4 +1,4 @@
-import { css, html, LitElement, type nothing, type TemplateResult } from 'lit';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { answerSentences } from '../../../src/report/crew-words.ts';
 import { plantOf } from '../common/resolved.ts';
@@ -11,6 +11,7 @@ import { fileName } from '../../store/files.ts';
 import type { Task } from '../../work/live.ts';
 import { lastOf, nowAndThen } from '../../work/same.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
+import { putBeside } from '../compare/put-beside.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
@@ -144,6 +145,17 @@ export class CwCrew extends LitElement implements PageElement {
       ${blocks(wallBlocks(plan), wallSize(plan))}
       <div class="unprinted">${blocks(moneyBlocks(plan, currency), 11)}</div>
       <cw-crew-files .scenario=${scenario} .plan=${plan} file=${fileName(this.page.store)}></cw-crew-files>
+      ${
+        plan.kind === 'over the limit'
+          ? nothing
+          : html`<button
+              type="button"
+              class="unprinted"
+              @click=${() => putBeside(this.page.store, scenario, { name: 'The crew as planned', changes: plan.changes })}
+            >
+              put beside on Compare
+            </button>`
+      }
       <div slot="more" class="unprinted">
         <cw-crew-hand
           .scenario=${scenario}

@@ -14,6 +14,7 @@ import {
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
+import { capitalized } from '../../../src/words/words.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import { limitsOf } from '../../../src/study/loosened.ts';
 import { extrasOf, type Extra, type OneMoreOfEach } from '../../../src/study/one-more.ts';
@@ -24,6 +25,7 @@ import { lastOf } from '../../work/same.ts';
 import { footOf } from '../common/of-study.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { progressLine } from '../common/progress-line.ts';
+import { changesTo, putBeside } from '../compare/put-beside.ts';
 import type { PageElement } from '../page.ts';
 import { ceilingsTable } from './ceilings.ts';
 import './loss.ts';
@@ -54,6 +56,23 @@ export class CwLimits extends LitElement implements PageElement {
       }
       .room {
         min-height: 420px;
+      }
+      .beside {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--space-1) var(--space-4);
+        list-style: none;
+        margin: var(--space-3) 0;
+        padding: 0;
+      }
+      .beside::before {
+        content: 'Put beside on Compare:';
+        align-self: center;
+        color: var(--muted);
+      }
+      .beside button {
+        font-weight: 400;
+        padding: 0;
       }
       .next {
         font: 500 var(--size-large) / 1.4 var(--serif);
@@ -157,8 +176,37 @@ export class CwLimits extends LitElement implements PageElement {
     this.strips = this.minutesOf(scenario, each) ?? this.strips;
     const left = each.rows.length - MOST_ROWS;
     return html`<cw-picture .draw=${rows.draw} .table=${rows.table}></cw-picture>
+      ${this.beside(scenario, each)}
       ${left > 0 ? html`<button type="button" aria-expanded=${this.all ? 'true' : 'false'} @click=${() => (this.all = !this.all)}>${this.all ? 'only the first ones' : `${left} more that gain less`}</button>` : nothing}`;
   }
+
+  /** Every row drawn, one press from Compare. */
+  private beside(scenario: Scenario, each: OneMoreOfEach): TemplateResult {
+    const extras = new Map(this.extras(scenario).map((extra) => [extra.id, extra]));
+    const rows = this.all ? each.rows : each.rows.slice(0, MOST_ROWS);
+    const put = ({ name, price, scenario: changed }: Extra): void =>
+      putBeside(this.page.store, scenario, {
+        name: capitalized(name).slice(0, 120),
+        changes: changesTo(scenario, changed),
+        ...(price === null ? {} : { price }),
+      });
+    return html`<ul class="beside" aria-label="Put beside on Compare">
+      ${rows.flatMap(({ id, name }) => {
+        const extra = extras.get(id);
+        return extra === undefined
+          ? []
+          : [
+              html`<li>
+                <button type="button" aria-label=${`put beside: ${name}`} @click=${() => put(extra)}>
+                  ${name}
+                </button>
+              </li>`,
+            ];
+      })}
+    </ul>`;
+  }
+
+  private readonly extras = lastOf(limitsOf);
 
   private readonly draw = lastOf((each: OneMoreOfEach, matters: number, all: boolean): Drawn => {
     const rows = each.rows.map((row) => ({

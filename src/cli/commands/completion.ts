@@ -1,0 +1,12 @@
+import { Argument, Command } from 'commander';
+import { completionFor, SHELLS, type Shell } from '../completion.ts';
+
+/** What a shell reads so as to complete commands and options. */
+export function completionCommand(): Command {
+  return new Command('completion')
+    .description('lets a shell complete commands and options: eval "$(clampwright completion bash)"')
+    .addArgument(new Argument('<shell>', 'which shell').choices(SHELLS))
+    .action((shell: Shell, _words: unknown, command: Command) => {
+      process.stdout.write(completionFor(shell, command.parent!));
+    });
+}
