@@ -14,10 +14,11 @@ export function watch() {
 
 /** Changes a value of the cell and waits for what the page makes of it. */
 export async function change([place, value]) {
-  const page = document.querySelector('cw-app').shadowRoot.querySelector('cw-compare');
+  const app = document.querySelector('cw-app');
+  const page = app.shadowRoot.querySelector('cw-compare');
   const began = performance.now();
   const before = page.study.answer;
-  page.store.change('bench', place, value);
+  app.cells.current.get().change('bench', place, value);
   let first = 0;
   for (;;) {
     await new Promise((resolve) => requestAnimationFrame(resolve));
