@@ -1,9 +1,11 @@
-/** Jobs, stretches of replications, on a pool: what it is asked, and the inside of its workers. */
-import { RunningJob, type Job, type JobResult, type Runner, type VariedInputs } from '../record/job.ts';
+/**
+ * Jobs, stretches of replications, on a pool: what it is asked. What answers (serve-jobs.ts) has the engine
+ * with it, which who asks has no need of.
+ */
+import type { Job, JobResult, Runner, VariedInputs } from '../record/job.ts';
 import type { ListName } from '../record/measures.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import type { Kept, Pool } from './pool.ts';
-import { serve, type Port } from './serve.ts';
 
 /**
  * Replications `from` on of the day with this number. Its `shifts` come along the first time a worker hears
@@ -22,8 +24,6 @@ export interface JobQuestion {
 
 /** A worker keeps so many days; the one it has heard of longest ago goes first. */
 const MOST_DAYS = 48;
-/** Replications between two looks at the clock. */
-const SLICE = 5;
 
 /** @param noun what the pool's workers are: "threads". */
 export function jobRunner(pool: Pool<JobQuestion, JobResult, never>, noun: string): Runner {
@@ -53,29 +53,4 @@ export function jobRunner(pool: Pool<JobQuestion, JobResult, never>, noun: strin
       }),
     close: () => pool.close(),
   };
-}
-
-/** The inside of a worker that runs jobs, in slices, so that it hears between two of them whether to stop. */
-export function serveJobs(port: Port): void {
-  const days = new Map<number, ResolvedShift[]>();
-  serve<JobQuestion, JobResult>(port, {
-    answer: async ({ day, shifts = days.get(day)!, from, count, varied, lists, forget }, { breathe }) => {
-      days.set(day, shifts);
-      if (forget !== undefined) days.delete(forget);
-      const running = new RunningJob({
-        shifts,
-        from,
-        count,
-        ...(varied && { varied }),
-        ...(lists && { lists }),
-      });
-      while (!running.isDone) {
-        running.go(SLICE);
-        const pause = breathe();
-        if (pause !== null) await pause;
-      }
-      return running.result;
-    },
-    transfer: ({ rows }) => rows.map(({ buffer }) => buffer as ArrayBuffer),
-  });
 }

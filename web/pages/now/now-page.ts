@@ -9,7 +9,6 @@ import { forecastNow, type Forecast } from '../../../src/today/forecast.ts';
 import { possibleMoves, tryMoves, type MoveGain } from '../../../src/today/moves.ts';
 import { goodSoFar, stateAt, type NowState } from '../../../src/today/state.ts';
 import { minutesToNextStart, tomorrow } from '../../../src/today/tomorrow.ts';
-import { recordEvents } from '../../../src/record/event-record.ts';
 import { clockAfter, minutesAfter } from '../../../src/scenario/clock.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import { shiftOf } from '../common/resolved.ts';
@@ -176,7 +175,7 @@ export class CwNow extends LitElement implements PageElement {
         }
         ${handover !== null ? blocks(handover.blocks.slice(1), 11) : this.answered(scenario, answer)}
         <div class="do">
-          ${isEmpty(now) && !this.handing ? html`<button type="button" class="firm" @click=${() => this.set(typicalAt(scenario, now.at))}>begin with what a shift like planned has by ${now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
+          ${isEmpty(now) && !this.handing ? html`<button type="button" class="firm" @click=${() => void typicalAt(scenario, now.at).then((typical) => this.set(typical))}>begin with what a shift like planned has by ${now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
           <button type="button" @click=${() => (this.handing = !this.handing)}>
             ${this.handing ? 'back to the forecast' : 'hand over'}
           </button>
@@ -278,8 +277,12 @@ const headingOf = (scenario: Scenario, answer: Answer | null, now: NowState): st
 /** Nothing counted in yet: there is nothing to forecast from. */
 const isEmpty = (now: NowState): boolean => now.inside.length === 0 && goodSoFar(now) === 0;
 
-/** What one shift as planned has in the cell by then: a start to be put right by what really stands there. */
-function typicalAt(scenario: Scenario, at: string): NowState {
+/**
+ * What one shift as planned has in the cell by then: a start to be put right by what really stands there. The
+ * engine is fetched for it: everything else of the page is run by workers, which have their own.
+ */
+async function typicalAt(scenario: Scenario, at: string): Promise<NowState> {
+  const { recordEvents } = await import('../../../src/record/event-record.ts');
   const { start } = shiftOf(scenario);
   const now = stateAt(scenario, recordEvents(shiftsOf(scenario).slice(0, 1), 0)[0]!, minutesAfter(start, at));
   const inside = now.inside.map(({ name: _name, arrived: _arrived, visits: _visits, ...piece }) =>
