@@ -143,6 +143,7 @@ function readRules(state: CellState, shift: Shift, read: Reader, products: i32):
     task.plannedScale = task.scale;
     task.planned = read.number();
     task.plannedRepeat = read.number();
+    task.mean = read.number();
     task.next = stepAt(state, read);
     task.skipped = read.flag();
     rules.tasks[product] = task;

@@ -49,14 +49,20 @@ export function fits(
   if (now < person.tidyFrom && !step.whole) return true;
   const overtime = person.mayOvertime && overtimeInForce(state);
   if (overtime ? now >= person.to + state.shift.overtimeCap : now >= person.tidyFrom) return false;
-  if (!step.whole) return true;
   const needed: number = left ? unit.ends : plannedTime(person, second, step, unit);
-  return now + needed <= nextStop(state, person, overtime);
+  // A cap is a cap: what is begun in overtime ends by plan so that tidying up is over by then too.
+  if (now >= person.tidyFrom && now + needed > lastEnd(state, person)) return false;
+  return !step.whole || now + needed <= nextStop(state, person, overtime);
+}
+
+/** When the last piece of their overtime has to be over. */
+function lastEnd(state: CellState, person: Person): number {
+  return person.to + state.shift.overtimeCap - state.shift.tidyUp;
 }
 
 /** Their next time off, or what comes before it: their own end, or the last of their overtime. */
 function nextStop(state: CellState, person: Person, overtime: boolean): number {
-  const last: number = overtime ? person.to + state.shift.overtimeCap : person.to;
+  const last: number = overtime ? Math.max(person.to, lastEnd(state, person)) : person.to;
   return person.nextOff < person.offs.length ? Math.min(last, person.offs[person.nextOff]!.start) : last;
 }
 

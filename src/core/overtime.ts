@@ -24,7 +24,10 @@ export function overtimeGoesOn(state: CellState, person: Person, busy: boolean):
   return state.shift.overtime === OVERTIME_TARGET && arrivalCanReach(state, person, cap);
 }
 
-/** Walks forward from where the unit is; waits on the way take at least their remaining or planned time. */
+/**
+ * Walks forward from where the unit is: waits on the way take their remaining or planned time, the work of
+ * others its mean. What is left of a piece in hand nobody knows; it counts from now.
+ */
 function canReach(state: CellState, unit: Unit, person: Person, cap: number): boolean {
   const where = unit.where;
   const untilEmpty = state.shift.overtime === OVERTIME_EMPTY;
@@ -52,10 +55,14 @@ function reaches(
     if (time >= cap) return false;
     if (!step.hands) {
       time += Math.floor(task.planned * task.plannedScale + 0.5);
-    } else if ((person.coverMask & step.bit) !== 0) {
-      const planned = task.planned * task.plannedScale * person.factor[step.index]!;
-      const opens = step.opens(time);
-      if ((opens === time || opens < cap) && (!step.whole || opens + planned <= cap)) return true;
+    } else {
+      if ((person.coverMask & step.bit) !== 0) {
+        const factor: number = person.factor[step.index]!;
+        const planned = Math.floor(task.planned * task.plannedScale * factor + 0.5);
+        const opens = step.opens(time);
+        if (opens < cap && opens + planned <= cap - state.shift.tidyUp) return true;
+      }
+      time += Math.floor(task.mean * task.plannedScale + 0.5);
     }
     step = task.next;
   }

@@ -18,6 +18,8 @@ export class Task {
   planned: number = 0.5;
   plannedRepeat: number = 0.5;
   plannedScale: number = 0.5;
+  /** Mean base minutes of a first visit. */
+  mean: number = 0.5;
   /** The step after; `CellState.out` for out. */
   next!: Step;
   /** The product does not go through it. */

@@ -258,6 +258,7 @@ function compileProducts(shift: ResolvedShift, stepIndex: Index): ProductTables 
     ),
     planned: Float64Array.from(cells, ({ step }, i) => reckoned(time[i]!, step)),
     plannedRepeat: Float64Array.from(cells, ({ step }, i) => reckoned(repeat[i]!, step)),
+    mean: Float64Array.from(time, (curve) => curve.mean),
   };
 }
 

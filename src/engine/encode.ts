@@ -151,7 +151,7 @@ function encodeSteps(
     for (let product = 0; product < products.count; product++) {
       const at = product * steps.count + step;
       writer.put(curveOf(products.time[at]!), curveOf(products.repeat[at]!), products.scale[at]!);
-      writer.put(products.planned[at]!, products.plannedRepeat[at]!, products.next[at]!);
+      writer.put(products.planned[at]!, products.plannedRepeat[at]!, products.mean[at]!, products.next[at]!);
       writer.put(shift.products[product]!.skips.includes(shift.steps[step]!.id));
     }
     writer.list(steps.uses.subarray(steps.usesFrom[step], steps.usesFrom[step + 1]));

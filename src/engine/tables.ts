@@ -106,6 +106,8 @@ export interface ProductTables {
   /** [products x steps] base minutes reckoned with: the mean or the percentile the step sets. */
   planned: Float64Array;
   plannedRepeat: Float64Array;
+  /** [products x steps] mean base minutes of a first visit. */
+  mean: Float64Array;
 }
 
 export interface HoldTables {

@@ -148,22 +148,38 @@ describe('overtime until the cell is empty', () => {
     ]);
   });
 
-  test('lets nothing begin at the cap, but finishes what has begun', () => {
-    expect(eventTable(hour({ overtime: { until: 'empty', cap: 25 } }), SUE).slice(-3)).toEqual([
+  test('lets nothing begin that is planned to end after the cap, tidying up included', () => {
+    // The last piece would be sanded from 85 to 110: 50 minutes after the end.
+    expect(eventTable(hour({ overtime: { until: 'empty', cap: 49 } }), SUE).slice(-3)).toEqual([
       '85 good 2',
       '85 sue gone',
       '85 end',
     ]);
-    expect(eventTable(hour({ overtime: { until: 'empty', cap: 26 } }), SUE).slice(-3)).toEqual([
+    expect(eventTable(hour({ overtime: { until: 'empty', cap: 50 } }), SUE).slice(-3)).toEqual([
       '110 good 3',
       '110 sue gone',
       '110 end',
     ]);
+    expect(eventTable(hour({ tidyUp: 5, overtime: { until: 'empty', cap: 54 } }), SUE).slice(-4)).toEqual([
+      '85 good 2',
+      '85 sue tidies',
+      '90 sue gone',
+      '90 end',
+    ]);
+    expect(eventTable(hour({ tidyUp: 5, overtime: { until: 'empty', cap: 55 } }), SUE).slice(-2)).toEqual([
+      '115 sue gone',
+      '115 end',
+    ]);
   });
 
   test('puts down at the cap what can be, where the shift says so', () => {
-    const table = eventTable(hour({ atEnd: 'put down', overtime: { until: 'empty', cap: 30 } }), SUE);
-    expect(table.slice(-4)).toEqual(['85 good 2', '90 put down 3 sand', '90 sue gone', '90 end']);
+    // Begun before the overtime, with a cap shorter than what is left of it.
+    const sketch: Sketch = {
+      ...hour({ atEnd: 'put down', overtime: { until: 'empty', cap: 10 } }),
+      intake: { kind: 'list', arrivals: [{ at: '06:45', units: 1 }] },
+    };
+    // Fitted 45-55, sanded from 55 with 25 to go.
+    expect(eventTable(sketch, SUE).slice(-3)).toEqual(['70 put down 0 sand', '70 sue gone', '70 end']);
   });
 
   test('lets no unit begin its first step after the end', () => {
@@ -195,6 +211,29 @@ describe('overtime until the cell is empty', () => {
     expect(eventTable(asked, SUE).slice(-3)).toEqual(['60 good 1', '60 sue gone', '60 end']);
   });
 
+  test('the work of others on the way counts with its mean', () => {
+    const cell = (cap: number): string[] =>
+      eventTable(
+        {
+          steps: { fit: { time: 10 }, sand: { time: 25 }, check: { time: 5 } },
+          people: { fay: { covers: ['fit'] }, sue: { covers: ['sand'] }, cas: { covers: ['check'] } },
+          intake: { kind: 'list', arrivals: [{ at: '06:40', units: 2 }] },
+          shift: { end: '07:00', overtime: { until: 'empty', cap } },
+        },
+        ['cas'],
+      );
+    // Fitted 40-50 and 50-60; sanded 50-75 and 75-100; checked 75-80 and 100-105. At the end one piece is in
+    // hand, and what is left of that nobody knows; the other stands before 25 minutes of sanding.
+    expect(cell(29)).toEqual(['0 cas no unit', '75 cas at check', '80 cas gone']);
+    expect(cell(45)).toEqual([
+      '0 cas no unit',
+      '75 cas at check',
+      '80 cas no unit',
+      '100 cas at check',
+      '105 cas gone',
+    ]);
+  });
+
   test('somebody waits for a cure that ends before the cap, and not for one that does not', () => {
     const cell = (cap: number): string[] =>
       eventTable(
@@ -207,8 +246,8 @@ describe('overtime until the cell is empty', () => {
         ['ana', 'good', 'end'],
       );
     // Glued 45-55, cured at 85.
-    expect(cell(25)).toEqual(['0 ana no unit', '45 ana at glue', '55 ana no unit', '60 ana gone', '60 end']);
-    expect(cell(26)).toEqual([
+    expect(cell(29)).toEqual(['0 ana no unit', '45 ana at glue', '55 ana no unit', '60 ana gone', '60 end']);
+    expect(cell(30)).toEqual([
       '0 ana no unit',
       '45 ana at glue',
       '55 ana no unit',

@@ -1,4 +1,5 @@
 /** Comings, goings, breaks, times away, and who stays on. */
+import { compileTime } from '../../../src/duration/compile.ts';
 import { PURPOSE } from '../../../src/random/keys.ts';
 import { uniform } from '../../../src/random/threefry.ts';
 import type { ResolvedOff, ResolvedProduct } from '../../../src/scenario/resolve.ts';
@@ -269,7 +270,7 @@ function reaches(world: World, unit: Unit, worker: Worker): boolean {
   return reachesFrom(world, unit.product, step, time, worker);
 }
 
-/** Waits by their planned time, hands steps as if done at once; a whole piece must end before the cap. */
+/** Waits by their planned time, others' work by its mean; their own piece must end in time before the cap. */
 function reachesFrom(
   world: World,
   product: ResolvedProduct,
@@ -286,17 +287,18 @@ function reachesFrom(
       time += durationOf(world, product, step, minutes, 1);
       continue;
     }
-    if (!worker.cover.includes(step) || (it.lastStart !== null && time > milliseconds(it.lastStart)))
-      continue;
-    if (
-      !it.whole ||
-      time + durationOf(world, product, step, minutes, worker.person.skills[step]?.factor ?? 1) <=
-        capOf(world, worker)
-    )
-      return true;
+    const work = durationOf(world, product, step, compileTime(product.tasks[step]!.time).mean, 1);
+    const own = durationOf(world, product, step, minutes, worker.person.skills[step]?.factor ?? 1);
+    const open = it.lastStart === null || time <= milliseconds(it.lastStart);
+    if (worker.cover.includes(step) && open && time + own <= lastEnd(world, worker)) return true;
+    time += work;
   }
   return false;
 }
+
+/** When the last piece of their overtime has to be over, so that tidying up is by the cap. */
+export const lastEnd = (world: World, worker: Worker): number =>
+  capOf(world, worker) - milliseconds(world.shift.tidyUp);
 
 /** What a person is doing, in a word. */
 export function stateOf(world: World, worker: Worker): string {

@@ -2,7 +2,7 @@
 import { compileTime, sampleBeyond } from '../../../src/duration/compile.ts';
 import { PURPOSE } from '../../../src/random/keys.ts';
 import { endStep, findGear, lineOf, moves, occupy, outsideInOrder } from './flow.ts';
-import { afterPiece, capOf, staysOn } from './people.ts';
+import { afterPiece, capOf, lastEnd, staysOn } from './people.ts';
 import {
   draw,
   duration,
@@ -121,7 +121,7 @@ function canStart(world: World, unit: Unit, step: string, crew: Worker[]): boole
   const it = world.steps[step]!;
   if (unit.where !== 'put down' && it.lastStart !== null && world.now > milliseconds(it.lastStart))
     return false;
-  return !it.whole || fits(world, unit, step, crew);
+  return fits(world, unit, step, crew);
 }
 
 function gearFor(world: World, unit: Unit, step: string): ReturnType<typeof findGear> {
@@ -141,7 +141,18 @@ function fits(world: World, unit: Unit, step: string, crew: Worker[]): boolean {
   return crew.every((one) => {
     const nextOff =
       one.person.offs.map((off) => milliseconds(off.from)).find((from) => from > world.now) ?? Infinity;
-    return end <= nextOff && end <= capOf(world, one);
+    const late = staysOn(world, one);
+    // What is begun in overtime is over, tidying up included, by the cap.
+    if (
+      late &&
+      world.now >= Math.max(0, one.to - milliseconds(world.shift.tidyUp)) &&
+      end > lastEnd(world, one)
+    )
+      return false;
+    return (
+      !world.steps[step]!.whole ||
+      (end <= nextOff && end <= (late ? Math.max(one.to, lastEnd(world, one)) : one.to))
+    );
   });
 }
 
