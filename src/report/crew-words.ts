@@ -275,7 +275,7 @@ export function wouldDoTable(wouldDo: WouldDo[], target: number, currency: strin
   return [
     {
       kind: 'table',
-      caption: `What would have to change to make ${plain(target)}, one thing at a time with the plan’s posts.`,
+      caption: `What would have to change to make ${plain(target)}, one thing at a time with the plan’s posts, more overtime with the last starts that go with it.`,
       head: ['With', `Makes ${plain(target)}`, 'Enough?', 'Price'],
       rows,
       align: ['left', 'right', 'left', 'right'],

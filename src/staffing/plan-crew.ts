@@ -5,14 +5,15 @@
 import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
+import { layoutWith } from '../record/layout.ts';
+import type { ListName } from '../record/measures.ts';
 import type { Interval } from '../study/intervals/interval.ts';
-import { ROWS_KEPT } from '../study/case-record.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../study/one-more.ts';
 import { chanceReaching } from '../study/ranges.ts';
 import type { StudyState } from '../study/study.ts';
 import { summarize, type StudySummary } from '../study/summary.ts';
 import { absencesOf, type Absence } from './absences.ts';
-import { exposuresOf, overtimeOf, type ExposureOf, type OvertimeOf } from './accounts.ts';
+import { exposuresOf, overtimeOf, type ExposureOf, type OvertimeOf, type Rows } from './accounts.ts';
 import { RACE_CHOICE, type Contest, type RaceChoice } from './contest.ts';
 import { withDraft } from './draft.ts';
 import {
@@ -143,7 +144,7 @@ export async function planCrew(
   const study = summarize(state);
   const plan = withDraft(day, draft);
   const sheet = sheetOf(day, plan);
-  const rows = rowsOf(state);
+  const rows = await rowsOf(plan, runner, settings.report, signal);
   const moves =
     settings.moves === 0 ? null : await movesOf(trials, draft, result.level ?? day.target, settings.moves);
   progress.stage('one more of each');
@@ -209,7 +210,7 @@ function progressOf(
   const extras = 2 * people + day.shift.gear.length + 1;
   const of =
     settings.search.shifts * 2 +
-    settings.report * 3 +
+    settings.report * 4 +
     settings.moves * (people + 1) +
     extras * settings.oneMore +
     people * 6 * settings.absence;
@@ -233,13 +234,12 @@ function progressOf(
   };
 }
 
-function rowsOf({ records }: StudyState): {
-  rows: Float64Array;
-  count: number;
-  layout: StudyState['records'][number]['layouts'][number];
-} {
-  const record = records[0]!;
-  return { rows: record.kept[0]!, count: Math.min(record.count, ROWS_KEPT), layout: record.layouts[0]! };
+/** What everybody did in every shift of the report: a study keeps only the first of its rows. */
+async function rowsOf(plan: Scenario, runner: Runner, count: number, signal?: AbortSignal): Promise<Rows> {
+  const shift = resolve(plan);
+  const lists: ListName[] = ['personMinutes', 'personOvertime'];
+  const { rows } = await runner.run({ shifts: [shift], from: 0, count, lists }, signal);
+  return { rows: rows[0]!, count, layout: layoutWith(shift, lists) };
 }
 
 function accountOf(

@@ -9,8 +9,9 @@ import { runStudy } from '../study/study.ts';
 import { summarize } from '../study/summary.ts';
 import { settingsOf } from '../study/from-scenario.ts';
 import { mayStayFor } from './choices.ts';
-import { withDraft, type Draft } from './draft.ts';
+import { keyOf, withDraft, type Draft } from './draft.ts';
 import type { Day } from './question.ts';
+import { asFiled } from './starts.ts';
 
 export interface WouldDo {
   /** One more of something, or more overtime than was allowed for. */
@@ -18,7 +19,7 @@ export interface WouldDo {
   /** "one more clamp set", "60 min of overtime for everybody who may". */
   name: string;
   price: number | null;
-  /** Chance of the target with it and the plan's posts. */
+  /** Chance of the target with it: with the plan's posts, or, for overtime, the best of what goes with it. */
   chance: Interval;
   /** Whether that is surely the chance asked for, may be, or surely is not. */
   enough: 'yes' | 'perhaps' | 'no';
@@ -72,19 +73,19 @@ async function longerHours(
   signal?: AbortSignal,
 ): Promise<{ cap: number; chance: Interval }[]> {
   const who = day.present.filter((id) => day.shift.people.find((person) => person.id === id)!.overtime);
-  const caps = MORE_OVERTIME.flatMap((cap) => {
+  const cases = MORE_OVERTIME.filter((cap) => cap > (day.overtime?.cap ?? 0)).flatMap((cap) => {
     const open: Day = { ...day, overtime: { cap, until: 'target', who } };
     const may = who.filter((id) => mayStayFor(open, id, cap));
-    return cap <= (day.overtime?.cap ?? 0) || may.length === 0
-      ? []
-      : [{ cap, scenario: withDraft(open, { ...draft, overtime: { cap, who: may } }) }];
+    if (may.length === 0) return [];
+    const overtime = { cap, who: may };
+    return replanned(day, draft).map((one, at) => ({
+      id: `overtime-${cap}-${at}`,
+      cap,
+      name: `${cap} min`,
+      shifts: [resolve(withDraft(open, { ...one, overtime }))],
+    }));
   });
-  if (caps.length === 0) return [];
-  const cases = caps.map(({ cap, scenario }) => ({
-    id: `overtime-${cap}`,
-    name: `${cap} min`,
-    shifts: [resolve(scenario)],
-  }));
+  if (cases.length === 0) return [];
   const study = summarize(
     await runStudy(
       { cases, pairs: [], settings: settingsOf(day.scenario), count },
@@ -94,5 +95,19 @@ async function longerHours(
     ),
   );
   signal?.throwIfAborted();
-  return caps.map(({ cap }, at) => ({ cap, chance: study.cases[at]!.target!.chance }));
+  const best = new Map<number, Interval>();
+  cases.forEach(({ cap }, at) => {
+    const { chance } = study.cases[at]!.target!;
+    if (chance.estimate > (best.get(cap)?.estimate ?? -1)) best.set(cap, chance);
+  });
+  return [...best].map(([cap, chance]) => ({ cap, chance }));
+}
+
+/**
+ * Posts to go with a remedy: the plan's; the plan's without its last starts, which keep people from what the
+ * longer day would be for; the file's own.
+ */
+function replanned(day: Day, draft: Draft): Draft[] {
+  const drafts = [draft, { ...draft, lastStart: {} }, asFiled(day)];
+  return [...new Map(drafts.map((one) => [keyOf({ ...one, overtime: null }), one])).values()];
 }
