@@ -8,6 +8,7 @@ import { crewCommand } from './commands/crew.ts';
 import { gridCommand } from './commands/grid.ts';
 import { handoverCommand } from './commands/handover.ts';
 import { learnCommand } from './commands/learn.ts';
+import { ledgerCommand } from './commands/ledger.ts';
 import { limitsCommand } from './commands/limits.ts';
 import { logCommand } from './commands/log.ts';
 import { measuresCommand } from './commands/measures.ts';
@@ -32,6 +33,7 @@ export const COMMANDS: (() => Command)[] = [
   oneMoreCommand,
   limitsCommand,
   learnCommand,
+  ledgerCommand,
   briefCommand,
   morningCommand,
   nowCommand,
