@@ -34,7 +34,9 @@ function movedWords({ moved }: CrewMove, clock: Clock): string {
       return personWords(moved.name, moved.before, moved.after, clock);
     case 'overtime':
       if (moved.after === null) return 'Nobody stays longer, though the file allows for it.';
-      return `${listed(moved.names)} may be kept up to ${plain(moved.after.cap)} min${moved.before === null ? '' : `, not ${plain(moved.before.cap)} as in the file`}.`;
+      return moved.before !== null && moved.before.cap === moved.after.cap
+        ? `Of those the file may keep on, only ${listed(moved.names)} may be, up to ${plain(moved.after.cap)} min.`
+        : `${listed(moved.names)} may be kept up to ${plain(moved.after.cap)} min${moved.before === null ? '' : `, not ${plain(moved.before.cap)} as in the file`}.`;
     case 'last start':
       return `No ${moved.step} is begun after ${clock(moved.after)}${moved.before === null ? '' : `, where the file says ${clock(moved.before)}`}.`;
   }
