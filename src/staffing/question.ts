@@ -3,6 +3,7 @@
  * what the planner may move. And from it the day to be planned: the scenario with who comes and what is due
  * put in, the posts still the file's.
  */
+import { checkScenario } from '../scenario/check.ts';
 import {
   resolve,
   type ResolvedLimits,
@@ -138,6 +139,8 @@ export function openDay(question: CrewQuestion): Day {
   const asked =
     question.overtime === undefined ? (until === 'none' ? null : filed.overtime) : question.overtime;
   const who = asked === null ? [] : present.filter((id) => mayStay(shift, limits, id, asked));
+  if (until !== 'none' && (asked === null || asked.cap === 0 || who.length === 0))
+    mustRun(scenario, file.shift?.overtime);
   return {
     scenario,
     shift,
@@ -178,6 +181,14 @@ function objectiveOf(
     margin: priced ? margin : 0,
     wanted: target === null || sellsMore ? Infinity : target,
   };
+}
+
+/** A piece that is finished once begun may fit into overtime only: without any there is nothing to plan. */
+function mustRun(scenario: Scenario, filed: NonNullable<Scenario['shift']>['overtime']): void {
+  if (checkScenario({ ...scenario, shift: { ...scenario.shift, overtime: filed } }).kind === 'wrong') return;
+  const reading = checkScenario(scenario);
+  if (reading.kind === 'wrong')
+    throw new RangeError(`Without overtime this cell cannot run: ${reading.faults[0]!.text}`);
 }
 
 function check(

@@ -177,3 +177,18 @@ describe('the hard rules', () => {
     );
   });
 });
+
+test('a cell whose piece fits into overtime only is said to need it, before a crew is looked for', () => {
+  const long: Scenario = {
+    format: 1,
+    name: 'A long glue-up',
+    steps: { glue: { time: 500, whole: true } },
+    people: { ada: { covers: ['glue'] } },
+    shift: { start: '06:00', end: '14:00', overtime: { until: 'empty', cap: 60 } },
+  };
+  expect(checkScenario(long).kind).not.toBe('wrong');
+  expect(() => openDay({ scenario: long, overtime: null })).toThrow(
+    /^Without overtime this cell cannot run: /,
+  );
+  expect(openDay({ scenario: long, overtime: { cap: 60 } }).overtime).toMatchObject({ cap: 60 });
+});
