@@ -46,14 +46,16 @@ function buyLines(scenario: Scenario, ledger: Ledger): string[] {
       : [{ row, price: row.price, returned }];
   });
   const worth = (one: (typeof priced)[number]): number => one.returned.presentValue.estimate;
+  const { difference } = resolvePlant(scenario).study;
+  // What surely gains less than matters is not what holds the cell back, however cheap.
+  const isNot = ({ row, returned }: (typeof priced)[number]): boolean =>
+    returned.presentValue.high < 0 || (row.after ?? row.alone).good.high < difference;
   const [best] = priced
-    .filter((one) => one.returned.presentValue.low > 0)
+    .filter((one) => one.returned.presentValue.low > 0 && !isNot(one))
     .sort((a, b) => worth(b) - worth(a));
-  const not = priced.filter((one) => one.returned.presentValue.high < 0).map(({ row }) => row.name);
+  const not = priced.filter(isNot).map(({ row }) => row.name);
   const open = priced
-    .filter(
-      (one) => one !== best && one.returned.presentValue.low <= 0 && one.returned.presentValue.high >= 0,
-    )
+    .filter((one) => one !== best && !isNot(one) && one.returned.presentValue.low <= 0)
     .map(({ row }) => row.name);
   const before = (row: LedgerRow): string =>
     row.after === null ? '' : ` (${differenceCell(row.alone.good)} without the free fixes)`;
