@@ -99,6 +99,8 @@ function breaksOf(scenario: Scenario, people: readonly ResolvedPerson[]): Fix[] 
   ];
 }
 
+const FOR_OVERTIME = 'the law and agreements on hours, and those who stay';
+
 function overtimeOf(scenario: Scenario, cap: number): Fix {
   const until = scenario.shift?.target === undefined ? 'empty' : 'target';
   return {
@@ -106,13 +108,26 @@ function overtimeOf(scenario: Scenario, cap: number): Fix {
     group: 'overtime',
     name: `overtime, at most ${cap} minutes`,
     price: 0,
-    leave: 'the law and agreements on hours, and those who stay',
+    leave: FOR_OVERTIME,
     about: 'overtime',
     apply: (cell) => ({
       ...cell,
       shift: { ...cell.shift, overtime: { ...cell.shift?.overtime, until, cap } },
     }),
   };
+}
+
+/** What befalls a cell, not what is done about it: kits late, a cold shop, somebody out, other stock. */
+function befalls(changes: Record<string, unknown>): boolean {
+  const within = (field: string): Record<string, unknown>[] =>
+    Object.values((changes[field] ?? {}) as Record<string, Record<string, unknown> | null>).flatMap((one) =>
+      one === null || typeof one !== 'object' ? [] : [one],
+    );
+  return (
+    ['intake', 'carryOver', 'products'].some((field) => field in changes) ||
+    within('people').some((person) => 'attendance' in person) ||
+    within('steps').some((step) => 'time' in step || 'repeatTime' in step)
+  );
 }
 
 /**
@@ -129,13 +144,15 @@ function optionsOf(scenario: Scenario): Fix[] {
     const buys = after.some((one) => one.count > (gear.find((had) => had.id === one.id)?.count ?? 0));
     const free = !buys && (price === null || price === 0);
     const { changes } = scenario.options![id]!;
+    if (befalls(changes)) return [];
+    const stays = free && 'overtime' in ((changes['shift'] ?? {}) as object);
     return [
       {
         id: `option-${id}`,
-        group: free ? 'free' : 'bought',
+        group: stays ? 'overtime' : free ? 'free' : 'bought',
         name: `“${name}”`,
         price: free ? 0 : price,
-        leave: free ? null : 'whoever buys',
+        leave: stays ? FOR_OVERTIME : free ? null : 'whoever buys',
         about: `option-${id}`,
         apply: (cell) => applyChanges(cell, changes),
       },

@@ -109,7 +109,6 @@ describe('the page Cell', () => {
     await write('Right to within, %', '15');
     const cell = { known: { time: { within: 15 } } };
     await expect.poll(async () => (await draft()).steps['fit']).toMatchObject(cell);
-    if (process.env['SHOT'] !== undefined) await page.screenshot({ path: process.env['SHOT'] });
   });
 
   test('shows what a value does before it is kept', async () => {
