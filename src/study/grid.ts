@@ -20,7 +20,7 @@ export interface GridField {
   shifts: ResolvedShift[];
   /** What it costs once, over things as they are; 0 where nothing is bought or no price is known. */
   price: number;
-  lastOnly?: boolean;
+  warmUp?: number;
 }
 
 export interface GridQuestion {
@@ -132,8 +132,8 @@ async function runPart(
 ): Promise<Part> {
   const pairs = besideEachOther(places, question.columns);
   const cases = places.map((at): StudyCase => {
-    const { shifts, lastOnly } = question.fields[at]!;
-    return { id: String(at), name: String(at), shifts, ...(lastOnly === undefined ? {} : { lastOnly }) };
+    const { shifts, warmUp } = question.fields[at]!;
+    return { id: String(at), name: String(at), shifts, ...(warmUp === undefined ? {} : { warmUp }) };
   });
   const state = await runStudy(
     {

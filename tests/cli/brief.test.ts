@@ -38,7 +38,7 @@ describe('the brief', () => {
     ]);
     expect(first.code).toBe(0);
     const command = first.out.replaceAll('\n', ' ').split(': clampwright brief ')[1]!.trim();
-    const words = [...command.matchAll(/'([^']*)'|(\S+)/g)].map((found) => found[1] ?? found[2]!);
+    const words = [...command.matchAll(/"([^"]*)"|(\S+)/g)].map((found) => found[1] ?? found[2]!);
     expect(clampwright(['brief', ...words]).out).toBe(first.out);
   });
 

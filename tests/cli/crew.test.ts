@@ -98,7 +98,7 @@ describe('the crew command', { timeout: 240_000 }, () => {
       'note',
     ]);
     const page = readFileSync(wall, 'utf8');
-    expect(page).toContain('<h1>Crew sheet: Chair works, 2026-03-03</h1>');
+    expect(page).toContain('<h1>Crew sheet: Chair works, Tuesday 3 March 2026</h1>');
     expect(page).toContain('A forecast, not a promise');
     const events = new ICAL.Component(ICAL.parse(readFileSync(calendar, 'utf8')) as unknown[])
       .getAllSubcomponents('vevent')

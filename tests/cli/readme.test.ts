@@ -35,7 +35,7 @@ describe('the README', () => {
 
   it('names every command of the program, and none it does not have', () => {
     const help = clampwright(['--help']).out;
-    const had = [...help.matchAll(/^ {2}([a-z][a-z-]*)(?: \[options\])?(?: \[| {2,})/gm)]
+    const had = [...help.matchAll(/^ {2}([a-z][a-z-]*)(?: \[options\])?(?: [[<]| {2,})/gm)]
       .map((found) => found[1]!)
       .filter((name) => name !== 'help');
     const table = tokens.find((token) => token.type === 'table') as

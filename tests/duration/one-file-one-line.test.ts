@@ -93,7 +93,10 @@ describe('a curve of one file and one line', () => {
   test('is moved by the sensitivity', () => {
     const scenario = cell(toy(10, 2));
     const slower = inputsOf(scenario).find(({ id }) => id === 'time-plane')!.moves[0]!;
-    expect(slower.apply(scenario).steps['plane']!.time).toEqual(toy(11, 2));
+    const moved = slower.apply(scenario).steps['plane']!.time as { most: number };
+    // A mean from memory is known to 10 % either way.
+    expect(moved).toEqual(toy(moved.most, 2));
+    expect(moved.most).toBeCloseTo(11, 6);
   });
 
   test('is told in words', () => {

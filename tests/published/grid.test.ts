@@ -65,7 +65,7 @@ const ongoing = (hands: number): Scenario =>
 
 async function played(scenario: Scenario, down: string, across: string, count: number): Promise<GridAnswer> {
   const asked = gridOf(scenario, axisOf(scenario, down), axisOf(scenario, across), count);
-  const fields = asked.fields.map((field) => ({ ...field, lastOnly: field.shifts.length > 1 }));
+  const fields = asked.fields.map((field) => ({ ...field, warmUp: field.shifts.length - 1 }));
   return (await runGrid({ ...asked, fields }, inLineRunner()))!;
 }
 

@@ -51,7 +51,13 @@ function played(day: Day, shifts: Shift[]): Runner & { asked: [from: number, cou
 }
 
 // At 5 m/s2 an hour is 50 points: 480 minutes are the 400 of the limit.
-const SANDERS = openDay({ scenario: { ...TWO_PEOPLE, limits: { vibration: { sand: 5 } } } });
+const SANDERS = openDay({
+  scenario: {
+    ...TWO_PEOPLE,
+    limits: { vibration: { sand: 5 } },
+    study: { ...TWO_PEOPLE.study, timesKnown: true },
+  },
+});
 
 describe('the exposure limit', () => {
   test.each([

@@ -55,7 +55,7 @@ function withLater({ shift }: Cell, covers: string[], more: string[]): string[] 
     .filter((step) => !covers.includes(step))
     .reduce((list, step) => {
       const before = list.findIndex((other) => place(other) < place(step));
-      return before < 0 ? [...list, step] : list.toSpliced(before, 0, step);
+      return before < 0 ? [...list, step] : [...list.slice(0, before), step, ...list.slice(before)];
     }, covers);
 }
 
