@@ -24,7 +24,7 @@ const SHEETS = {
  * the last.
  */
 const MOST_SIZE = 11;
-const LEAST_SIZE = 7.5;
+const LEAST_SIZE = 7;
 
 /** The page as HTML. Throws an Error for a picture that is more than a drawing. */
 export function toHtml(page: Page, { paper, language = 'en' }: PrintOptions = {}): string {
@@ -48,7 +48,7 @@ ${page.blocks.map((block) => blockHtml(block, size)).join('\n')}
 `;
 }
 
-/** The largest size of text, points, up to `most`, at which the page fits one sheet; 7.5 where none does. */
+/** The largest size of text, points, up to `most`, at which the page fits one sheet; 7 where none does. */
 export function printSize(page: Page, paper?: PrintOptions['paper'], most = MOST_SIZE): number {
   const sheet = SHEETS[paper ?? 'either'];
   let size = most;
