@@ -3,7 +3,7 @@
  */
 import { gearAt, personPresence, workingAt } from '../engine/states.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import type { ShiftSummary } from '../study/summary.ts';
+import type { ShiftSummary } from '../study/shift-summary.ts';
 import type { Meaning, MinutesPart, MinutesStrip } from '../charts/index.ts';
 import { gearStateWords, personStateWords } from '../words/states.ts';
 import { plural } from '../words/words.ts';

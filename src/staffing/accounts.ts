@@ -2,7 +2,7 @@
 import { emptyPay, payFor, type PaidDay } from '../money/pay.ts';
 import type { ReportLayout } from '../record/report.ts';
 import { type ResolvedLimits, type ResolvedShift } from '../scenario/resolve.ts';
-import { intervalOfValues } from '../study/summary.ts';
+import { intervalOfValues } from '../study/shift-summary.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { levelOf, mayOffer, type ExposureLevel } from './exposure.ts';

@@ -2,75 +2,26 @@
  * A study's answer as plain JSON: every number a page, a sentence or a table needs. Minutes are minutes,
  * shares 0 to 1.
  */
-import { personPresence } from '../engine/states.ts';
 import { MEASURE_WORDS, type MeasureWords } from '../record/describe.ts';
-import type { MeasureUnit } from '../record/measure.ts';
-import { MEASURES } from '../record/measures.ts';
-import { SCALARS, scalarAt, type Scalar } from '../record/report.ts';
-import {
-  dayMoments,
-  momentsOf,
-  ROWS_KEPT,
-  scalarsAShift,
-  scalarsOf,
-  shiftsCounted,
-  type CaseRecord,
-} from './case-record.ts';
+import { SCALARS, type Scalar } from '../record/report.ts';
+import { dayMoments, scalarsAShift, scalarsOf, shiftsCounted, type CaseRecord } from './case-record.ts';
 import type { InputComponents } from './inputs/components.ts';
-import { inputsPart, type InputStudy, type StudiedInput } from './inputs/input-study.ts';
+import { type InputStudy, type StudiedInput } from './inputs/input-study.ts';
 import { narrowingOf, type Narrowing } from './inputs/narrowing.ts';
-import { endOf, shareReaching } from './inputs/predictive.ts';
+import { shareReaching } from './inputs/predictive.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
-import { around, type Interval } from './intervals/interval.ts';
-import { percentile, sortedValues } from './intervals/percentile-interval.ts';
-import type { Moments } from './intervals/moments.ts';
-import { studentQuantile } from './intervals/student-quantile.ts';
+import { type Interval } from './intervals/interval.ts';
 import { lazily, once } from './once.ts';
-import {
-  columnPart,
-  dayPart,
-  intervalOf,
-  pairRange,
-  totalPart,
-  shiftMean,
-  widened,
-  marginPart,
-  targetChance,
-} from './ranges.ts';
+import { dayPart, pairRange, totalPart, widened, marginPart, targetChance } from './ranges.ts';
 import { spreadOf, type Spread } from './spread.ts';
 import type { StudyState } from './study.ts';
-
-export interface LineDay {
-  step: string;
-  mean: Interval;
-  most: number;
-  /** [bins] average length: the one shift in ten below, the median, the one in ten above. */
-  low: number[];
-  middle: number[];
-  high: number[];
-}
-
-export interface ShiftSummary {
-  name: string;
-  /** Clock of the start; minutes of the scheduled shift. */
-  start: string;
-  length: number;
-  scalars: Record<Scalar, Interval>;
-  goodSpread: Spread;
-  /**
-   * By hour from the start: good units of this hour (mean), and so far: one shift in ten below, median, one
-   * in ten above.
-   */
-  goodByHour: number[];
-  goodSoFar: { low: number[]; middle: number[]; high: number[] };
-  rework: { step: string; to: string; cause: string; perShift: number }[];
-  lines: LineDay[];
-  binMinutes: number;
-  waitedPerUnit: { step: string; minutes: number }[];
-  /** Mean minutes by state code, before and after their own end. */
-  people: { id: string; minutes: number[]; overtime: number[]; overtimeMinutes: Interval; cost: number }[];
-  gear: { id: string; count: number; minutes: number[] }[];
-}
+import {
+  intervalOfValues,
+  measureInterval,
+  named,
+  summarizeShift,
+  type ShiftSummary,
+} from './shift-summary.ts';
 
 export interface CaseSummary {
   id: string;
@@ -172,34 +123,12 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
 }
 
 /** Every measure by its name. */
-const named = (rangeOf: (name: Scalar, unit: MeasureUnit) => Interval): Record<Scalar, Interval> =>
-  Object.fromEntries(MEASURES.map(({ name, unit }) => [name, rangeOf(name, unit)])) as Record<
-    Scalar,
-    Interval
-  >;
-
 /** Of the days of a case: a shift, where they add up. */
 function dayMeasures(state: StudyState, index: number): Record<Scalar, Interval> {
   const moments = dayMoments(state.records[index]!);
   return named((name, unit) =>
     measureInterval(state, unit, moments, SCALARS.indexOf(name), dayPart(state, name, index)),
   );
-}
-
-/** No measure is under 0, and no share over 1. */
-function measureInterval(
-  state: StudyState,
-  unit: MeasureUnit,
-  moments: Moments,
-  column: number,
-  part: InputComponents | null,
-): Interval {
-  const { confidence } = state.stopping.settings;
-  const count = moments.count[column]!;
-  if (unit === 'yes') return chanceInterval(Math.round(moments.mean[column]! * count), count, confidence);
-  const range = widened(intervalOf(moments, column, confidence), part);
-  const most = unit === 'share' ? 1 : Infinity;
-  return { ...range, low: Math.max(0, range.low), high: Math.min(most, range.high) };
 }
 
 /** The shifts of one case in full. */
@@ -289,153 +218,3 @@ const times = (one: Interval, by: number): Interval => ({
   luck: one.luck * by,
   inputs: one.inputs * by,
 });
-
-export function intervalOfValues(values: Float64Array, confidence: number): Interval {
-  const count = values.length;
-  const mean = values.reduce((sum, value) => sum + value, 0) / count;
-  if (count < 2) return around(mean, Infinity, count, confidence);
-  const squares = values.reduce((sum, value) => sum + (value - mean) * (value - mean), 0);
-  return around(
-    mean,
-    studentQuantile(confidence, count - 1) * Math.sqrt(squares / (count - 1) / count),
-    count,
-    confidence,
-  );
-}
-
-function summarizeShift(state: StudyState, index: number, shift: number): ShiftSummary {
-  const record = state.records[index]!;
-  const { shifts } = state.request.cases[index]!;
-  const layout = record.layouts[shift]!;
-  const moments = momentsOf(record, shift);
-  const resolved = shifts[shift]!;
-  const { at } = layout;
-  const means = (from: number, count: number): number[] =>
-    Array.from(moments.mean.subarray(from, from + count));
-  const rows = Math.min(record.count, ROWS_KEPT);
-  const soFar = cumulativeBands(state, index, shift, rows);
-  const lines = once(() => linesOf(state, index, shift));
-  const goodPart = columnPart(state, index, shift, scalarAt(layout, 'good'));
-  return {
-    name: resolved.name,
-    start: resolved.start,
-    length: resolved.length,
-    scalars: named((name, unit) => {
-      const column = scalarAt(layout, name);
-      return measureInterval(state, unit, moments, column, columnPart(state, index, shift, column));
-    }),
-    goodSpread: spreadOf(sortedColumn(record, shift, scalarAt(layout, 'good')), goodPart),
-    goodByHour: means(at.goodByHour, layout.hours),
-    goodSoFar: soFar,
-    rework: layout.causes.map((cause, i) => ({ ...cause, perShift: moments.mean[at.rework + i]! })),
-    get lines() {
-      return lines();
-    },
-    binMinutes: layout.binMinutes,
-    waitedPerUnit: layout.steps.map((step, s) => {
-      const starts = moments.mean[at.starts + s]!;
-      return { step, minutes: starts > 0 ? moments.mean[at.waited + s]! / starts : 0 };
-    }),
-    people: layout.people.map((id, person) => {
-      const overtime = means(at.personOvertime + person * layout.personStates, layout.personStates);
-      return {
-        id,
-        minutes: means(at.personMinutes + person * layout.personStates, layout.personStates),
-        overtime,
-        overtimeMinutes: overtimeOf(state, index, shift, person),
-        cost: moments.mean[at.personCost + person]!,
-      };
-    }),
-    gear: layout.gear.map((id, gear) => ({
-      id,
-      count: resolved.gear[gear]!.count,
-      minutes: means(at.gearMinutes + gear * layout.gearStates, layout.gearStates),
-    })),
-  };
-}
-
-/** One measure of the kept rows, ascending. */
-function sortedColumn(record: CaseRecord, shift: number, place: number): Float64Array {
-  const [rows, { size }] = [record.kept[shift]!, record.layouts[shift]!];
-  const values = new Float64Array(Math.min(record.count, ROWS_KEPT));
-  for (let row = 0; row < values.length; row++) values[row] = rows[row * size + place]!;
-  return sortedValues(values);
-}
-
-/**
- * The lines before the steps with hands: the most of the work of a summary, and only for those who look at
- * the day.
- */
-function linesOf(state: StudyState, index: number, shift: number): LineDay[] {
-  const record = state.records[index]!;
-  const resolved = state.request.cases[index]!.shifts[shift]!;
-  const { at, bins: count, steps } = record.layouts[shift]!;
-  return steps.flatMap((step, s): LineDay[] => {
-    if (resolved.steps[s]!.kind === 'wait') return [];
-    const bins = Array.from({ length: count }, (_, bin) =>
-      sortedColumn(record, shift, at.lineAt + s * count + bin),
-    );
-    return [
-      {
-        step,
-        mean: shiftMean(state, index, shift, at.lineMean + s),
-        most: Math.max(...sortedColumn(record, shift, at.lineMost + s)),
-        low: bins.map((bin) => percentile(bin, 0.1)),
-        middle: bins.map((bin) => percentile(bin, 0.5)),
-        high: bins.map((bin) => percentile(bin, 0.9)),
-      },
-    ];
-  });
-}
-
-/** Minutes a person worked or waited after their own end (not those they were gone), over the kept rows. */
-function overtimeOf(state: StudyState, index: number, shift: number, person: number): Interval {
-  const record = state.records[index]!;
-  const layout = record.layouts[shift]!;
-  const from = layout.at.personOvertime + person * layout.personStates;
-  const minutesOf = ({ kept }: CaseRecord, row: number): number => {
-    let minutes = 0;
-    for (let at = 0; at < layout.personStates; at++)
-      if (personPresence(at) !== 'gone') minutes += kept[shift]![row * layout.size + from + at]!;
-    return minutes;
-  };
-  const rows = Math.min(record.count, ROWS_KEPT);
-  const values = Float64Array.from({ length: rows }, (_, row) => minutesOf(record, row));
-  const luck = intervalOfValues(values, state.stopping.settings.confidence);
-  return widened(luck, inputsPart(state.inputs, minutesOf, index));
-}
-
-/** What nine shifts in ten have by the hour lies further off where the inputs are open: squares add up. */
-function cumulativeBands(
-  state: StudyState,
-  index: number,
-  shift: number,
-  rows: number,
-): ShiftSummary['goodSoFar'] {
-  const record = state.records[index]!;
-  const { size, at, hours } = record.layouts[shift]!;
-  const bands: ShiftSummary['goodSoFar'] = { low: [], middle: [], high: [] };
-  const sums = new Float64Array(rows);
-  for (let hour = 0; hour < hours; hour++) {
-    for (let row = 0; row < rows; row++)
-      sums[row]! += record.kept[shift]![row * size + at.goodByHour + hour]!;
-    const sorted = sortedValues(sums);
-    const part = inputsPart(
-      state.inputs,
-      ({ kept }, row) => {
-        let sum = 0;
-        for (let until = 0; until <= hour; until++) sum += kept[shift]![row * size + at.goodByHour + until]!;
-        return sum;
-      },
-      index,
-    );
-    const [low, middle, high] = [0.1, 0.5, 0.9].map((share) => percentile(sorted, share));
-    const open = part === null ? 0 : endOf(part, EIGHT_IN_TEN);
-    bands.low.push(Math.max(0, middle! - Math.hypot(middle! - low!, open)));
-    bands.middle.push(middle!);
-    bands.high.push(middle! + Math.hypot(high! - middle!, open));
-  }
-  return bands;
-}
-
-const EIGHT_IN_TEN = 0.8;

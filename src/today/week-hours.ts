@@ -1,7 +1,7 @@
 /** Everybody's hours over the days of a week, and on which day the threshold of overtime pay is reached. */
 import { emptyPay, payDay } from '../money/pay.ts';
 import type { ResolvedPerson, ResolvedShift } from '../scenario/resolve.ts';
-import type { ShiftSummary } from '../study/summary.ts';
+import type { ShiftSummary } from '../study/shift-summary.ts';
 
 export interface HoursOfWeek {
   id: string;

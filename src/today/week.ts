@@ -18,7 +18,8 @@ import { chanceInterval } from '../study/intervals/chance-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import { runStudy } from '../study/study.ts';
-import { intervalOfValues, summarize, type CaseSummary, type ShiftSummary } from '../study/summary.ts';
+import { intervalOfValues, type ShiftSummary } from '../study/shift-summary.ts';
+import { summarize, type CaseSummary } from '../study/summary.ts';
 import { hoursOfWeek, type HoursOfWeek } from './week-hours.ts';
 import { openedDay, planSaid, plannedSheet, type OpenedDay } from './opened-day.ts';
 

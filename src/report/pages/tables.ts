@@ -4,7 +4,7 @@ import type { Block } from '../../document/document.ts';
 import { gearStateWords, personStateWords } from '../../words/states.ts';
 import { duration, fixed, percent } from '../../words/words.ts';
 import type { ResolvedShift } from '../../scenario/resolve.ts';
-import type { ShiftSummary } from '../../study/summary.ts';
+import type { ShiftSummary } from '../../study/shift-summary.ts';
 
 /** States under this are left out: half a minute a shift. */
 const WORTH_SHOWING = 0.5;

@@ -2,7 +2,8 @@
 import type { DayLine, DayLines, Foot, Hours } from '../../../src/charts/index.ts';
 import type { ResolvedShift } from '../../../src/scenario/resolve.ts';
 import type { Spread } from '../../../src/study/spread.ts';
-import type { CaseSummary, ShiftSummary, StudySummary } from '../../../src/study/summary.ts';
+import type { ShiftSummary } from '../../../src/study/shift-summary.ts';
+import type { CaseSummary, StudySummary } from '../../../src/study/summary.ts';
 
 /** As many single shifts as a strip of dots can tell apart. */
 const ENOUGH = 400;
