@@ -1,5 +1,5 @@
 /** A count by step, as fingers make it, to and from the carry-over entries a run begins with. */
-import type { NowState } from '../../../src/today/state.ts';
+import { goodSoFar, type NowState } from '../../../src/today/state.ts';
 import { carriedOf, type ResolvedCarried } from '../../../src/scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../../../src/scenario/schema.ts';
 
@@ -43,6 +43,24 @@ export function withCuring(now: NowState, step: string, left: number[]): NowStat
   return {
     ...now,
     inside: [...others, ...left.map((minutes): CarryOver => ({ at: step, state: 'curing', minutes }))],
+  };
+}
+
+/**
+ * A count begun with a typical one: whatever was counted or written down already stays. Reckoning the typical
+ * one takes a moment, in which people go on counting.
+ */
+export function begunWith(now: NowState, typical: NowState): NowState {
+  if (now.inside.length > 0 || goodSoFar(now) > 0) return now;
+  const out = now.out.length > 0 ? now.out : typical.out;
+  return {
+    ...typical,
+    inside: typical.inside.filter(
+      ({ state, person }) => state !== 'in hand' || person === undefined || !out.includes(person),
+    ),
+    holds: now.holds.length > 0 ? now.holds : typical.holds,
+    out,
+    broken: now.broken.length > 0 ? now.broken : typical.broken,
   };
 }
 

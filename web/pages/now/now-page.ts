@@ -21,6 +21,7 @@ import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
 import { countForm, countStyle } from './count-form.ts';
+import { begunWith } from './counts.ts';
 import { countFor, keepCount, watchCount } from './kept.ts';
 
 interface Answer {
@@ -91,6 +92,7 @@ export class CwNow extends LitElement implements PageElement {
   @state() private now: NowState | null = null;
   @state() private note = '';
   @state() private handing = false;
+  @state() private beginning = false;
   private readonly live = this.page.live<Answer>();
   private faults: string[] = [];
   private unwatch: () => void = () => {};
@@ -175,7 +177,7 @@ export class CwNow extends LitElement implements PageElement {
         }
         ${handover !== null ? blocks(handover.blocks.slice(1), 11) : this.answered(scenario, answer)}
         <div class="do">
-          ${isEmpty(now) && !this.handing ? html`<button type="button" class="firm" @click=${() => void typicalAt(scenario, now.at).then((typical) => this.set(typical))}>begin with what a shift like planned has by ${now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
+          ${isEmpty(now) && !this.handing ? html`<button type="button" class="firm" ?disabled=${this.beginning} @click=${() => void this.begin(scenario, now.at)}>begin with what a shift like planned has by ${now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
           <button type="button" @click=${() => (this.handing = !this.handing)}>
             ${this.handing ? 'back to the forecast' : 'hand over'}
           </button>
@@ -237,6 +239,21 @@ export class CwNow extends LitElement implements PageElement {
         </ul>
         ${help.length === 0 ? nothing : html`<p class="muted small">Breaks and overtime only as local law and agreements allow.</p>`}
       </section>`;
+  }
+
+  private async begin(scenario: Scenario, at: string): Promise<void> {
+    const { id } = this.page.store;
+    this.beginning = true;
+    try {
+      const typical = await typicalAt(scenario, at);
+      const { now } = this;
+      if (now === null || id !== this.page.store.id) return;
+      // Set to another time of day meanwhile: begun with what a shift has by then.
+      if (now.at !== at) await this.begin(scenario, now.at);
+      else this.set(begunWith(now, typical));
+    } finally {
+      this.beginning = false;
+    }
   }
 
   /** Where the count stands below the answer: down to it. */
