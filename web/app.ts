@@ -12,6 +12,8 @@ import { say } from './parts/notice.ts';
 import './parts/sheet.ts';
 import { base } from './parts/style.ts';
 import './shell/cells-dialog.ts';
+import { dayAbout, dayValues } from './shell/day.ts';
+import './shell/days-dialog.ts';
 import { newCell } from './shell/new-cell.ts';
 import { route } from './shell/route.ts';
 import './shell/shell.ts';
@@ -42,6 +44,7 @@ export class CwApp extends LitElement {
   ];
   @state() private cells: Cells | null = null;
   @state() private choosing = false;
+  @state() private choosingDay = false;
   private watches: Watch[] = [];
   private page: PageElement | null = null;
   private saidKept: Kept['kind'] = 'kept';
@@ -73,7 +76,9 @@ export class CwApp extends LitElement {
         this.removeController(watch);
       }
       const store = current.get();
-      this.watches = [new Watch(this, store.draft, store.history, keeper.get().kept, others)];
+      this.watches = [
+        new Watch(this, store.draft, store.history, keeper.get().kept, others, ...dayValues(store)),
+      ];
       keeper.get().kept.subscribe((kept) => this.sayKept(kept));
     };
     current.subscribe(follow);
@@ -102,6 +107,7 @@ export class CwApp extends LitElement {
         .pages=${pages}
         page=${this.wanted.route}
         name=${store.name}
+        day=${dayAbout(store)}
         kept=${others > 0 ? `${words}, also open in another tab` : words}
         ?canUndo=${store.canUndo}
         ?canRedo=${store.canRedo}
@@ -116,7 +122,12 @@ export class CwApp extends LitElement {
         .toy=${toy}
         ?open=${this.choosing}
         @cw-close=${() => (this.choosing = false)}
-      ></cw-cells>`;
+      ></cw-cells>
+      <cw-days
+        .store=${store}
+        ?open=${this.choosingDay}
+        @cw-close=${() => (this.choosingDay = false)}
+      ></cw-days>`;
   }
 
   /** The page that the address names. */
@@ -156,6 +167,9 @@ export class CwApp extends LitElement {
         return sayTurn('Done again', store.redo());
       case 'cells':
         this.choosing = true;
+        return;
+      case 'days':
+        this.choosingDay = true;
         return;
       case 'open':
         return void chooseFile('.json,application/json').then((chosen) => this.bring(chosen));

@@ -2,7 +2,10 @@
 import { instantOf, millisecondsOf } from './calendar-day.ts';
 import { newestOf } from './book.ts';
 import type { Entry } from './entry.ts';
-import type { Kind } from './kinds.ts';
+import type { Content, Kind } from './kinds.ts';
+
+/** Of one kind, said of one day. */
+export type ToSay = { [K in Kind]: { day: string; kind: K; content: Content<K> } }[Kind];
 
 export interface Made {
   id: string;
@@ -35,4 +38,16 @@ export function nextEntry(
     cell: cell.slice(0, 200),
     content,
   };
+}
+
+/** Several at once, each after those before it. @param idOf called for each. */
+export function nextEntries(
+  entries: readonly Entry[],
+  said: readonly ToSay[],
+  { idOf, ...made }: Omit<Made, 'id'> & { idOf: () => string },
+): Entry[] {
+  const fresh: Entry[] = [];
+  for (const { day, ...one } of said)
+    fresh.push(nextEntry([...entries, ...fresh], day, one, { ...made, id: idOf() }));
+  return fresh;
 }

@@ -2,9 +2,7 @@
 import { randomUUID } from 'node:crypto';
 import { InvalidArgumentError, Option } from 'commander';
 import { isDay } from '../book/calendar-day.ts';
-import type { Entry } from '../book/entry.ts';
-import type { Content, Kind } from '../book/kinds.ts';
-import { nextEntry } from '../book/next-entry.ts';
+import { nextEntries, type ToSay } from '../book/next-entry.ts';
 import { VERSION } from '../report/version.ts';
 import { addToBook, type BookFile } from './disk/book-file.ts';
 import { asidePath } from './disk/unread-lines.ts';
@@ -19,9 +17,6 @@ export function typedDay(text: string): string {
   throw new InvalidArgumentError('It takes a date as YYYY-MM-DD that the calendar has, such as 2027-03-05.');
 }
 
-/** Of one kind, said of one day. */
-export type ToSay = { [K in Kind]: { day: string; kind: K; content: Content<K> } }[Kind];
-
 /**
  * Adds what `make` says of the book as it stands at that moment.
  * @throws Trouble where the disk refuses; then nothing was added.
@@ -33,23 +28,13 @@ export const sayInBook = (
 ): Promise<BookFile> =>
   addToBook(path, (found) => {
     const now = Date.now();
-    const made: Entry[] = [];
-    for (const { day, kind, content } of make(found))
-      made.push(
-        nextEntry(
-          [...found.entries, ...made],
-          day,
-          { kind, content },
-          {
-            id: randomUUID(),
-            now,
-            offset: -new Date(now).getTimezoneOffset(),
-            by: `clampwright ${VERSION}`,
-            cell,
-          },
-        ),
-      );
-    return made;
+    return nextEntries(found.entries, make(found), {
+      idOf: randomUUID,
+      now,
+      offset: -new Date(now).getTimezoneOffset(),
+      by: `clampwright ${VERSION}`,
+      cell,
+    });
   });
 
 /** Says what could not be read and was not said before; it stays where it is. @returns the sentences. */

@@ -6,6 +6,7 @@ import { MOST_TEXT, readText as parseText } from '../scenario/reading/read-text.
 import { resolve } from '../scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../scenario/schema.ts';
 import { readEvents } from '../timing/events-csv.ts';
+import { countKept } from '../today/kept-counts.ts';
 import { stateAt, type NowState } from '../today/state.ts';
 import type { EventRow } from '../record/event-row.ts';
 import { clockNow } from './clock.ts';
@@ -104,22 +105,6 @@ export async function countTold(
   };
   return { count: now, told: true };
 }
-
-/** A count of the book as one that can be checked. */
-export function countKept({ at, good, goodByHour, inside, holds, out, broken }: Content<'count'>): unknown {
-  const all = { at, good, goodByHour, inside, holds, out, broken };
-  return Object.fromEntries(Object.entries(all).filter(([, one]) => one !== undefined));
-}
-
-/** A checked count as the book keeps it. */
-export const countSaid = (now: NowState): Content<'count'> => ({
-  at: now.at,
-  ...(now.good === undefined ? { goodByHour: now.goodByHour } : { good: now.good }),
-  inside: now.inside as Record<string, unknown>[],
-  holds: now.holds as Record<string, unknown>[],
-  out: now.out,
-  broken: now.broken,
-});
 
 async function stateOf(path: string): Promise<unknown> {
   const reading = parseText(await readText(path, MOST_TEXT, 'a count'));

@@ -1,19 +1,13 @@
 /** A day of the book for the commands that are about one. */
-import { answerSentences } from '../report/crew-words.ts';
+import { planOfDay } from '../report/plan-of-day.ts';
 import { isDay } from '../book/calendar-day.ts';
 import { dayWords } from '../scenario/calendar.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { CrewPlan } from '../staffing/plan-crew.ts';
 import type { TriedChange } from '../staffing/try-change.ts';
-import {
-  changedSheet,
-  forecastSaid,
-  openedDay,
-  plannedSheet,
-  planSaid,
-  type OpenedDay,
-} from '../today/opened-day.ts';
-import { sayInBook, tellKept, tellUnread, type ToSay } from './book-entries.ts';
+import { isKnownDay } from '../today/kept-counts.ts';
+import { openedDay, type OpenedDay } from '../today/opened-day.ts';
+import { sayInBook, tellKept, tellUnread } from './book-entries.ts';
 import { readBookFile } from './disk/book-file.ts';
 import { today } from './clock.ts';
 import { say } from './print.ts';
@@ -34,39 +28,21 @@ export function typedDayOf(text: string): string {
   throw commandWrong(`--day takes a date such as 2026-03-02, not ${text}.`);
 }
 
-/** Which day it is about and what it opens with, in a sentence. */
-export const dayOpening = ({ day, opening }: OpenedDay): string =>
-  opening.kind === 'file'
-    ? `For ${dayWords(day)}, opening with the stock of the file.`
-    : `For ${dayWords(day)}, opening with what ${dayWords(opening.day)} handed over.`;
-
 /**
  * Puts the plan, or the sheet that a change by hand made of it, and its forecast into the book. A change that
  * breaks a rule is shown and never kept.
  */
 export async function putIntoDay(
-  { day, unplanned, scenario }: OpenedDay,
+  opened: OpenedDay,
   plan: CrewPlan,
   change: Record<string, unknown> | null,
   tried: Extract<TriedChange, { kind: 'tried' }> | null,
   path: string,
 ): Promise<void> {
-  if (plan.kind === 'over the limit') {
-    say("Nothing is put into the book: no plan keeps the file's limits.");
-    return;
-  }
-  if (tried !== null && tried.broken.length > 0) {
-    say('Nothing is put into the book: the sheet with your change breaks a rule.');
-    return;
-  }
-  const sheet = change === null || tried === null ? plannedSheet(plan) : changedSheet(plan, change, tried);
-  const answer = change === null ? answerSentences(plan) : ['The sheet was changed by hand.'];
-  const said: ToSay[] = [
-    { day, kind: 'plan', content: planSaid(unplanned, sheet, answer) },
-    { day, kind: 'forecast', content: forecastSaid(sheet) },
-  ];
-  tellKept(await sayInBook(path, scenario.name, () => said));
-  say(`${dayWords(day)} has its plan and forecast.`);
+  const made = planOfDay(opened, plan, change, tried);
+  if (made.kind === 'refused') return say(made.why);
+  tellKept(await sayInBook(path, opened.scenario.name, () => made.said));
+  say(`${dayWords(opened.day)} has its plan and forecast.`);
 }
 
 /**
@@ -80,7 +56,5 @@ export async function dayAsked(
   needed: boolean,
 ): Promise<OpenedDay | null> {
   const opened = await dayOfBook(scenario, path, typedDayOf(named ?? today()));
-  const { view } = opened;
-  const known = view.plan !== null || view.counts.length > 0 || opened.opening.kind === 'handover';
-  return named !== undefined || needed || known ? opened : null;
+  return named !== undefined || needed || isKnownDay(opened) ? opened : null;
 }

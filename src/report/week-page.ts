@@ -1,7 +1,7 @@
 /** A week on one page: each day's crew and pieces, hours by person, orders with the chance of being out. */
 import type { Block, Page } from '../document/document.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
-import { absentOn, dayWords } from '../scenario/calendar.ts';
+import { absentOn, dayWords, shortDay } from '../scenario/calendar.ts';
 import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
 import { daysOn } from '../scenario/days.ts';
 import { nameOf, resolve } from '../scenario/resolve.ts';
@@ -17,12 +17,6 @@ export interface WeekTold {
 
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
-/** "Mon 8 March": a column is narrow. */
-const shortDay = (day: string): string =>
-  dayWords(day)
-    .replace(/^(\p{L}{3})\p{L}*/u, '$1')
-    .replace(/ \d{4}$/, '');
-
 export function weekPage({ scenario, week }: WeekTold): Page {
   const title = `${scenario.name}: the week from ${dayWords(week.days[0]!.day)}`;
   return {

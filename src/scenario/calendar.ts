@@ -180,6 +180,12 @@ export const dayWords = (day: string): string => {
   return `${NAMES[weekdayOf(day)]} ${date.getUTCDate()} ${MONTHS[date.getUTCMonth()]!} ${date.getUTCFullYear()}`;
 };
 
+/** "Mon 8 March", where room is narrow. */
+export const shortDay = (day: string): string =>
+  dayWords(day)
+    .replace(/^(\p{L}{3})\p{L}*/u, '$1')
+    .replace(/ \d{4}$/, '');
+
 const NAMES = {
   mon: 'Monday',
   tue: 'Tuesday',

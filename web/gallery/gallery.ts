@@ -58,6 +58,7 @@ export class CwGallery extends LitElement {
 
   protected override render(): TemplateResult {
     return html`<cw-shell
+      day="2027-03-08"
       .pages=${WORDS.map((word) => ({ route: word.toLowerCase(), question: `What is ${word}?`, group: 'before' }))}
       page="compare"
       name="The demo shop (invented)"

@@ -3,10 +3,28 @@ import type { Page } from './page.ts';
 
 export const pages: Page[] = [
   {
-    route: 'cell',
-    question: 'What does our cell look like?',
-    group: 'behind',
-    element: async () => (await import('./cell/cell-page.ts')).CwCell,
+    route: 'crew',
+    question: 'Who stands where tomorrow?',
+    group: 'before',
+    element: async () => (await import('./crew/crew-page.ts')).CwCrew,
+  },
+  {
+    route: 'now',
+    question: 'Do we still make it?',
+    group: 'during',
+    element: async () => (await import('./now/now-page.ts')).CwNow,
+  },
+  {
+    route: 'replay',
+    question: 'Show me',
+    group: 'during',
+    element: async () => (await import('./replay/replay-page.ts')).CwReplay,
+  },
+  {
+    route: 'log',
+    question: 'Was the forecast right?',
+    group: 'after',
+    element: async () => (await import('./log/log-page.ts')).CwLog,
   },
   {
     route: 'compare',
@@ -21,39 +39,21 @@ export const pages: Page[] = [
     element: async () => (await import('./limits/limits-page.ts')).CwLimits,
   },
   {
-    route: 'replay',
-    question: 'Show me',
-    group: 'during',
-    element: async () => (await import('./replay/replay-page.ts')).CwReplay,
+    route: 'brief',
+    question: 'What do I tell them upstairs?',
+    group: 'upstairs',
+    element: async () => (await import('./brief/brief-page.ts')).CwBrief,
   },
   {
-    route: 'crew',
-    question: 'Who stands where tomorrow?',
-    group: 'before',
-    element: async () => (await import('./crew/crew-page.ts')).CwCrew,
-  },
-  {
-    route: 'now',
-    question: 'Do we still make it?',
-    group: 'during',
-    element: async () => (await import('./now/now-page.ts')).CwNow,
-  },
-  {
-    route: 'log',
-    question: 'Was the forecast right?',
-    group: 'after',
-    element: async () => (await import('./log/log-page.ts')).CwLog,
+    route: 'cell',
+    question: 'What does our cell look like?',
+    group: 'behind',
+    element: async () => (await import('./cell/cell-page.ts')).CwCell,
   },
   {
     route: 'times',
     question: 'What are our times?',
     group: 'behind',
     element: async () => (await import('./times/times-page.ts')).CwTimes,
-  },
-  {
-    route: 'brief',
-    question: 'What do I tell them upstairs?',
-    group: 'upstairs',
-    element: async () => (await import('./brief/brief-page.ts')).CwBrief,
   },
 ];

@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { wordOf, type Page } from '../pages/page.ts';
+import { dayWords, shortDay } from '../../src/scenario/calendar.ts';
+import { wordOf, type Group, type Page } from '../pages/page.ts';
 import { tell } from '../parts/events.ts';
 import '../parts/notice.ts';
 import { base } from '../parts/style.ts';
@@ -9,11 +10,20 @@ import { addressOf } from './route.ts';
 import './keys-dialog.ts';
 import { theme, themeWords, turnTheme } from './theme.ts';
 
+/** The pages as a day goes, and what they rest on behind them. */
+const GROUPS: { group: Group; label: string }[] = [
+  { group: 'before', label: 'before' },
+  { group: 'during', label: 'during' },
+  { group: 'after', label: 'after' },
+  { group: 'upstairs', label: 'upstairs' },
+  { group: 'behind', label: 'behind them' },
+];
+
 /**
- * `<cw-shell .pages=${pages} page="compare" name="The demo shop" canUndo>page</cw-shell>`: the line of words
- * at the top and the page under it. Properties: pages, page, name, kept (one word on whether all is kept:
- * "kept"), canUndo, canRedo, undoWords. Event: cw-act { act: 'undo' | 'redo' | 'cells' | 'open' | 'save' |
- * 'share' }; also from Ctrl+Z, Ctrl+Shift+Z, Ctrl+O, Ctrl+S.
+ * `<cw-shell .pages=${pages} page="compare" name="The demo shop" day="2027-03-05" canUndo>page</cw-shell>`:
+ * the line of words at the top and the page under it. Properties: pages, page, name, kept (one word on
+ * whether all is kept: "kept"), day, canUndo, canRedo, undoWords. Event: cw-act { act: 'undo' | 'redo' |
+ * 'cells' | 'days' | 'open' | 'save' | 'share' }; also from Ctrl+Z, Ctrl+Shift+Z, Ctrl+O, Ctrl+S.
  */
 @customElement('cw-shell')
 export class CwShell extends LitElement {
@@ -92,9 +102,29 @@ export class CwShell extends LitElement {
       .line {
         border-bottom: 1px solid var(--hairline);
       }
+      .day {
+        flex: none;
+        border-bottom: 0;
+        padding: 0 var(--space-2);
+        text-decoration: underline;
+        text-decoration-thickness: 1px;
+        text-underline-offset: 0.25em;
+      }
       nav {
         margin: 0 calc(-1 * var(--space-2));
-        gap: 0 var(--space-1);
+        gap: 0 var(--space-6);
+      }
+      .group {
+        flex: none;
+      }
+      .group > div {
+        display: flex;
+      }
+      .when {
+        display: block;
+        padding: var(--space-2) var(--space-2) 0;
+        font: italic 400 var(--size-small) / 1 var(--serif);
+        color: var(--muted);
       }
       nav a {
         flex: none;
@@ -120,14 +150,27 @@ export class CwShell extends LitElement {
       main {
         display: block;
       }
-      @media (max-width: 559px) {
-        header {
-          padding: var(--space-2) var(--space-4) 0;
+      @media (max-width: 1279px) {
+        nav {
+          gap: 0 var(--space-4);
         }
+        nav a {
+          padding: 2px var(--space-1) 0;
+        }
+      }
+      @media (max-width: 1023px) {
         nav {
           flex-wrap: nowrap;
           overflow-x: auto;
           scrollbar-width: thin;
+        }
+      }
+      @media (max-width: 559px) {
+        header {
+          padding: var(--space-2) var(--space-4) 0;
+        }
+        .day {
+          padding: 0;
         }
       }
       @media print {
@@ -142,6 +185,7 @@ export class CwShell extends LitElement {
   @property() page = '';
   @property() name = '';
   @property() kept = '';
+  @property() day = '';
   @property({ type: Boolean }) canUndo = false;
   @property({ type: Boolean }) canRedo = false;
   @property() undoWords = '';
@@ -185,6 +229,14 @@ export class CwShell extends LitElement {
             </button>
             <span class="muted small">${this.kept}</span></span
           >
+          <button
+            type="button"
+            class="day"
+            aria-label=${`Day: ${dayWords(this.day)}. Choose another`}
+            @click=${() => this.act('days')}
+          >
+            ${shortDay(this.day)}
+          </button>
           <span class="acts" role="group" aria-label="This cell">
             ${this.word('undo', 'undo', !this.canUndo, this.undoWords === '' ? 'Undo' : `Undo: ${this.undoWords}`)}${this.word('redo', 'redo', !this.canRedo)}
             ${this.word('open', 'open')}${this.word('save', 'save')}${this.word('share', 'share')}
@@ -201,15 +253,11 @@ export class CwShell extends LitElement {
         </div>
         <div class="line">
           <nav aria-label="Pages">
-            ${this.pages.map(
-              (page) =>
-                html`<a
-                  href=${addressOf(page.route)}
-                  title=${page.question}
-                  data-group=${page.group}
-                  aria-current=${page.route === this.page ? 'page' : nothing}
-                  >${wordOf(page)}</a
-                >`,
+            ${GROUPS.map(({ group, label }) =>
+              this.group(
+                label,
+                this.pages.filter((page) => page.group === group),
+              ),
             )}
           </nav>
         </div>
@@ -217,6 +265,25 @@ export class CwShell extends LitElement {
       <main id="main" tabindex="-1"><slot></slot></main>
       <cw-keys ?open=${this.keys} @cw-close=${() => (this.keys = false)}></cw-keys>
       <cw-notices></cw-notices>`;
+  }
+
+  private group(label: string, pages: Page[]): TemplateResult | typeof nothing {
+    if (pages.length === 0) return nothing;
+    return html`<div class="group" role="group" aria-label=${label}>
+      <span class="when" aria-hidden="true">${label}</span>
+      <div>
+        ${pages.map(
+          (page) =>
+            html`<a
+              href=${addressOf(page.route)}
+              title=${page.question}
+              data-group=${page.group}
+              aria-current=${page.route === this.page ? 'page' : nothing}
+              >${wordOf(page)}</a
+            >`,
+        )}
+      </div>
+    </div>`;
   }
 
   private word(act: string, label: string, disabled = false, title = ''): TemplateResult {

@@ -1,14 +1,13 @@
 import { Command, Option } from 'commander';
-import type { Content } from '../../book/kinds.ts';
 import { toHtml } from '../../document/document-html.ts';
+import { handoverSaid, noteWithHolds, promisedWords } from '../../report/day-words.ts';
 import { handoverPage } from '../../report/handover.ts';
 import { dayWords, nextWorkingDay } from '../../scenario/calendar.ts';
 import { checkHandover } from '../../today/check-now.ts';
-import type { OpenedDay } from '../../today/opened-day.ts';
 import { VERSION } from '../../report/version.ts';
 import { bookOption, sayInBook, tellKept } from '../book-entries.ts';
 import { today } from '../clock.ts';
-import { addCountWords, countSaid, countTold, recordTold, type CountWords } from '../count-words.ts';
+import { addCountWords, countTold, recordTold, type CountWords } from '../count-words.ts';
 import { dayOfBook, typedDayOf } from '../day-of-book.ts';
 import { mayReplace, replaceFile } from '../disk/replace-file.ts';
 import { readInput } from '../input.ts';
@@ -57,14 +56,17 @@ async function handOver(file: string | undefined, words: Words): Promise<void> {
   if (checked.kind === 'wrong')
     throw new Trouble(SCENARIO_WRONG, 'This count of the cell cannot be.', checked.faults);
   const { now } = checked;
-  const promised = words.promised ?? promiseOf(opened);
-  const told = { scenario, now, promised, events, note: noteOf(opened, words.note), day: dayWords(day) };
+  const promised = words.promised ?? promisedWords(opened);
+  const told = {
+    scenario,
+    now,
+    promised,
+    events,
+    note: noteWithHolds(opened, words.note),
+    day: dayWords(day),
+  };
   if (words.keep) {
-    const content: Content<'handover'> = {
-      ...countSaid(now),
-      ...(promised === null ? {} : { promised }),
-      ...(words.note === '' ? {} : { note: words.note }),
-    };
+    const content = handoverSaid(now, { promised, note: words.note });
     tellKept(await sayInBook(words.log, filed.name, () => [{ day, kind: 'handover', content }]));
     say(`${dayWords(nextWorkingDay(filed, day))} opens with it.`);
   }
@@ -77,18 +79,4 @@ async function handOver(file: string | undefined, words: Words): Promise<void> {
   if (words.json === true)
     printJson({ command: 'handover', version: VERSION, day, now, promised, handover: page });
   else printPage(page);
-}
-
-function promiseOf({ view }: OpenedDay): string | null {
-  const promise = view.plan?.content.promise;
-  return promise == null ? null : `${promise.units} good, of the plan of this day`;
-}
-
-/** With the batches that are still put aside. */
-function noteOf({ view }: OpenedDay, note: string): string {
-  const held = view.holds.map(
-    ({ content }) =>
-      `On hold: ${content.name}${content.whose === undefined ? '' : ` (${content.whose} decides)`}.`,
-  );
-  return [note, ...held].filter((text) => text !== '').join(' ');
 }

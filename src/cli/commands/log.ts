@@ -22,7 +22,8 @@ import {
   type LogDay,
 } from '../../timing/log-book.ts';
 import { paceOfDay } from '../../timing/pace-of-day.ts';
-import { bookOption, sayInBook, tellKept, tellUnread, typedDay, type ToSay } from '../book-entries.ts';
+import { bookOption, sayInBook, tellKept, tellUnread, typedDay } from '../book-entries.ts';
+import type { ToSay } from '../../book/next-entry.ts';
 import { readBookFile } from '../disk/book-file.ts';
 import { readText } from '../disk/read-file.ts';
 import { holdCommand, undoCommand } from './log-undo.ts';

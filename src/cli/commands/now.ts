@@ -1,26 +1,18 @@
 import { Command, Option } from 'commander';
 import { handoverPage } from '../../report/handover.ts';
 import { nowPage } from '../../report/now-page.ts';
-import { minutesAfter } from '../../scenario/clock.ts';
-import { resolve } from '../../scenario/resolve.ts';
 import { checkHandover, checkNow } from '../../today/check-now.ts';
-import { forecastNow, type Forecast } from '../../today/forecast.ts';
+import { forecastNow } from '../../today/forecast.ts';
 import { possibleMoves, tryMoves } from '../../today/moves.ts';
-import { goodSoFar, type NowState } from '../../today/state.ts';
+import type { NowState } from '../../today/state.ts';
 import { sumOf } from '../../today/told-count.ts';
 import type { EventRow } from '../../record/event-row.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { bookOption, sayInBook, tellKept } from '../book-entries.ts';
-import {
-  addCountWords,
-  countKept,
-  countSaid,
-  countTold,
-  recordTold,
-  type CountWords,
-} from '../count-words.ts';
-import { dayAsked, dayOpening } from '../day-of-book.ts';
-import type { OpenedDay } from '../../today/opened-day.ts';
+import { daySentence } from '../../report/day-words.ts';
+import { addCountWords, countTold, recordTold, type CountWords } from '../count-words.ts';
+import { dayAsked } from '../day-of-book.ts';
+import { countedBefore, countSaid } from '../../today/kept-counts.ts';
 import { replaceFile } from '../disk/replace-file.ts';
 import { readInput, type Changes, type Input } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
@@ -129,30 +121,7 @@ async function run(file: string | undefined, words: Words): Promise<void> {
       forecast,
       moves,
     });
-  else printPage(nowPage({ scenario, forecast, moves, day: opened === null ? [] : daySentences(opened) }));
-}
-
-/** Whose plan it is reckoned with. */
-function daySentences(opened: OpenedDay): string[] {
-  const { plan } = opened;
-  const whose =
-    plan === null
-      ? 'No plan was put into this day: the posts are those of the file.'
-      : plan.current
-        ? 'The posts are those of the plan of this day.'
-        : 'The plan of this day was made of an older cell: plan again.';
-  return [`${dayOpening(opened)} ${whose}`];
-}
-
-/** The counts kept of this day, for the picture: as they were counted. */
-function countedBefore(scenario: Scenario, { view }: OpenedDay): Forecast['fact'] {
-  const { start } = resolve(scenario);
-  return view.counts.flatMap(({ content }) => {
-    const checked = checkNow(scenario, countKept(content));
-    return checked.kind === 'fine'
-      ? [{ at: minutesAfter(start, content.at), good: goodSoFar(checked.now) }]
-      : [];
-  });
+  else printPage(nowPage({ scenario, forecast, moves, day: opened === null ? [] : [daySentence(opened)] }));
 }
 
 function fine(checked: ReturnType<typeof checkNow>): { now: NowState; rest: Scenario } {

@@ -5,7 +5,9 @@
  */
 import { html, nothing, type ReactiveController, type TemplateResult } from 'lit';
 import type { Scenario } from '../../../src/scenario/schema.ts';
+import type { OpenedDay } from '../../../src/today/opened-day.ts';
 import '../../parts/sheet.ts';
+import { dayTaken, dayValues } from '../../shell/day.ts';
 import { addressOf, route } from '../../shell/route.ts';
 import type { CellStore } from '../../store/cell-store.ts';
 import type { Value } from '../../store/value.ts';
@@ -13,6 +15,7 @@ import { Live } from '../../work/live.ts';
 import { lastOf } from '../../work/same.ts';
 import type { Page, PageElement } from '../page.ts';
 import './cautions.ts';
+import { dayLine } from './day-line.ts';
 import { faultsLine } from './faults.ts';
 
 export interface PageSettings {
@@ -22,6 +25,11 @@ export interface PageSettings {
   ask?: (scenario: Scenario) => void;
   /** What the page is drawn again for, besides its own properties. Default: the cell and its mistakes. */
   watched?: (store: CellStore) => Pick<Value<unknown>, 'subscribe'>[];
+  /**
+   * The page takes the day up: its cell is that of the day the pages are about, with the opening stock and
+   * the plan that the book has of it.
+   */
+  ofDay?: true;
 }
 
 /** What a page says in its sheet. */
@@ -68,9 +76,18 @@ export class PageController implements ReactiveController {
     return this.there.rest;
   }
 
-  /** The cell as it can be run, perhaps from before the last mistake; null where there is none. */
+  /**
+   * The cell as it can be run, perhaps from before the last mistake; null where there is none. On a page of
+   * the day the cell on that day.
+   */
   get scenario(): Scenario | null {
-    return this.store.scenario.get();
+    return this.day?.scenario ?? this.store.scenario.get();
+  }
+
+  /** What a page of the day takes up; null where the book has nothing of it and nobody chose it. */
+  get day(): OpenedDay | null {
+    const filed = this.store.scenario.get();
+    return this.settings.ofDay === true && filed !== null ? dayTaken(this.store, filed) : null;
   }
 
   /** Work of this page; stopped with it. */
@@ -104,7 +121,7 @@ export class PageController implements ReactiveController {
       scenario === null ? { answer: unable, body: nothing, cautions: [] } : draw(scenario);
     const cautioned = this.cautioned(...(cautions ?? [scenario!]));
     return html`<cw-sheet question=${question ?? this.question} answer=${answer} @cw-stop=${this.stop}>
-      ${faultsLine(store)} ${body}
+      ${faultsLine(store)} ${dayLine(this.day)} ${body}
       ${cautioned.length === 0 ? nothing : html`<cw-cautions slot="after" .scenarios=${cautioned}></cw-cautions>`}
     </cw-sheet>`;
   }
@@ -141,6 +158,7 @@ export class PageController implements ReactiveController {
   private watch(): void {
     this.hostDisconnected();
     const { watched = (store) => [store.scenario, store.reading] } = this.settings;
-    this.unsubscribe = watched(this.store).map((value) => value.subscribe(() => this.host.requestUpdate()));
+    const all = [...watched(this.store), ...(this.settings.ofDay === true ? dayValues(this.store) : [])];
+    this.unsubscribe = all.map((value) => value.subscribe(() => this.host.requestUpdate()));
   }
 }

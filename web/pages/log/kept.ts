@@ -3,35 +3,19 @@
  * only ever added. Saved and opened it is the same file as the command line's.
  */
 import { readBook, writeBook } from '../../../src/book/book.ts';
-import { readEntry, type Entry } from '../../../src/book/entry.ts';
-import { nextEntry } from '../../../src/book/next-entry.ts';
+import type { Entry } from '../../../src/book/entry.ts';
+import type { ToSay } from '../../../src/book/next-entry.ts';
 import { standing } from '../../../src/book/standing.ts';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import { sameJson } from '../../../src/scenario/merge-patch.ts';
 import { resolve } from '../../../src/scenario/resolve.ts';
-import { VERSION } from '../../../src/report/version.ts';
 import { contentsOfDay, logOfBook, type LogBook, type LogDay } from '../../../src/timing/log-book.ts';
 import { readOlderLog } from '../../../src/timing/older-log.ts';
 import type { CellStore } from '../../store/cell-store.ts';
+import { addToBook, entriesOf } from '../../store/book.ts';
 import type { KeptEntry } from '../../store/database.ts';
-import { newId } from '../../store/shelf.ts';
 
 export const LOG_FILE = 'clampwright-log.jsonl';
-
-const read = new WeakMap<KeptEntry[], Entry[]>();
-
-/** Those that this version can read; the others are kept all the same. */
-function entriesOf(store: CellStore): Entry[] {
-  const kept = store.entries.all.get();
-  const before = read.get(kept);
-  if (before !== undefined) return before;
-  const entries = kept.flatMap((one): Entry[] => {
-    const reading = readEntry(one);
-    return reading.kind === 'fine' ? [reading.entry] : [];
-  });
-  read.set(kept, entries);
-  return entries;
-}
 
 export const logFor = (store: CellStore): LogBook => logOfBook(entriesOf(store), store.name);
 
@@ -50,16 +34,11 @@ export async function keepDay(store: CellStore, day: LogDay): Promise<boolean> {
     return newest === undefined || !sameJson(newest.content, content);
   });
   if (said.length === 0) return true;
-  const entries = said.map((one) =>
-    nextEntry(entriesOf(store), day.date, one, {
-      id: newId(),
-      now: Date.now(),
-      offset: -new Date().getTimezoneOffset(),
-      by: `clampwright ${VERSION}`,
-      cell: store.name,
-    }),
+  const added = await addToBook(
+    store,
+    said.map((one) => ({ day: day.date, ...one }) as ToSay),
   );
-  return (await store.entries.add(entries as KeptEntry[])).kind === 'kept';
+  return added.kept;
 }
 
 export const logText = (store: CellStore): string => writeBook(store.entries.all.get() as unknown as Entry[]);
