@@ -1,6 +1,4 @@
-/**
- * What a lead says of tomorrow: kept in this browser by cell, and turned into the question a plan answers.
- */
+/** What a lead says of the day to plan: kept in this browser by cell, and made the question of a plan. */
 import { z } from '../../../src/zod.ts';
 import type { Attendance, CrewQuestion } from '../../../src/staffing/question.ts';
 import { promiseShare } from '../../../src/study/from-scenario.ts';
@@ -23,6 +21,8 @@ const askedSchema = z.object({
   breaks: z.boolean(),
   /** What this browser kept before there was a choice has no word of it. */
   cheapest: z.boolean().default(false),
+  /** Whose attendance it is: on another day others are in. */
+  day: z.string().optional(),
 });
 export type Asked = z.infer<typeof askedSchema>;
 
@@ -35,9 +35,11 @@ const kept = new Own<Asked>({
   },
 });
 
-export function askedFor(cell: string, scenario: Scenario): Asked {
+/** What was asked last; who is in is forgotten where it was said of another day. */
+export function askedFor(cell: string, scenario: Scenario, day: string): Asked {
   const before = kept.get(cell);
-  if (before !== null) return before;
+  if (before !== null)
+    return before.day === undefined || before.day === day ? before : { ...before, attendance: {}, day };
   const { target, overtime } = shiftOf(scenario);
   const cap = overtime.until === 'none' ? 0 : overtime.cap;
   return {
@@ -48,6 +50,7 @@ export function askedFor(cell: string, scenario: Scenario): Asked {
     changes: 1,
     breaks: true,
     cheapest: false,
+    day,
   };
 }
 

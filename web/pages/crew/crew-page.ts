@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { answerSentences } from '../../../src/report/crew-words.ts';
+import { sameJson } from '../../../src/scenario/merge-patch.ts';
 import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { planCrew, type CrewPlan, type Stage } from '../../../src/staffing/plan-crew.ts';
@@ -15,8 +16,13 @@ import { putBeside } from '../compare/put-beside.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
+import { dayOpening } from '../../../src/report/day-words.ts';
+import { absentOn, dayWords } from '../../../src/scenario/calendar.ts';
+import type { OpenedDay } from '../../../src/today/opened-day.ts';
+import { dayToPlan, dayValues, openedFor } from '../../shell/day.ts';
 import { askedFor, keepAsked, questionOf, type Asked } from './asked.ts';
 import './by-hand.ts';
+import { intoDay, putIntoDay, type ByHand } from './into-day.ts';
 import { moneyBlocks, moveBlocks, reasonBlocks, wallBlocks, wallSize } from './plan-blocks.ts';
 import { questions } from './questions.ts';
 import './second-skills.ts';
@@ -64,7 +70,17 @@ export class CwCrew extends LitElement implements PageElement {
         width: 100%;
         accent-color: var(--ink);
       }
+      .day {
+        margin: var(--space-4) 0;
+      }
+      .outdated {
+        display: none;
+      }
       @media print {
+        .outdated {
+          display: block;
+          font-weight: 600;
+        }
         .unprinted,
         progress {
           display: none;
@@ -73,18 +89,38 @@ export class CwCrew extends LitElement implements PageElement {
     `,
   ];
   readonly page: PageController = new PageController(this, {
-    opened: () => (this.asked = null),
+    opened: () => {
+      this.asked = null;
+      this.turned = null;
+    },
     ask: (scenario) => this.ask(scenario),
+    watched: (store) => [store.scenario, store.reading, ...dayValues(store)],
   });
+  /** The day turned to on this page; null: the one to plan next. */
+  @state() private turned: string | null = null;
   @state() private asked: Asked | null = null;
   @state() private progress: Progress | null = null;
   private readonly plan = this.page.live<CrewPlan>();
   private readonly question = lastOf(questionOf);
 
-  private ask(scenario: Scenario): void {
-    this.asked ??= askedFor(this.page.store.id, scenario);
-    const question = this.question(scenario, this.asked);
+  private based: Scenario | null = null;
+
+  private get day(): string {
+    return this.turned ?? dayToPlan(this.page.store);
+  }
+
+  private ask(filed: Scenario): void {
+    const { store } = this.page;
+    const unplanned = this.basis(openedFor(store, filed, this.day));
+    if (this.asked?.day !== this.day) this.asked = askedFor(store.id, unplanned, this.day);
+    const question = this.question(unplanned, this.asked);
     this.plan.askOf([question], () => this.task(question));
+  }
+
+  /** The cell on the day: the same one as long as nothing in it changes, whatever is put into the book. */
+  private basis({ unplanned }: OpenedDay): Scenario {
+    if (this.based === null || !sameJson(this.based, unplanned)) this.based = unplanned;
+    return this.based;
   }
 
   private task(question: CrewQuestion): Task<CrewPlan> {
@@ -100,7 +136,7 @@ export class CwCrew extends LitElement implements PageElement {
   private set(asked: Asked): void {
     this.asked = asked;
     if (!keepAsked(this.page.store.id, asked))
-      say('This browser keeps nothing: what you say of tomorrow lasts as long as this page.', {
+      say('This browser keeps nothing: what you say of the day lasts as long as this page.', {
         kind: 'wrong',
       });
   }
@@ -111,15 +147,25 @@ export class CwCrew extends LitElement implements PageElement {
     );
   }
 
-  private said(scenario: Scenario, asked: Asked): Said {
+  private said(filed: Scenario, asked: Asked): Said {
     const plan = this.plan.answer;
     const [first, ...others] = plan === null ? ['The crew is being planned.'] : answerSentences(plan);
+    const { day } = this;
+    const opened = openedFor(this.page.store, filed, day);
+    const form = { scenario: opened.unplanned, day, absent: absentOn(filed, day), asked };
     return {
+      question: `Who stands where on ${dayWords(day)}?`,
       answer: first!,
-      cautions: [plan?.scenario ?? scenario],
+      cautions: [plan?.scenario ?? filed],
       body: html`${this.running()}
-        ${plan === null ? html`<div class="room"></div>` : this.planned(scenario, asked, plan, others)}
-        <div slot="controls" class="asked">${questions(scenario, asked, (now) => this.set(now))}</div>`,
+        ${plan === null ? html`<div class="room"></div>` : this.planned(filed, opened, plan, others)}
+        <div slot="controls" class="asked">
+          ${questions(
+            form,
+            (now) => this.set(now),
+            (turned) => (this.turned = turned),
+          )}
+        </div>`,
     };
   }
 
@@ -137,31 +183,46 @@ export class CwCrew extends LitElement implements PageElement {
     });
   }
 
-  private planned(scenario: Scenario, asked: Asked, plan: CrewPlan, others: string[]): TemplateResult {
-    const currency = plantOf(scenario).money.currency;
-    const question = this.question(scenario, asked);
+  private planned(filed: Scenario, opened: OpenedDay, plan: CrewPlan, others: string[]): TemplateResult {
+    const { store } = this.page;
+    const currency = plantOf(filed).money.currency;
+    const unplanned = this.basis(opened);
+    const question = this.question(unplanned, this.asked!);
+    const current = this.plan.answersTo([question]);
+    const day = dayWords(this.day);
     return html`<p>${others.join(' ')}</p>
+      <p class="muted small">${filed.name}. ${dayOpening(opened)}</p>
+      ${current ? nothing : html`<p class="outdated">Not to be hung up: this plan is from before the last change.</p>`}
       <div class="unprinted">${blocks(moveBlocks(plan, currency), 11)}</div>
-      ${blocks(wallBlocks(plan), wallSize(plan))}
+      ${blocks(wallBlocks(plan), wallSize(plan, day))} ${intoDay(store, opened, plan, current)}
       <div class="unprinted">${blocks(moneyBlocks(plan, currency), 11)}</div>
-      <cw-crew-files .scenario=${scenario} .plan=${plan} file=${fileName(this.page.store)}></cw-crew-files>
+      <cw-crew-files
+        .scenario=${unplanned}
+        .plan=${plan}
+        file=${fileName(store)}
+        day=${this.day}
+        ?outdated=${!current}
+      ></cw-crew-files>
       ${
         plan.kind === 'over the limit'
           ? nothing
           : html`<button
               type="button"
               class="unprinted"
-              @click=${() => putBeside(this.page.store, scenario, { name: 'The crew as planned', changes: plan.changes })}
+              @click=${() => putBeside(store, filed, { name: 'The crew as planned', changes: plan.changes })}
             >
               put beside on Compare
             </button>`
       }
       <div slot="more" class="unprinted">
         <cw-crew-hand
-          .scenario=${scenario}
+          .scenario=${unplanned}
           .question=${question}
           .plan=${plan}
           currency=${currency}
+          day=${day}
+          ?outdated=${!current}
+          @put=${({ detail }: CustomEvent<ByHand>) => void putIntoDay(store, opened, plan, detail)}
         ></cw-crew-hand>
         ${blocks(reasonBlocks(plan, currency), 9)}
         <cw-crew-skills .question=${question} .plan=${plan} currency=${currency}></cw-crew-skills>

@@ -64,12 +64,13 @@ export function reasonBlocks(plan: CrewPlan, currency: string): Block[] {
   ];
 }
 
-/** The page that hangs on the wall. */
-export const wallPageOf = (plan: CrewPlan): ReturnType<typeof wallPage> =>
-  wallPage({ sheet: plan.sheet, answer: answerSentences(plan), cautions: cautionsFor(plan.scenario) });
+/** The page that hangs on the wall, of the day in words. */
+export const wallPageOf = (plan: CrewPlan, day: string): ReturnType<typeof wallPage> =>
+  wallPage({ sheet: plan.sheet, day, answer: answerSentences(plan), cautions: cautionsFor(plan.scenario) });
 
 /**
  * Points of the sheet for the wall as this page prints it: to be read from a step away, and never more than
  * one page.
  */
-export const wallSize = (plan: CrewPlan): number => printSize(wallPageOf(plan), undefined, 16) - 1.5;
+export const wallSize = (plan: CrewPlan, day: string): number =>
+  printSize(wallPageOf(plan, day), undefined, 16) - 1.5;

@@ -1,8 +1,9 @@
-/** What is asked of tomorrow: who is in, what is due, how sure, how much overtime. */
+/** What is asked of the day: who is in, what is due, how sure, how much overtime. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
+import '../../parts/date.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import '../../parts/number.ts';
 import '../../parts/toggle.ts';
@@ -15,10 +16,28 @@ const COMES = [
   { value: 'perhaps', label: 'perhaps' },
 ];
 
-/** The form; `set` is told of every change. */
-export function questions(scenario: Scenario, asked: Asked, set: (asked: Asked) => void): TemplateResult {
-  return html`<h2>Who is in?</h2>
-    ${shiftOf(scenario).people.map(({ id, name }) => personIn(asked, id, name, set))}
+export interface Form {
+  /** The cell on the day. */
+  scenario: Scenario;
+  day: string;
+  /** Who is away by the calendar, and why. */
+  absent: Map<string, string>;
+  asked: Asked;
+}
+
+/** The form; `set` is told of every change, `turn` of another day. */
+export function questions(
+  { scenario, day, absent, asked }: Form,
+  set: (asked: Asked) => void,
+  turn: (day: string) => void,
+): TemplateResult {
+  return html`<cw-date
+      label="For the day"
+      .value=${day}
+      @cw-change=${(event: PartEvent<'cw-change', string>) => turn(event.detail.value)}
+    ></cw-date>
+    <h2>Who is in?</h2>
+    ${shiftOf(scenario).people.map(({ id, name }) => personIn(asked, { id, name, away: absent.get(id) }, set))}
     <h2>What is due?</h2>
     <cw-number
       label="Good units due"
@@ -76,8 +95,15 @@ export function questions(scenario: Scenario, asked: Asked, set: (asked: Asked) 
     ></cw-toggle>`;
 }
 
-function personIn(asked: Asked, id: string, name: string, set: (asked: Asked) => void): TemplateResult {
-  const now = asked.attendance[id] ?? { kind: 'in' };
+interface Somebody {
+  id: string;
+  name: string;
+  /** Why, by the calendar; undefined: they are not. */
+  away: string | undefined;
+}
+
+function personIn(asked: Asked, { id, name, away }: Somebody, set: (asked: Asked) => void): TemplateResult {
+  const now = asked.attendance[id] ?? { kind: away === undefined ? 'in' : 'out' };
   const put = (attendance: Asked['attendance'][string]): void =>
     set({ ...asked, attendance: { ...asked.attendance, [id]: attendance } });
   const made: Record<string, Asked['attendance'][string]> = {
@@ -90,6 +116,7 @@ function personIn(asked: Asked, id: string, name: string, set: (asked: Asked) =>
       label=${name}
       .choices=${COMES}
       value=${now.kind}
+      hint=${away === undefined ? '' : `By the calendar: ${away}.`}
       @cw-change=${(event: PartEvent<'cw-change', string>) => put(made[event.detail.value]!)}
     ></cw-choice>
     ${

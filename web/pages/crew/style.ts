@@ -17,6 +17,10 @@ export const crewStyle = css`
     gap: var(--space-2) var(--space-3);
     margin-top: var(--space-4);
   }
+  .changed {
+    margin: var(--space-4) 0;
+    padding-left: 1.1em;
+  }
   @media print {
     .files {
       display: none;

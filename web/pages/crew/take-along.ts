@@ -5,6 +5,7 @@ import { writeCsv } from '../../../src/document/csv.ts';
 import { toHtml } from '../../../src/document/document-html.ts';
 import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/report/brief.ts';
 import { sheetRows } from '../../../src/report/crew-sheet.ts';
+import { dayWords, shortDay } from '../../../src/scenario/calendar.ts';
 import { resolvePlant } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { calendarFile, crewEvents } from '../../../src/staffing/calendar.ts';
@@ -18,8 +19,8 @@ import { wallPageOf } from './plan-blocks.ts';
 import { crewStyle } from './style.ts';
 
 /**
- * `<cw-crew-files .scenario=${…} .plan=${…} file="chair-works.json">`: the plan on paper, as a table, in a
- * calendar, and as a page for upstairs. `file`: the cell's, that theirs are named after.
+ * `<cw-crew-files .scenario=${…} .plan=${…} file="chair-works.json" day="2027-03-08">`: the plan on paper, as
+ * a table, in a calendar, and as a page for upstairs. `file`: the cell's, that theirs are named after.
  */
 @customElement('cw-crew-files')
 export class CwCrewFiles extends LitElement {
@@ -27,34 +28,39 @@ export class CwCrewFiles extends LitElement {
   @property({ attribute: false }) scenario!: Scenario;
   @property({ attribute: false }) plan!: CrewPlan;
   @property() file = '';
+  /** "2027-03-08": what the sheet is for. */
+  @property() day = '';
+  /** The plan is from before the last change: it is not handed on as if it held. */
+  @property({ type: Boolean }) outdated = false;
   private readonly brief = new Live<string>(this);
 
   protected override render(): TemplateResult | typeof nothing {
     const { plan } = this;
     if (plan.kind === 'over the limit') return nothing;
     const stem = `${this.file.replace(/\.json$/, '')}-crew`;
-    const tomorrow = new Date(Date.now() + 86_400_000).toLocaleDateString('sv-SE');
-    const wall = (): void => saveFile(`${stem}.html`, toHtml(wallPageOf(plan)), 'text/html');
+    const { day, outdated } = this;
+    const wall = (): void => saveFile(`${stem}.html`, toHtml(wallPageOf(plan, dayWords(day))), 'text/html');
     const calendar = (): void =>
       saveFile(
         `${stem}.ics`,
-        calendarFile(crewEvents({ day: tomorrow, cell: plan.cell, people: personDays(plan.sheet) }), {
+        calendarFile(crewEvents({ day, cell: plan.cell, people: personDays(plan.sheet) }), {
           stamp: Date.now(),
           name: plan.cell,
         }),
         'text/calendar',
       );
     return html`<div class="files" role="group" aria-label="Take it along">
-      <button type="button" class="firm" @click=${() => print()}>print</button>
-      <button type="button" @click=${wall}>sheet for the wall</button>
+      <button type="button" ?disabled=${outdated} @click=${() => print()}>print</button>
+      <button type="button" ?disabled=${outdated} @click=${wall}>sheet for the wall</button>
       <button
         type="button"
+        ?disabled=${outdated}
         @click=${() => saveFile(`${stem}.csv`, writeCsv(sheetRows(plan.sheet)), 'text/csv')}
       >
         as a table (CSV)
       </button>
-      <button type="button" @click=${calendar}>calendar for tomorrow</button>
-      <button type="button" ?disabled=${this.brief.running} @click=${() => this.forUpstairs()}>
+      <button type="button" ?disabled=${outdated} @click=${calendar}>calendar for ${shortDay(day)}</button>
+      <button type="button" ?disabled=${outdated || this.brief.running} @click=${() => this.forUpstairs()}>
         ${this.brief.running ? 'being put together …' : 'brief for upstairs'}
       </button>
       ${workLine(this.brief, { again: 'put it together again' })}
