@@ -190,10 +190,7 @@ function tellItem(state: CellState, unit: Unit, item: GearItem | null, code: i32
   return 1;
 }
 
-/**
- * Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. A planned
- * time that falls into another repair is had with it.
- */
+/** Planned or drawn: the item goes out of order for `repair` ms, once the piece in it is finished. */
 export function failItem(state: CellState, item: GearItem, repair: number): void {
   if (item.out || item.repair >= 0) return;
   if (item.unit !== null) {
@@ -234,15 +231,11 @@ export function planFailure(state: CellState, item: GearItem): void {
   const fails = item.kind.fails;
   if (fails === null) return;
   const after = toMilliseconds(sample(fails, drawFailure(state, item)));
-  state.plan(state.now + after, RANK_RETURNS, GEAR_FAILS, item.index, NONE);
+  state.plan(state.now + after, RANK_RETURNS, GEAR_FAILS, item.index, 0);
 }
 
-/** A drawn failure (`planned` < 0) or a planned time out of order of so many ms. */
-export function gearFails(state: CellState, item: GearItem, planned: i32): void {
-  if (planned >= 0) {
-    failItem(state, item, planned);
-    return;
-  }
+/** A drawn failure. One that falls into another repair is had with it. */
+export function gearFails(state: CellState, item: GearItem): void {
   drawFailure(state, item);
   const luck = secondWord();
   item.failures++;

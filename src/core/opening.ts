@@ -3,12 +3,12 @@
  */
 import { createCarried } from './carried.ts';
 import { gearAt, gearBefore, gearPutDown, NOT_IN, OUT_OF_ORDER } from './codes.ts';
-import { type GearKind, OUT } from './resources.ts';
+import { OUT } from './resources.ts';
 import { ASIDE, BLOCKED, IN_LINE, IN_WAIT, NONE, NOWHERE, PUT_DOWN, type Unit } from './units.ts';
-import { failItem, planFailure, resetGear, tellGear } from './gear.ts';
+import { planFailure, resetGear, tellGear } from './gear.ts';
 import { integers } from './platform.ts';
-import { GEAR_FAILS, RANK_RETURNS } from './ranks.ts';
-import type { CellState, Outage, Shift } from './state.ts';
+import { OUTAGE, RANK_RETURNS } from './ranks.ts';
+import type { CellState, Shift } from './state.ts';
 
 /** Hands the steps, gear and people what a shift says of them. */
 export function enterShift(state: CellState, shift: Shift): void {
@@ -105,38 +105,17 @@ function openPeople(state: CellState): void {
   }
 }
 
-/**
- * Planned times out of order take the lowest-numbered items; kinds that fail at random get their first
- * failure.
- */
+/** Plans the times out of order of the shift; kinds that fail at random get their first failure. */
 function openGear(state: CellState, first: boolean): void {
   const outages = state.shift.outages;
   let next: i32 = 0;
   for (let i = 0; i < state.kinds.length; i++) {
     const kind = state.kinds[i]!;
-    while (next < outages.length && outages[next]!.kind === kind) {
-      const outage = outages[next]!;
-      for (let item = 0; item < outage.items && item < kind.count; item++) planOut(state, kind, item, outage);
-      next++;
-    }
+    for (; next < outages.length && outages[next]!.kind === kind; next++)
+      state.plan(outages[next]!.time, RANK_RETURNS, OUTAGE, next, 0);
     if (!first || kind.fails === null) continue;
     for (let item = 0; item < kind.count; item++) planFailure(state, kind.items[item]!);
   }
-}
-
-/** What is out of order as the shift opens is none that a piece stands in, as long as another is free. */
-function planOut(state: CellState, kind: GearKind, number: i32, outage: Outage): void {
-  const items = kind.items;
-  if (outage.time > 0) {
-    state.plan(outage.time, RANK_RETURNS, GEAR_FAILS, items[number]!.index, outage.length as i32);
-    return;
-  }
-  let chosen = items[number]!;
-  for (let i: i32 = kind.count - 1; i >= 0; i--) {
-    const item = items[i]!;
-    if (item.unit === null && !item.out) chosen = item;
-  }
-  failItem(state, chosen, outage.length);
 }
 
 /** What stands in the cell counts as arrived in this shift's report too. */

@@ -56,10 +56,7 @@ function replan(state: CellState, shift: Shift, worked: number): void {
       if (unit.token !== b) continue;
       unit.ends = Math.max(0, time - shift.night);
       state.plan(unit.ends, kind === END_WAIT ? RANK_ENDS : RANK_RETURNS, kind, a, b);
-    } else if (
-      kind === RACK_BACK ||
-      (shift.sameGear && (kind === GEAR_BACK || (kind === GEAR_FAILS && b < 0)))
-    ) {
+    } else if (kind === RACK_BACK || (shift.sameGear && (kind === GEAR_BACK || kind === GEAR_FAILS))) {
       state.plan(time - worked, RANK_RETURNS, kind, a, b);
     }
   }

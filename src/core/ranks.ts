@@ -29,6 +29,8 @@ export const GEAR_FAILS: i32 = 3;
 export const GEAR_BACK: i32 = 4;
 export const RELEASE: i32 = 5;
 export const ARRIVAL: i32 = 6;
+/** A planned time out of order, whose items are chosen at that instant. */
+export const OUTAGE: i32 = 7;
 /** People; in the order in which one person's changes of one instant are made. */
 export const COVER: i32 = 8;
 export const OFF_END: i32 = 9;

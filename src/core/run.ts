@@ -6,6 +6,7 @@
 import { type Person, type GearItem, LEFT, OFF } from './resources.ts';
 import { endStep, release } from './flow.ts';
 import { gearBack, gearFails } from './gear.ts';
+import { takeOutOfOrder } from './outages.ts';
 import { tellIdle } from './idle.ts';
 import { arrival, divertLeft, openIntake } from './intake.ts';
 import { enterShift, openShift } from './opening.ts';
@@ -26,6 +27,7 @@ import {
   LEAVE,
   OFF_END,
   OFF_START,
+  OUTAGE,
   RACK_BACK,
   RELEASE,
 } from './ranks.ts';
@@ -188,7 +190,8 @@ function carryOutPlanned(state: CellState, kind: i32, a: i32, b: i32): void {
   state.happened = true;
   if (kind === ARRIVAL) arrival(state);
   else if (kind === RACK_BACK) state.outRackHere++;
-  else if (kind === GEAR_FAILS) gearFails(state, itemAt(state, a), b);
+  else if (kind === GEAR_FAILS) gearFails(state, itemAt(state, a));
+  else if (kind === OUTAGE) takeOutOfOrder(state, state.shift.outages[a]!);
   else if (kind === GEAR_BACK) gearBack(state, itemAt(state, a));
   else if (kind === COME) come(state, personAt(state, a));
   else if (kind === LEAVE) leave(state, personAt(state, a));

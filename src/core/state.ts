@@ -69,7 +69,7 @@ export class Entry {
   }
 }
 
-/** The lowest-numbered items of a kind are out of order from then on for so long. */
+/** So many items of a kind are out of order from then on for so long; which ones shows when it is time. */
 export class Outage {
   readonly kind: GearKind;
   readonly items: i32;

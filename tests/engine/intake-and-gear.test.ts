@@ -209,17 +209,72 @@ describe('gear', () => {
     ]);
   });
 
-  test('takes the place of a broken piece by another one of its kind', () => {
+  test('that is free is taken out before one with a piece in it', () => {
     expect(
-      eventTable(jig({ count: 2, out: [{ from: '06:03', minutes: 10 }] }), ['start', 'gear']).slice(0, 6),
+      eventTable(jig({ count: 2, out: [{ from: '06:03', minutes: 10 }] }), ['start', 'gear']).slice(0, 7),
     ).toEqual([
       '0 start 0 fit fay',
       '0 gear jig 0 at fit',
+      '3 gear jig 1 out of order',
       '5 start 1 fit fay',
-      '5 gear jig 0 out of order',
-      '5 gear jig 1 at fit',
       '10 start 2 fit fay',
+      '13 gear jig 1 free',
+      '15 gear jig 0 free',
     ]);
+  });
+
+  test('that is free soonest is taken out where all are in use, and a second time out takes another', () => {
+    // Gus is twice as fast: his jig 1 is free at 5, Fay's jig 0 at 10. At 4 jig 1 is spoken for already.
+    const sketch: Sketch = {
+      steps: { fit: { time: 10, uses: ['jig'] } },
+      gear: {
+        jig: {
+          count: 2,
+          out: [
+            { from: '06:03', minutes: 20 },
+            { from: '06:04', minutes: 1 },
+          ],
+        },
+      },
+      people: { fay: { covers: ['fit'] }, gus: { covers: ['fit'], skills: { fit: { factor: 0.5 } } } },
+      intake: { kind: 'at start', units: 3 },
+    };
+    expect(eventTable(sketch, ['start', 'gear']).slice(0, 8)).toEqual([
+      '0 start 0 fit fay',
+      '0 start 1 fit gus',
+      '0 gear jig 0 at fit',
+      '0 gear jig 1 at fit',
+      '5 gear jig 1 out of order',
+      '10 gear jig 0 out of order',
+      '11 start 2 fit fay',
+      '11 gear jig 0 at fit',
+    ]);
+  });
+
+  test('that goes with a piece is free soonest where the least is left on the way, not in hand', () => {
+    // At 6 set 0 has its piece in the cure until 15 and then 5 to take it off; set 1 is in Gus's hands
+    // until 7, but 10 of cure and 5 to take it off are still to come: set 0 is free at 20, set 1 at 22.
+    const sketch: Sketch = {
+      steps: {
+        glue: { time: 5, benches: 2, takes: [{ gear: 'clamp', until: 'off' }] },
+        cure: { kind: 'wait', time: 10 },
+        off: { time: 5 },
+      },
+      gear: { clamp: { count: 2, out: [{ from: '06:06', minutes: 30 }] } },
+      people: {
+        fay: { covers: ['glue', 'off'] },
+        gus: {
+          covers: ['glue', 'off'],
+          skills: { glue: { level: 3, factor: 1.4 }, off: { level: 3, factor: 1 } },
+        },
+      },
+      intake: { kind: 'at start', units: 2 },
+    };
+    const left = (line: string): boolean => line.includes('out of order');
+    expect(eventTable(sketch, ['gear']).filter(left)).toEqual(['20 gear clamp 0 out of order']);
+    // The other way about: the slow one glues into set 0.
+    const turned = { ...sketch, people: { gus: sketch.people!.gus!, fay: sketch.people!.fay! } };
+    expect(eventTable(turned, ['gear']).filter(left)).toEqual(['20 gear clamp 1 out of order']);
   });
 
   test('is freed by a piece that goes back to or before the step that took it, and by scrap', () => {

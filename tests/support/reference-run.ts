@@ -4,6 +4,7 @@ import { uniform } from '../../src/random/threefry.ts';
 import { type ResolvedShift, type ResolvedCarried } from '../../src/scenario/resolve.ts';
 import { enter, findGear, freeOnReturn, hasSlot, occupy, standsAside, startWait } from './reference/flow.ts';
 import { planDay, settle, stateOf } from './reference/people.ts';
+import { freeSoonest } from './reference/outages.ts';
 import { gearState, leftOf, starts } from './reference/starts.ts';
 import {
   ARRIVALS,
@@ -130,7 +131,10 @@ function openGear(world: World, kind: string): void {
   const items = world.items.filter((item) => item.kind === kind);
   for (const out of gear.out) {
     plan(world, milliseconds(out.from), RETURNS, () => {
-      for (const item of items.slice(0, out.items)) fail(world, item, milliseconds(out.minutes));
+      for (let taken = 0; taken < out.items; taken++) {
+        const item = freeSoonest(world, items);
+        if (item !== undefined) fail(world, item, milliseconds(out.minutes));
+      }
     });
   }
   for (const item of items) planFailure(world, item);
