@@ -9,7 +9,7 @@ import { minutesOfClock } from '../scenario/clock.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { shared } from '../study/intervals/interval.ts';
 import { studentQuantile } from '../study/intervals/student-quantile.ts';
-import type { Effects } from './effects.ts';
+import { effectsOf } from './effects.ts';
 import { luckOf } from './luck.ts';
 import type { Group } from './groups.ts';
 import type { Observation } from './observation.ts';
@@ -31,26 +31,26 @@ const FEWEST = 5;
 /** Times that lie within less than this share of the shift say little about the rest of it. */
 const A_PART = 0.5;
 
-/** @param several places are looked at together: each finding holds for all of them (Bonferroni). */
-export function doubtsOf(
-  scenario: Scenario,
-  group: Group,
-  effects: Effects,
-  confidence = 0.95,
-  several = 1,
-): Doubt[] {
-  const { observations } = group;
-  if (observations.length < FEWEST) return [];
+/**
+ * Of base minutes: what the file's paces and products explain is no reason to doubt.
+ *
+ * @param several places are looked at together: each finding holds for all of them (Bonferroni).
+ */
+export function doubtsOf(scenario: Scenario, group: Group, confidence = 0.95, several = 1): Doubt[] {
+  if (group.observations.length < FEWEST) return [];
   const shift = resolve(scenario);
   const each = shared(confidence, several);
+  const observations = group.observations.map((one, i) => ({ ...one, minutes: group.minutes[i]! }));
+  const based = { ...group, observations };
   return [
-    ...peopleDoubts(shift, group, effects),
+    ...peopleDoubts(shift, based, confidence),
     ...hourDoubts(shift, observations, each),
-    ...dayDoubts(shift, group, each),
+    ...dayDoubts(shift, based, each),
   ];
 }
 
-function peopleDoubts(shift: ResolvedShift, { step, observations }: Group, { effects }: Effects): Doubt[] {
+function peopleDoubts(shift: ResolvedShift, { step, observations }: Group, confidence: number): Doubt[] {
+  const { effects } = effectsOf(observations, confidence);
   const differ = effects.filter(({ kind, verdict }) => kind === 'person' && verdict !== 'cannot tell');
   if (differ.length > 0)
     return [

@@ -58,7 +58,7 @@ export function studyTimes(
       fit: fitStep(group, { ...options, ...(use === undefined ? {} : { use }) }),
       effects,
       drift: drifts[i]!,
-      doubts: doubtsOf(scenario, group, effects, confidence, groups.length),
+      doubts: doubtsOf(scenario, group, confidence, groups.length),
     };
     options.onPlace?.(place, i + 1, groups.length);
     return place;

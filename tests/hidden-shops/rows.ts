@@ -1,4 +1,5 @@
 /** The kinds of hidden shops: how true times come about, and what somebody with a stopwatch brings home. */
+import type { Told } from './lead.ts';
 import { WORKED, type Luck, type TrueShop, type Worked } from './simulator.ts';
 
 /** Mean minutes of an ordinary shop of the family, and which spreads hand work has (invented). */
@@ -16,6 +17,8 @@ export interface Row {
   name: string;
   /** Held at least so often (per cent), or the tool has warned. */
   atLeast: number;
+  /** How the lead comes by the times; left out: timed. */
+  told?: Told;
   shop: (luck: Luck) => HiddenShop;
 }
 
@@ -130,7 +133,7 @@ export const ROWS: readonly Row[] = [
     },
   },
   {
-    name: 'people who differ, whose is whose written down',
+    name: 'people who differ, written down and given their pace',
     atLeast: 85,
     shop: (luck) => made(luck, { people: differing, named: true }),
   },
@@ -149,5 +152,17 @@ export const ROWS: readonly Row[] = [
         when: (one) => 180 * one.uniform(),
       });
     },
+  },
+  {
+    name: 'told from memory: a mean and how much it varies',
+    atLeast: 85,
+    told: 'mean',
+    shop: (luck) => made(luck, {}),
+  },
+  {
+    name: 'told from memory: quick, usual, slow',
+    atLeast: 85,
+    told: 'quick, usual, slow',
+    shop: (luck) => made(luck, {}),
   },
 ];

@@ -58,6 +58,16 @@ describe('a range does not know', () => {
     expect(found.map(({ kind }) => kind)).toEqual(['people differ']);
   });
 
+  test('nothing against people who differ as the file has it', () => {
+    const file = cell(['Ana', 'Ben']);
+    file.people['Ben']!.skills = { plane: { factor: 1.4 } };
+    const found = doubts(
+      file,
+      list(40, (i, minutes) => (i % 2 === 0 ? { person: 'Ana' } : { person: 'Ben', minutes: 1.4 * minutes })),
+    );
+    expect(found).toEqual([]);
+  });
+
   test('the afternoon, where all were taken before ten', () => {
     const found = doubts(
       cell(['Ana']),
