@@ -36,6 +36,21 @@ export function personStates(gears: i32, steps: i32): i32 {
   return NO_GEAR + gears + steps;
 }
 
+/** Told to whoever asks for reasons: what is missing at a step is a state of a person above, or nothing. */
+export const NOTHING_MISSING = 0;
+
+/** Why an idle person does not begin what they cover and all is there for. */
+export const SHUT = 0;
+/** They tidy up or are past their end, and there is no overtime to be had. */
+export const DAY_OVER = 1;
+/** It would not be over before their overtime is, a break, a time away, their end. */
+export const BEFORE_CAP = 2;
+export const BEFORE_BREAK = 3;
+export const BEFORE_AWAY = 4;
+export const BEFORE_END = 5;
+/** It takes two. */
+export const ALONE = 6;
+
 /** What a piece of gear is doing. */
 export const FREE = 0;
 export const OUT_OF_ORDER = 1;

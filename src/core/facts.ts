@@ -29,10 +29,15 @@ export const GEAR: i32 = 20;
 export const TARGET_MET: i32 = 21;
 export const BREAK_LAPSED: i32 = 22;
 export const CLOSE: i32 = 23;
+/** Where reasons are asked for, at the end of every instant. */
+export const HEAD: i32 = 24;
+export const REFUSAL: i32 = 25;
 
 export class Tape {
   data: Numbers = numbers(1024);
   length: i32 = 0;
+  /** Are reasons asked for as well (reasons.ts)? */
+  reasons: boolean = false;
 
   /** A fact begins: its number and its time; `rest` numbers are to follow. */
   begin(fact: i32, time: number, rest: i32): void {

@@ -46,7 +46,7 @@ function reasonOf(state: CellState, person: Person): i32 {
  * A bench that is held by a piece which cannot move on (blocked, itself the line of the next step, or curing
  * there for want of a place) is "nowhere to put it"; anything else is that gear not being free.
  */
-function missingGear(unit: Unit, step: Step): i32 {
+export function missingGear(unit: Unit, step: Step): i32 {
   const uses = step.uses;
   const takes = step.takes;
   for (let i = 0; i < uses.length; i++) {

@@ -39,12 +39,16 @@ export function accounts(day: Day, shift: i32): Numbers {
   return day.shifts[shift]!.recorder.data;
 }
 
-/** Begins to write, or no longer writes, every fact of a day's runs onto the tapes of its shifts. */
-export function write(day: Day, on: boolean): void {
+/**
+ * Begins to write, or no longer writes, every fact of a day's runs onto the tapes of its shifts; `reasons`:
+ * with what keeps each step from being begun.
+ */
+export function write(day: Day, on: boolean, reasons: boolean): void {
   for (let i = 0; i < day.shifts.length; i++) {
     const recorder = day.shifts[i]!.recorder;
     if (!on) recorder.tape = null;
     else if (recorder.tape === null) recorder.tape = new Tape();
+    if (on) recorder.tape!.reasons = reasons;
   }
 }
 

@@ -56,12 +56,12 @@ export function fits(
 }
 
 /** When the last piece of their overtime has to be over. */
-function lastEnd(state: CellState, person: Person): number {
+export function lastEnd(state: CellState, person: Person): number {
   return person.to + state.shift.overtimeCap - state.shift.tidyUp;
 }
 
 /** Their next time off, or what comes before it: their own end, or the last of their overtime. */
-function nextStop(state: CellState, person: Person, overtime: boolean): number {
+export function nextStop(state: CellState, person: Person, overtime: boolean): number {
   const last: number = overtime ? Math.max(person.to, lastEnd(state, person)) : person.to;
   return person.nextOff < person.offs.length ? Math.min(last, person.offs[person.nextOff]!.start) : last;
 }
@@ -73,7 +73,7 @@ export function factorOf(person: Person, second: Person | null, step: Step): num
 }
 
 /** Whole ms reckoned with for this visit: the mean or the percentile of the step, with all factors. */
-function plannedTime(person: Person, second: Person | null, step: Step, unit: Unit): number {
+export function plannedTime(person: Person, second: Person | null, step: Step, unit: Unit): number {
   const task = step.tasks[unit.product]!;
   const base = unit.visits[step.index] === 0 ? task.planned : task.plannedRepeat;
   return Math.floor(base * task.plannedScale * factorOf(person, second, step) + 0.5);

@@ -31,6 +31,7 @@ import {
   RACK_BACK,
   RELEASE,
 } from './ranks.ts';
+import { tellReasons } from './reasons.ts';
 import { starts } from './starts.ts';
 import { type CellState, OVERTIME_EMPTY, type Shift } from './state.ts';
 
@@ -119,6 +120,7 @@ export class Day {
     if (state.outside.length > 0 && shift.divert) divertLeft(state);
     if (over || state.anyEnded) settleEnded(state);
     tellIdle(state);
+    tellReasons(state);
     return true;
   }
 

@@ -33,7 +33,7 @@ export interface Exports<Day = unknown> {
   day(data: CoreArray): Day;
   run(day: Day, replication: number): number;
   accounts(day: Day, shift: number): CoreArray;
-  write(day: Day, on: boolean): void;
+  write(day: Day, on: boolean, reasons: boolean): void;
   tape(day: Day, shift: number): CoreArray;
   tapeLength(day: Day, shift: number): number;
   now(day: Day): number;

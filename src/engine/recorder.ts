@@ -58,6 +58,13 @@ export interface Recorder {
   targetMet(time: number): void;
   /** Break time owed that lapsed when the person went, ms. */
   breakLapsed(time: number, person: number, milliseconds: number): void;
+  /**
+   * Where reasons are asked for, at the end of every instant: the unit that would start at a step now (-1:
+   * none), and what is missing there (a state of a person, or NOTHING_MISSING).
+   */
+  head(time: number, step: number, unit: number, missing: number): void;
+  /** Why a free person does not begin it though nothing is missing: from SHUT to ALONE in states.ts. */
+  refusal(time: number, person: number, step: number, why: number, until: number, needed: number): void;
   /** The shift's report closes here; `inside` units are in the cell, `outside` wait outside. */
   end(time: number, inside: number, outside: number): void;
 }

@@ -30,6 +30,7 @@ export class CellRun {
   private day: unknown;
   private readonly views: Float64Array[] = [];
   private isTelling = false;
+  private givesReasons = false;
 
   /** Shifts of one day or more, in order, compiled; at least one. */
   constructor(cells: CompiledCell[]) {
@@ -47,6 +48,7 @@ export class CellRun {
     this.day = now.day(this.cells);
     this.views.length = 0;
     this.isTelling = false;
+    this.givesReasons = false;
   }
 
   /**
@@ -63,15 +65,17 @@ export class CellRun {
 
   /**
    * One replication, 0 to 2^32 - 1. Where recorders are given, that of shift k is `recorders[k]`; they are
-   * told all facts once the day is over. Throws RunawayError, and HandoverError where units that stand over
-   * hold more gear than the next shift has.
+   * told all facts once the day is over; `reasons`: also what kept each step from being begun.
+   * Throws RunawayError, and HandoverError where units that stand over hold more gear than the next shift has.
    */
-  run(replication: number, recorders: readonly Recorder[] = []): void {
+  run(replication: number, recorders: readonly Recorder[] = [], reasons = false): void {
     this.settle();
     const { exports } = this.core;
     const isTelling = recorders.length > 0;
-    if (isTelling !== this.isTelling) exports.write(this.day, isTelling);
+    if (isTelling !== this.isTelling || reasons !== this.givesReasons)
+      exports.write(this.day, isTelling, reasons);
     this.isTelling = isTelling;
+    this.givesReasons = reasons;
     const ended = exports.run(this.day, replicationKey(replication));
     if (ended === TOO_FEW) throw this.tooFew(replication);
     if (ended !== 0) throw this.runaway(ended);

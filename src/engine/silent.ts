@@ -43,5 +43,14 @@ export class SilentRecorder implements Recorder {
   gear(_time: number, _gear: number, _item: number, _state: number, _unit: number): void {}
   targetMet(_time: number): void {}
   breakLapsed(_time: number, _person: number, _milliseconds: number): void {}
+  head(_time: number, _step: number, _unit: number, _missing: number): void {}
+  refusal(
+    _time: number,
+    _person: number,
+    _step: number,
+    _why: number,
+    _until: number,
+    _needed: number,
+  ): void {}
   end(_time: number, _inside: number, _outside: number): void {}
 }

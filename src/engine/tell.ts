@@ -33,6 +33,11 @@ const TOLD: Record<number, [count: number, hear: Hear]> = {
   [facts.GEAR]: [4, (to, time, n, i) => to.gear(time, n[i]!, n[i + 1]!, n[i + 2]!, n[i + 3]!)],
   [facts.TARGET_MET]: [0, (to, time) => to.targetMet(time)],
   [facts.BREAK_LAPSED]: [2, (to, time, n, i) => to.breakLapsed(time, n[i]!, n[i + 1]!)],
+  [facts.HEAD]: [3, (to, time, n, i) => to.head(time, n[i]!, n[i + 1]!, n[i + 2]!)],
+  [facts.REFUSAL]: [
+    5,
+    (to, time, n, i) => to.refusal(time, n[i]!, n[i + 1]!, n[i + 2]!, n[i + 3]!, n[i + 4]!),
+  ],
   [facts.CLOSE]: [2, (to, time, n, i) => to.end(time, n[i]!, n[i + 1]!)],
 };
 
