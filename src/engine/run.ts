@@ -66,7 +66,8 @@ export class CellRun {
   /**
    * One replication, 0 to 2^32 - 1. Where recorders are given, that of shift k is `recorders[k]`; they are
    * told all facts once the day is over; `reasons`: also what kept each step from being begun.
-   * Throws RunawayError, and HandoverError where units that stand over hold more gear than the next shift has.
+   * Throws RunawayError, and HandoverError where units that stand over hold more gear than the next shift
+   * has.
    */
   run(replication: number, recorders: readonly Recorder[] = [], reasons = false): void {
     this.settle();

@@ -52,18 +52,24 @@ export type OfPerson = { step: number; person: number } & (
 
 export type CauseKind = Cause['kind'];
 
-/** What makes two causes one reason when minutes are added up: all but which piece it was, and until when. */
+/**
+ * What makes two causes one reason when minutes are added up: all but which piece it was, in whose hands, and
+ * until when.
+ */
 const SAME = ['kind', 'step', 'gear', 'person', 'at', 'before', 'why'] as const;
+/** Those that a cause has. */
 type Parts = Partial<Record<(typeof SAME)[number], string | number>>;
 
 export function isSameReason(a: Cause, b: Cause): boolean {
   if (a.kind !== b.kind) return false;
   const [one, other]: [Parts, Parts] = [a, b];
-  return SAME.every((part) => one[part] === other[part]);
+  return SAME.every((part) => one[part] === other[part] || isOfPiece(a, part));
 }
 
 /** The same for all causes that are one reason. */
 export function reasonKey(cause: Cause): string {
   const parts: Parts = cause;
-  return SAME.map((part) => parts[part] ?? '').join(' ');
+  return SAME.map((part) => (isOfPiece(cause, part) ? '' : (parts[part] ?? ''))).join(' ');
 }
+
+const isOfPiece = ({ kind }: Cause, part: string): boolean => kind === 'in hand' && part === 'person';

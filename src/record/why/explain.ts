@@ -22,17 +22,19 @@ import { coverOf, whoMight, whyNot } from './whereabouts.ts';
 export interface Explained {
   chain: readonly Cause[];
   others: readonly Cause[];
+  /** Pieces that stood before the step at which the chain ends. */
+  there: number;
 }
 
 /** Why a free person begins nothing: the first missing thing of the first step they cover. */
 export function whyIdle(moment: Moment, person: number): Explained {
   const doing = moment.person(person)!;
   const [step, ...rest] = coverOf(moment, person);
-  if (doing.state === WAITING_PARTNER) return { chain: whyPartner(moment, person), others: [] };
+  if (doing.state === WAITING_PARTNER) return { chain: whyPartner(moment, person), others: [], there: 0 };
   if (doing.state === NO_COVER || step === undefined)
-    return { chain: [{ kind: 'no post', step: -1, person }], others: [] };
+    return { chain: [{ kind: 'no post', step: -1, person }], others: [], there: 0 };
   const others = rest.map((other) => whyNotBegun(moment, other, { person })[0]!);
-  return { chain: whyNotBegun(moment, step, { person }), others };
+  return { chain: whyNotBegun(moment, step, { person }), others, there: piecesAt(moment, step) };
 }
 
 function whyPartner(moment: Moment, person: number): readonly Cause[] {
@@ -60,15 +62,16 @@ function whyFree(moment: Moment, gear: number, item: number): Explained {
   let before = 0;
   for (let one = 0; one < item; one++) if (moment.item(gear, one)?.state === FREE) before++;
   const step = steps.find((one) => (moment.head(one)?.unit ?? -1) >= 0) ?? steps[0];
-  if (step === undefined) return { chain: [{ kind: 'not needed', gear }], others: [] };
+  if (step === undefined) return { chain: [{ kind: 'not needed', gear }], others: [], there: 0 };
   return withOthers(moment, whyNotBegun(moment, step, { besides: before }));
 }
 
 /** Where a chain ends with who might have begun it, the others who might have. */
 function withOthers(moment: Moment, chain: readonly Cause[]): Explained {
   const last = chain.at(-1)!;
-  if (!('person' in last) || last.kind === 'in hand') return { chain, others: [] };
-  return { chain, others: whoMight(moment, last.step).slice(1) };
+  if (!('person' in last) || last.kind === 'in hand')
+    return { chain, others: [], there: 'step' in last ? piecesAt(moment, last.step) : 0 };
+  return { chain, others: whoMight(moment, last.step).slice(1), there: piecesAt(moment, last.step) };
 }
 
 interface Asked {

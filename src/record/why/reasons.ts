@@ -12,6 +12,8 @@ import { type Doing, Timeline } from './timeline.ts';
 export interface Stood extends Explained {
   from: number;
   to: number;
+  /** What they were told to be doing, as engine/states.ts numbers it. */
+  state: number;
 }
 
 export interface ShiftReasons {
@@ -63,12 +65,13 @@ function reasonsOf(timeline: Timeline): ShiftReasons {
     people.forEach((_, person) => {
       const doing = moment.person(person);
       if (doing !== null && isIdle(doing.state, cell.gear.count))
-        add(idle[person]!, from, to, whyIdle(moment, person));
+        add(idle[person]!, { from, to, state: doing.state, ...whyIdle(moment, person) });
     });
     items.forEach((kind, gear) =>
       kind.forEach((_, item) => {
         const why = whyStands(moment, gear, item);
-        if (why !== null) add(stood[gear]![item]!, from, to, why);
+        const state = moment.item(gear, item)?.state;
+        if (why !== null && state !== undefined) add(stood[gear]![item]!, { from, to, state, ...why });
       }),
     );
   });
@@ -88,10 +91,15 @@ function instants({ people, items, units, heads, arrivals, ends }: Timeline): nu
 }
 
 /** Goes on while the same is missing for the same reason, whichever piece it is. */
-function add(line: Stood[], from: number, to: number, why: Explained): void {
+function add(line: Stood[], why: Stood): void {
   const open = line.at(-1);
-  if (open !== undefined && open.to === from && sameReason(open.chain, why.chain)) open.to = to;
-  else line.push({ from, to, ...why });
+  const goesOn =
+    open !== undefined &&
+    open.to === why.from &&
+    open.state === why.state &&
+    sameReason(open.chain, why.chain);
+  if (goesOn) open.to = why.to;
+  else line.push(why);
 }
 
 function sameReason(a: readonly Cause[], b: readonly Cause[]): boolean {

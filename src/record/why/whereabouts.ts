@@ -30,14 +30,19 @@ export const coverOf = ({ timeline, at }: Moment, person: number): readonly numb
  * Why the people who cover a step did not begin what was there for it, who was nearest to it first; one cause
  * where nobody covers it. `besides`: a person who is left out.
  */
-export function whoMight(moment: Moment, step: number, besides = -1): Cause[] {
+export function whoMight(moment: Moment, step: number, besides = -1): readonly Cause[] {
+  const key = `who ${step} ${besides}`;
+  const known = moment.explained.get(key);
+  if (known !== undefined) return known;
   const covering: number[] = [];
   for (let person = 0; person < moment.timeline.people.length; person++)
     if (person !== besides && coverOf(moment, person).includes(step)) covering.push(person);
-  if (covering.length === 0) return [{ kind: 'nobody covers', step }];
-  return covering
+  const found: Cause[] = covering
     .map((person) => whyNot(moment, person, step))
     .sort((a, b) => nearness(a) - nearness(b) || untilOf(a) - untilOf(b));
+  if (found.length === 0) found.push({ kind: 'nobody covers', step });
+  moment.explained.set(key, found);
+  return found;
 }
 
 /** Why this person did not begin what was there for the step. */
