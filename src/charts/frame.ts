@@ -41,7 +41,7 @@ export function footWords({ shifts, seed, unit, note }: Foot): string {
 }
 
 export const SIDE = 2;
-const FOOT_LINE = SMALL * 1.4;
+const FOOT_LINE = 1.4;
 
 /** The whole picture. `height` is that of the body; the foot comes below it. */
 export function picture(
@@ -52,11 +52,22 @@ export function picture(
     foot,
     height,
     hatched = false,
-  }: { title: string; description: string; foot: Foot; height: number; hatched?: boolean },
+    text,
+  }: {
+    title: string;
+    description: string;
+    /** Null: none. */
+    foot: Foot | null;
+    height: number;
+    hatched?: boolean;
+    /** Size of the foot's words, px, where they are to be read as well as the picture's. */
+    text?: number;
+  },
   ...body: Child[]
 ): string {
-  const footLines = wrapped(footWords(foot), width - 2 * SIDE, SMALL);
-  const full = Math.ceil(height + 14 + footLines.length * FOOT_LINE);
+  const size = text ?? SMALL;
+  const footLines = foot === null ? [] : wrapped(footWords(foot), width - 2 * SIDE, size);
+  const full = Math.ceil(height + 14 + footLines.length * size * FOOT_LINE);
   const { svg } = element(
     'svg',
     {
@@ -73,7 +84,7 @@ export function picture(
     element('desc', { id: `${id}-desc` }, description),
     hatched && hatches(id),
     ...body,
-    lines(SIDE, height + 12 + SMALL, footLines, { size: SMALL, ink: 'muted' }).map((line) => line),
+    lines(SIDE, height + 12 + size, footLines, { size, ink: text === undefined ? 'muted' : 'ink' }),
   );
   return svg;
 }

@@ -2,6 +2,7 @@
  * The pictures: plain data and a width in, an SVG as text out; and beside each the same figures as a table.
  */
 export { comparisonPicture, comparisonTable, twentyShifts, type Comparison } from './comparison.ts';
+export { crewDayPicture, crewDayTable, type CrewDay, type CrewLane } from './crew-day.ts';
 export { dayLinesPicture, dayLinesTable, type DayLine, type DayLines } from './day-lines.ts';
 export { fanPicture, fanTable, type Fan } from './fan.ts';
 export { histogramPicture, histogramTable, type Histogram } from './histogram.ts';

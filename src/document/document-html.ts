@@ -10,6 +10,8 @@ export interface PrintOptions {
   paper?: 'A4' | 'Letter';
   /** Default "en". */
   language?: string;
+  /** Of the text, points. Default: the largest up to 11 that fits the sheet. */
+  size?: number;
 }
 
 /** Width and height of the print, mm, inside the margins. */
@@ -27,8 +29,8 @@ const MOST_SIZE = 11;
 const LEAST_SIZE = 7;
 
 /** The page as HTML. Throws an Error for a picture that is more than a drawing. */
-export function toHtml(page: Page, { paper, language = 'en' }: PrintOptions = {}): string {
-  const size = printSize(page, paper);
+export function toHtml(page: Page, { paper, language = 'en', size: given }: PrintOptions = {}): string {
+  const size = given ?? printSize(page, paper);
   return `<!doctype html>
 <html lang="${escaped(language)}">
 <head>
@@ -50,11 +52,24 @@ ${page.blocks.map((block) => blockHtml(block, size)).join('\n')}
 
 /** The largest size of text, points, up to `most`, at which the page fits one sheet; 7 where none does. */
 export function printSize(page: Page, paper?: PrintOptions['paper'], most = MOST_SIZE): number {
-  const sheet = SHEETS[paper ?? 'either'];
   let size = most;
-  while (size > LEAST_SIZE && pageHeight(page, size, sheet.width) > sheet.height) size -= 0.5;
+  while (size > LEAST_SIZE && roomLeft(page, size, paper) < 0) size -= 0.5;
   return size;
 }
+
+/** What is left of one sheet under the page at a size of text, mm; negative where it does not fit. */
+export function roomLeft(
+  page: Page,
+  size: number,
+  paper?: PrintOptions['paper'],
+  letter: number = LETTER,
+): number {
+  const sheet = SHEETS[paper ?? 'either'];
+  return sheet.height - pageHeight(page, size, sheet.width, letter);
+}
+
+/** Width of the print on either paper, mm. */
+export const PRINT_WIDTH = SHEETS.either.width;
 
 /** A range in brackets stays on one line: "(10 to 13)". */
 const bound = (given: string): string =>
@@ -70,7 +85,7 @@ function blockHtml(block: Block, size: number): string {
     case 'table':
       return tableHtml(block);
     case 'picture':
-      return `<figure role="img" aria-label="${text(block.description)}" style="max-width:${pictureSize(block.svg, size).width}mm">${drawing(block.svg)}</figure>`;
+      return `<figure role="img" aria-label="${text(block.description)}" style="max-width:${pictureSize(block, size).width}mm">${drawing(block.svg)}</figure>`;
     case 'list': {
       const tag = block.ordered === true ? 'ol' : 'ul';
       return `<${tag}${block.small === true ? ' class="small"' : ''}>${block.items.map((item) => `<li>${text(item)}</li>`).join('')}</${tag}>`;
@@ -125,13 +140,13 @@ function drawing(svg: string): string {
  * largest text.
  */
 function pictureSize(
-  svg: string,
+  { svg, whole = false }: Extract<Block, { kind: 'picture' }>,
   size: number,
   width = SHEETS.either.width,
 ): { width: number; height: number } {
   const box = /viewBox="[-\d.]+[ ,]+[-\d.]+[ ,]+([\d.]+)[ ,]+([\d.]+)"/.exec(svg);
   const ratio = box === null ? 0.5 : Number(box[2]) / Number(box[1]);
-  const tallest = 9.5 * size;
+  const tallest = whole ? Infinity : 9.5 * size;
   const height = Math.min(width * ratio, tallest);
   return { width: Math.round((10 * height) / ratio) / 10, height };
 }
@@ -146,12 +161,14 @@ const COLUMN_GAP = 7;
  * side.
  */
 const LETTER = 0.41;
+/** The same of a wide face that stands in for it where there is none, DejaVu Serif Condensed. */
+export const WIDE_LETTER = 0.48;
 
 /** About how tall the page gets at a size of text, mm: rather too tall, so that it fits. */
-function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: number): number {
+function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: number, letter = LETTER): number {
   const em = size * MM_PER_POINT;
   const linesOf = (given: string, scale: number, room = width): number =>
-    Math.max(1, Math.ceil((cleaned(given).length * LETTER * em * scale) / room));
+    Math.max(1, Math.ceil((cleaned(given).length * letter * em * scale) / room));
   const heightOf = (block: Block): number => {
     switch (block.kind) {
       case 'heading':
@@ -163,7 +180,7 @@ function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: numbe
       case 'note':
         return linesOf(block.text, 0.88) * em * LINE + em * 0.5;
       case 'picture':
-        return pictureSize(block.svg, size, width).height + em;
+        return pictureSize(block, size, width).height + em;
       case 'list':
         return block.items.reduce(
           (sum, item) =>
@@ -183,7 +200,10 @@ function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: numbe
         return (block.caption === undefined ? 0 : em * 1.6) + tableHeight(block, em, width);
       case 'columns': {
         const each = (width - COLUMN_GAP * (block.columns.length - 1)) / Math.max(1, block.columns.length);
-        return Math.max(0, ...block.columns.map((column) => pageHeight({ blocks: column }, size, each)));
+        return Math.max(
+          0,
+          ...block.columns.map((column) => pageHeight({ blocks: column }, size, each, letter)),
+        );
       }
     }
   };
@@ -203,7 +223,7 @@ function styles(size: number, paper: PrintOptions['paper']): string {
 @page { margin: ${MARGIN}mm;${paper === undefined ? '' : ` size: ${paper} portrait;`} }
 :root { color: #211e1a; background: #fbf8f3; }
 * { box-sizing: border-box; }
-body { margin: 0; font: ${size}pt/${LINE} 'Times New Roman', 'Liberation Serif', 'Nimbus Roman', Tinos, serif; font-variant-numeric: lining-nums tabular-nums; }
+body { margin: 0; font: ${size}pt/${LINE} 'Times New Roman', 'Liberation Serif', 'Nimbus Roman', Tinos, 'DejaVu Serif Condensed', serif; font-variant-numeric: lining-nums tabular-nums; }
 main { max-width: ${SHEETS[paper ?? 'either'].width}mm; margin: 10mm auto; padding: 0 4mm; }
 h1 { font-size: 1.7em; line-height: 1.2; font-weight: 600; margin: 0 0 0.35em; }
 h2 { font-size: 1.15em; line-height: 1.3; font-weight: 600; margin: 0.8em 0 0.15em; }

@@ -30,7 +30,9 @@ function blockLines(block: Block, width: number): string[] {
     case 'table':
       return tableLines(block, width);
     case 'picture':
-      return hanging('Picture: ', block.description, width);
+      return block.table === undefined
+        ? hanging('Picture: ', block.description, width)
+        : tableLines(block.table, width);
     case 'list':
       return block.items.flatMap((item, index) =>
         hanging(block.ordered === true ? `${index + 1}. ` : '- ', item, width),

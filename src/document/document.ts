@@ -9,13 +9,20 @@ export type Block =
   /** 1 is the page's answer, 2 a part of it. */
   | { kind: 'heading'; level: 1 | 2; text: string }
   | { kind: 'paragraph'; text: string; small?: boolean }
-  /** Without `align` a column whose cells are all figures is set right, any other left. */
-  | { kind: 'table'; caption?: string; head: string[]; rows: string[][]; align?: Align[] }
+  | TableBlock
   /**
    * `svg` as the pictures make it; `description` for those who do not see it; `file`: its name beside a
-   * Markdown page.
+   * Markdown page; `table`: the same where nothing can be drawn; `whole`: on paper as wide as the text and as
+   * high as that makes it, where others keep to a third of the page.
    */
-  | { kind: 'picture'; svg: string; description: string; file?: string }
+  | {
+      kind: 'picture';
+      svg: string;
+      description: string;
+      file?: string;
+      table?: TableBlock;
+      whole?: boolean;
+    }
   | { kind: 'list'; items: string[]; ordered?: boolean; small?: boolean }
   /** Name and value, a line each: file, seed, version. */
   | { kind: 'facts'; facts: { name: string; value: string }[] }
@@ -30,7 +37,14 @@ export interface Page {
   blocks: Block[];
 }
 
-export type TableBlock = Extract<Block, { kind: 'table' }>;
+/** Without `align` a column whose cells are all figures is set right, any other left. */
+export interface TableBlock {
+  kind: 'table';
+  caption?: string;
+  head: string[];
+  rows: string[][];
+  align?: Align[];
+}
 
 export { cleaned };
 

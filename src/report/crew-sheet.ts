@@ -1,41 +1,31 @@
-/**
- * The crew sheet on paper and in a table: one page for the wall, black and white; rows for a spreadsheet.
- * Crew order, no ranking.
- */
+/** The crew sheet in words and in a table, and as rows for a spreadsheet. Crew order, no ranking. */
+import { lastStart } from '../scenario/step-rules/last-start.ts';
 import { clockOfMinutes, minutesOfClock } from '../scenario/clock.ts';
-import type { Caution } from '../scenario/cautions.ts';
 import type { CrewSheet, SheetPerson, SheetStep } from '../staffing/sheet.ts';
 import type { Cell } from '../document/csv.ts';
-import type { Block, Page } from '../document/document.ts';
+import type { Block, TableBlock } from '../document/document.ts';
 import { listed, percent } from '../words/words.ts';
 
 /** More columns of time than this do not fit a wall sheet: the times then stand in the cells. */
 const MOST_BANDS = 3;
 
-export interface WallSheet {
-  sheet: CrewSheet;
-  /** The day as it is to be read, for example "Tuesday 3 March 2026"; left out where it is not known. */
-  day?: string;
-  /** The plan's answer in a sentence or two. */
-  answer: string[];
-  cautions: Caution[];
-}
-
-export function wallPage({ sheet, day, answer, cautions }: WallSheet): Page {
-  const title = `Crew sheet: ${sheet.cell}${day === undefined ? '' : `, ${day}`}`;
-  return {
-    title,
-    blocks: [
-      { kind: 'heading', level: 1, text: title },
-      ...answer.map((text): Block => ({ kind: 'paragraph', text })),
-      ...sheetBlocks(sheet),
-      ...cautions.map((caution): Block => ({ kind: 'note', text: caution.text })),
-    ],
-  };
-}
-
 /** The table of the sheet and the rules that go with it. */
-export function sheetBlocks(sheet: CrewSheet): Block[] {
+export const sheetBlocks = (sheet: CrewSheet): Block[] => [sheetTable(sheet), sheetRules(sheet)];
+
+/** The rules that go with the sheet; `drawn`: without those that the picture of the day says. */
+export function sheetRules(sheet: CrewSheet, drawn = false): Block {
+  const clock = clockIn(sheet);
+  const said = lastsOf(sheet).map(({ at, name }) => lastStart.words(clock(at), name));
+  const rules = rulesOf(sheet);
+  return { kind: 'list', items: drawn ? rules.filter((rule) => !said.includes(rule)) : rules };
+}
+
+/** The last starts that fall into the shift. */
+export const lastsOf = ({ lastStarts, length }: CrewSheet): CrewSheet['lastStarts'] =>
+  lastStarts.filter(({ at }) => at > 0 && at < length);
+
+/** Who stands where, in words. */
+export function sheetTable(sheet: CrewSheet): TableBlock {
   const here = sheet.people.filter((person) => person.chance > 0);
   const marks = [...new Set(here.flatMap((person) => person.posts.slice(1).map((post) => post.from)))].sort(
     (a, b) => a - b,
@@ -53,15 +43,12 @@ export function sheetBlocks(sheet: CrewSheet): Block[] {
     breakWords(person, clock),
     ...(overtime ? [person.overtime === 0 ? '-' : `up to ${person.overtime} min`] : []),
   ]);
-  return [
-    {
-      kind: 'table',
-      head: ['', ...head, 'Breaks', ...(overtime ? ['Overtime'] : [])],
-      rows,
-      align: ['left', ...head.map(() => 'left' as const), 'left', 'left'],
-    },
-    { kind: 'list', items: rulesOf(sheet) },
-  ];
+  return {
+    kind: 'table',
+    head: ['', ...head, 'Breaks', ...(overtime ? ['Overtime'] : [])],
+    rows,
+    align: ['left', ...head.map(() => 'left' as const), 'left', 'left'],
+  };
 }
 
 /** Words that a narrow column of the sheet may not part. */
@@ -76,7 +63,7 @@ export const clockIn =
 const postAt = (person: SheetPerson, time: number): SheetStep[] =>
   person.posts.findLast((post) => post.from <= Math.max(time, person.from))?.steps ?? [];
 
-const stepWords = (step: SheetStep): string =>
+export const stepWords = (step: SheetStep): string =>
   `${step.name}${step.level === 1 ? ' (in training)' : step.level === 2 ? ' (with help)' : ''}`;
 
 export const postWords = (steps: SheetStep[]): string =>
@@ -93,7 +80,24 @@ const allPosts = (person: SheetPerson, clock: (minutes: number) => string): stri
 
 function nameWords(person: SheetPerson, sheet: CrewSheet): string {
   const clock = clockIn(sheet);
-  const notes = [
+  const [notes, away] = [comingOf(person), awayOf(person, sheet)];
+  const hours =
+    person.from !== 0 || person.to !== sheet.length ? [`${clock(person.from)} to ${clock(person.to)}`] : [];
+  const all = [...notes, ...hours, ...away];
+  return all.length === 0 ? person.name : `${person.name} (${all.join('; ')})`;
+}
+
+/** Who comes more surely than this is simply counted on: on the wall stands what is unlike other days. */
+const SURELY = 0.9;
+
+/** What is unlike other days about somebody, a few words each. */
+export const exceptionsOf = (person: SheetPerson, sheet: CrewSheet): string[] => [
+  ...comingOf(person.chance > SURELY ? { ...person, chance: 1 } : person),
+  ...awayOf(person, sheet),
+];
+
+function comingOf(person: SheetPerson): string[] {
+  return [
     ...(person.chance < 1 ? [`comes with ${percent(person.chance)} chance`] : []),
     ...(person.late === null || person.late.chance === 0
       ? []
@@ -102,16 +106,16 @@ function nameWords(person: SheetPerson, sheet: CrewSheet): string {
             ? 'late'
             : `${person.late.chance < 1 ? 'perhaps ' : ''}${person.late.minutes} min late`,
         ]),
-    ...(person.from !== 0 || person.to !== sheet.length
-      ? [`${clock(person.from)} to ${clock(person.to)}`]
-      : []),
-    ...(person.away.length === 0
-      ? []
-      : [
-          `away ${person.away.map((one) => together(`${clock(one.from)} to ${clock(one.from + one.minutes)}`)).join(', ')}`,
-        ]),
   ];
-  return notes.length === 0 ? person.name : `${person.name} (${notes.join('; ')})`;
+}
+
+function awayOf({ away }: SheetPerson, sheet: CrewSheet): string[] {
+  const clock = clockIn(sheet);
+  return away.length === 0
+    ? []
+    : [
+        `away ${away.map((one) => together(`${clock(one.from)} to ${clock(one.from + one.minutes)}`)).join(', ')}`,
+      ];
 }
 
 const breakWords = (person: SheetPerson, clock: (minutes: number) => string): string =>
@@ -137,9 +141,14 @@ function rulesOf(sheet: CrewSheet): string[] {
     ...(sheet.overtime === null
       ? []
       : [
-          `Overtime until ${sheet.overtime.until === 'target' ? 'the target is made' : 'the cell is empty'}, for those it is written against, ${sheet.overtime.cap} min at most.`,
+          `Overtime until ${sheet.overtime.until === 'target' ? 'the target is made' : 'the cell is empty'}, ${sheet.overtime.cap} min at most: ${stayers(here)}.`,
         ]),
   ];
+}
+
+function stayers(here: readonly SheetPerson[]): string {
+  const asked = here.filter((person) => person.overtime > 0);
+  return asked.length === here.length ? 'everybody' : listed(asked.map((person) => person.name)) || 'nobody';
 }
 
 export const SHEET_COLUMNS = ['person', 'what', 'from', 'to', 'steps in order', 'note'] as const;

@@ -46,6 +46,8 @@ export interface CrewSheet {
   people: SheetPerson[];
   /** When steps are not begun, a sentence each. */
   ruleSentences: string[];
+  /** Steps not begun after a time, in the order of the file. */
+  lastStarts: { step: string; name: string; at: number }[];
   overtime: { until: 'target' | 'empty'; cap: number } | null;
 }
 
@@ -59,6 +61,9 @@ export function sheetOf(day: Day, plan: Scenario): CrewSheet {
     length: shift.length,
     people: shift.people.map((person) => personOf(shift, person, day)),
     ruleSentences: shift.steps.flatMap((step) => step.ruleSentences),
+    lastStarts: shift.steps.flatMap(({ id, name, lastStart }) =>
+      lastStart === null ? [] : [{ step: id, name, at: lastStart }],
+    ),
     overtime: until === 'none' || cap === 0 ? null : { until, cap },
   };
 }

@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import demo from '../../scenarios/chair-works.json';
 import { readCsv, writeCsv } from '../../src/document/csv.ts';
 import { answerSentences, leanSentences, searchSentences } from '../../src/report/crew-words.ts';
-import { sheetRows, wallPage } from '../../src/report/crew-sheet.ts';
+import { sheetRows } from '../../src/report/crew-sheet.ts';
+import { wallPage } from '../../src/report/wall-sheet.ts';
 import { toText } from '../../src/document/document-text.ts';
 import { overtimeMoney, paidDay } from '../../src/staffing/accounts.ts';
 import { crossTraining } from '../../src/staffing/cross-training.ts';
@@ -136,13 +137,13 @@ describe('a crew plan', { timeout: 240_000 }, () => {
         day: '2026-03-03',
         answer: answerSentences(plan),
         cautions: [{ topic: 'forecast', text: 'A forecast, not a promise.' }],
-      }),
+      }).page,
       100,
     );
     expect(page).toMatch(/^Crew sheet: Chair works, 2026-03-03\n/);
     expect(page).toContain('- Out: Wren.');
     expect(page).toContain('Kofi (30 min late)');
-    expect(page).toContain('! A forecast, not a promise.');
+    expect(page).toContain('A forecast, not a promise.');
     expect(page.split('\n').every((line) => line.length <= 100)).toBe(true);
     const order = ['Orla', 'Bastian', 'Tova', 'Ines', 'Kofi'].map((name) => page.indexOf(`\n${name}`));
     expect([...order].sort((a, b) => a - b)).toEqual(order);

@@ -6,6 +6,10 @@ import { buildBrief, makeBrief, type BriefQuestion } from '../../src/report/brie
 import { toHtml } from '../../src/document/document-html.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
+import { wallHtml } from '../../src/report/wall-sheet.ts';
+import { cautionsFor } from '../../src/scenario/cautions.ts';
+import { crewSheet } from '../support/crews.ts';
+import { shop } from '../support/shops.ts';
 import { openBrowser } from './support.ts';
 
 const chairs = JSON.parse(
@@ -74,6 +78,27 @@ describe.each(QUESTIONS)('the brief on %s', (_, question) => {
     const page = await browser.newPage();
     await page.setContent(html.replace('</main>', `${'<p>And another line.</p>'.repeat(80)}</main>`));
     expect(pagesOf(await page.pdf({ format: 'A4' }))).toBeGreaterThan(1);
+    await page.close();
+  });
+});
+
+describe('the sheet for the wall', () => {
+  test.each([
+    ['stair-parts', 12, 'A4'],
+    ['frame-works', 20, 'Letter'],
+    ['frame-works', 20, 'A4'],
+  ] as const)('of %s for %d prints on one page of %s', async (name, count, paper) => {
+    const sheet = crewSheet(shop(name), count);
+    const answer = [
+      'The 19 pieces due are made in 93 shifts of a hundred (91 to 95), sure enough for the 90% asked for.',
+    ];
+    const html = wallHtml(
+      { sheet, day: 'Tuesday 3 March 2026', answer, cautions: cautionsFor(shop(name)) },
+      { paper },
+    );
+    const page = await browser.newPage();
+    await page.setContent(html);
+    expect(pagesOf(await page.pdf({ preferCSSPageSize: true, printBackground: false }))).toBe(1);
     await page.close();
   });
 });

@@ -3,7 +3,8 @@ import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../rep
 import { DEFAULTS } from '../../scenario/defaults.ts';
 import { writeCsv } from '../../document/csv.ts';
 import { answerSentences } from '../../report/crew-words.ts';
-import { sheetRows, wallPage } from '../../report/crew-sheet.ts';
+import { sheetRows } from '../../report/crew-sheet.ts';
+import { wallHtml } from '../../report/wall-sheet.ts';
 import { toHtml } from '../../document/document-html.ts';
 import { calendarFile, crewEvents } from '../../staffing/calendar.ts';
 import { crossTraining, type CrossTraining } from '../../staffing/cross-training.ts';
@@ -315,13 +316,13 @@ async function writeFiles(plan: CrewPlan, question: CrewQuestion, words: Words, 
   if (words.sheet !== undefined)
     await replaceFile(words.sheet, writeCsv(sheetRows(plan.sheet)), { kind: 'sheet', force });
   if (words.wall !== undefined) {
-    const page = wallPage({
+    const page = wallHtml({
       sheet: plan.sheet,
       ...(words.day === undefined ? {} : { day: dayWords(day) }),
       answer: answerSentences(plan),
       cautions: cautionsFor(plan.scenario),
     });
-    await replaceFile(words.wall, toHtml(page), { kind: 'page', force });
+    await replaceFile(words.wall, page, { kind: 'page', force });
   }
   if (words.calendar !== undefined) {
     const events = crewEvents({

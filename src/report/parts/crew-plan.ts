@@ -2,7 +2,6 @@
 import { resolvePlant } from '../../scenario/resolve.ts';
 import type { CrewPlan as Planned } from '../../staffing/plan-crew.ts';
 import { whoMoves } from '../crew-moves.ts';
-import { sheetBlocks } from '../crew-sheet.ts';
 import { answerSentences, leanSentences, runnerUpSentences } from '../crew-words.ts';
 import type { BriefQuestion } from './data.ts';
 
@@ -11,7 +10,6 @@ const LEANS = 2;
 
 export function crewQuestionOf(planned: Planned): Extract<BriefQuestion, { kind: 'crew' }> {
   const { scenario, study, confidence, sheet, kind } = planned;
-  const table = sheetBlocks(sheet).find((block) => block.kind === 'table');
   const raced =
     kind === 'over the limit'
       ? []
@@ -23,7 +21,7 @@ export function crewQuestionOf(planned: Planned): Extract<BriefQuestion, { kind:
     plan: {
       scenario,
       answer: answerSentences(planned),
-      sheet: { head: table?.head ?? [], rows: table?.rows ?? [] },
+      sheet,
       result: study.cases[0]!,
       asked: confidence,
       confidence: study.confidence,

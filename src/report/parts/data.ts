@@ -3,6 +3,7 @@
  * All plain JSON.
  */
 import type { Scenario } from '../../scenario/schema.ts';
+import type { CrewSheet } from '../../staffing/sheet.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
 import type { OneMoreOfEach } from '../../study/one-more.ts';
@@ -24,8 +25,8 @@ export interface CrewPlan {
   scenario: Scenario;
   /** The answer in sentences, the heading first. */
   answer: string[];
-  /** Who stands where, for the page. */
-  sheet: { head: string[]; rows: string[][] };
+  /** Who stands where. */
+  sheet: CrewSheet;
   /** The plan's own shifts. */
   result: Pick<
     CaseSummary,

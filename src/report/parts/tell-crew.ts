@@ -10,11 +10,13 @@ import { counted, fixed, money, moneyRange, percent, plain, rangeText, roundUp }
 import type { CrewPlan } from './data.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
 import { valuesOf } from './cases-picture.ts';
+import { dayBlock } from '../wall-sheet.ts';
 import type { Told } from './told.ts';
 
 export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
   const { result, sheet, answer, remarks } = plan;
   const target = result.target?.units ?? null;
+  const day = dayBlock(sheet);
   return {
     question:
       target === null
@@ -22,10 +24,7 @@ export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
         : `Do we make ${plain(target)} at ${scenario.name}, and who stands where?`,
     headline: answer.slice(0, 1),
     says: [...answer.slice(1), ...remarks],
-    figures: [
-      picture(scenario, plan),
-      { kind: 'table', caption: 'Who stands where', head: sheet.head, rows: sheet.rows },
-    ],
+    figures: [picture(scenario, plan), { ...day, table: { ...day.table!, caption: 'Who stands where' } }],
     instead: null,
     wide: true,
     leads: null,

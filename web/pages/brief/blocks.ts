@@ -196,7 +196,7 @@ function blockOf(block: Block): TemplateResult {
       return tableOf(block);
     case 'picture':
       return html`<div class="made" tabindex="0" role="region" aria-label=${cleaned(block.description)}>
-        <cw-picture .draw=${drawerOf(block.svg)}></cw-picture>
+        <cw-picture .draw=${drawerOf(block.svg)} .table=${block.table ?? null}></cw-picture>
       </div>`;
     case 'list': {
       const items = block.items.map((item) => html`<li>${cleaned(item)}</li>`);

@@ -1,7 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { toHtml } from '../../../src/document/document-html.ts';
-import { wallPage } from '../../../src/report/crew-sheet.ts';
+import { wallHtml } from '../../../src/report/wall-sheet.ts';
 import { cautionsFor } from '../../../src/scenario/cautions.ts';
 import { triedSentences } from '../../../src/report/crew-words.ts';
 import { nameOf } from '../../../src/scenario/resolve.ts';
@@ -159,14 +158,12 @@ export class CwCrewHand extends LitElement {
     const wall = (): void =>
       saveFile(
         'crew-sheet-by-hand.html',
-        toHtml(
-          wallPage({
-            sheet: tried.sheet,
-            day: this.day,
-            answer: ['The sheet was changed by hand.'],
-            cautions: cautionsFor(this.plan.scenario),
-          }),
-        ),
+        wallHtml({
+          sheet: tried.sheet,
+          day: this.day,
+          answer: ['The sheet was changed by hand.'],
+          cautions: cautionsFor(this.plan.scenario),
+        }),
         'text/html',
       );
     const detail: ByHand = { change: this.patch, tried };

@@ -1,5 +1,7 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { crewDayPicture, crewDayTable, type Size } from '../../../src/charts/index.ts';
+import { crewDayOf } from '../../../src/report/crew-day.ts';
 import { answerSentences } from '../../../src/report/crew-words.ts';
 import { sameJson } from '../../../src/scenario/merge-patch.ts';
 import { plantOf } from '../common/resolved.ts';
@@ -23,7 +25,7 @@ import { dayToPlan, dayValues, openedFor } from '../../shell/day.ts';
 import { askedFor, keepAsked, questionOf, type Asked } from './asked.ts';
 import './by-hand.ts';
 import { intoDay, putIntoDay, type ByHand } from './into-day.ts';
-import { moneyBlocks, moveBlocks, reasonBlocks, wallBlocks, wallSize } from './plan-blocks.ts';
+import { moneyBlocks, moveBlocks, reasonBlocks, ruleBlocks } from './plan-blocks.ts';
 import { questions } from './questions.ts';
 import './second-skills.ts';
 import './take-along.ts';
@@ -42,6 +44,8 @@ const STAGES: Record<Stage, string> = {
   absences: 'Leaving each person out in turn',
 };
 const BETWEEN_LOOKS = 100;
+/** Points of the text of the sheet on paper: to be read from a step away. */
+const ON_PAPER = 13.5;
 
 /** Who stands where tomorrow? Attendance and target in, the crew sheet out. */
 @customElement('cw-crew')
@@ -102,6 +106,11 @@ export class CwCrew extends LitElement implements PageElement {
   @state() private progress: Progress | null = null;
   private readonly plan = this.page.live<CrewPlan>();
   private readonly question = lastOf(questionOf);
+  private readonly drawDay = lastOf(
+    (plan: CrewPlan) =>
+      (size: Size): string =>
+        crewDayPicture(crewDayOf(plan.sheet), { ...size, air: 6 }),
+  );
 
   private based: Scenario | null = null;
 
@@ -194,7 +203,18 @@ export class CwCrew extends LitElement implements PageElement {
       <p class="muted small">${filed.name}. ${dayOpening(opened)}</p>
       ${current ? nothing : html`<p class="outdated">Not to be hung up: this plan is from before the last change.</p>`}
       <div class="unprinted">${blocks(moveBlocks(plan, currency), 11)}</div>
-      ${blocks(wallBlocks(plan), wallSize(plan, day))} ${intoDay(store, opened, plan, current)}
+      <section aria-labelledby="the-sheet">
+        <h2 id="the-sheet">
+          ${plan.kind === 'over the limit' ? 'The file’s posts: not a plan' : 'The sheet'}
+        </h2>
+        <cw-picture
+          class="day"
+          .draw=${this.drawDay(plan)}
+          .table=${crewDayTable(crewDayOf(plan.sheet))}
+        ></cw-picture>
+        ${blocks(ruleBlocks(plan), ON_PAPER)}
+      </section>
+      ${intoDay(store, opened, plan, current)}
       <div class="unprinted">${blocks(moneyBlocks(plan, currency), 11)}</div>
       <cw-crew-files
         .scenario=${unplanned}

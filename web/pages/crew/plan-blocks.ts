@@ -12,9 +12,9 @@ import {
 } from '../../../src/report/crew-words.ts';
 import { besideTable, chosenBySentence, movesSentences } from '../../../src/report/crew-moves.ts';
 import { crewSure } from '../../../src/report/pages/crew-page.ts';
-import { sheetBlocks, wallPage } from '../../../src/report/crew-sheet.ts';
+import { sheetRules } from '../../../src/report/crew-sheet.ts';
+import type { WallSheet } from '../../../src/report/wall-sheet.ts';
 import type { Block } from '../../../src/document/document.ts';
-import { printSize } from '../../../src/document/document-html.ts';
 import { cautionsFor } from '../../../src/scenario/cautions.ts';
 import { holdsBackSentence } from '../../../src/words/verdicts.ts';
 import type { CrewPlan } from '../../../src/staffing/plan-crew.ts';
@@ -23,11 +23,8 @@ import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
 
-/** The sheet itself: what hangs on the wall. What anybody costs does not. */
-export const wallBlocks = (plan: CrewPlan): Block[] => [
-  part(plan.kind === 'over the limit' ? 'The file’s posts: not a plan' : 'The sheet'),
-  ...sheetBlocks(plan.sheet),
-];
+/** The rules that go with the picture of the day. */
+export const ruleBlocks = (plan: CrewPlan): Block[] => [sheetRules(plan.sheet, true)];
 
 /** Who moves, and why. */
 export const moveBlocks = (plan: CrewPlan, currency: string): Block[] =>
@@ -64,13 +61,10 @@ export function reasonBlocks(plan: CrewPlan, currency: string): Block[] {
   ];
 }
 
-/** The page that hangs on the wall, of the day in words. */
-export const wallPageOf = (plan: CrewPlan, day: string): ReturnType<typeof wallPage> =>
-  wallPage({ sheet: plan.sheet, day, answer: answerSentences(plan), cautions: cautionsFor(plan.scenario) });
-
-/**
- * Points of the sheet for the wall as this page prints it: to be read from a step away, and never more than
- * one page.
- */
-export const wallSize = (plan: CrewPlan, day: string): number =>
-  printSize(wallPageOf(plan, day), undefined, 16) - 1.5;
+/** What hangs on the wall, of the day in words. */
+export const wallOf = (plan: CrewPlan, day: string): WallSheet => ({
+  sheet: plan.sheet,
+  day,
+  answer: answerSentences(plan),
+  cautions: cautionsFor(plan.scenario),
+});

@@ -5,6 +5,7 @@ import { writeCsv } from '../../../src/document/csv.ts';
 import { toHtml } from '../../../src/document/document-html.ts';
 import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/report/brief.ts';
 import { sheetRows } from '../../../src/report/crew-sheet.ts';
+import { wallHtml } from '../../../src/report/wall-sheet.ts';
 import { dayWords, shortDay } from '../../../src/scenario/calendar.ts';
 import { resolvePlant } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
@@ -15,7 +16,7 @@ import { base } from '../../parts/style.ts';
 import { saveFile } from '../../store/files.ts';
 import { Live } from '../../work/live.ts';
 import { workLine } from '../common/work-line.ts';
-import { wallPageOf } from './plan-blocks.ts';
+import { wallOf } from './plan-blocks.ts';
 import { crewStyle } from './style.ts';
 
 /**
@@ -39,7 +40,7 @@ export class CwCrewFiles extends LitElement {
     if (plan.kind === 'over the limit') return nothing;
     const stem = `${this.file.replace(/\.json$/, '')}-crew`;
     const { day, outdated } = this;
-    const wall = (): void => saveFile(`${stem}.html`, toHtml(wallPageOf(plan, dayWords(day))), 'text/html');
+    const wall = (): void => saveFile(`${stem}.html`, wallHtml(wallOf(plan, dayWords(day))), 'text/html');
     const calendar = (): void =>
       saveFile(
         `${stem}.ics`,
