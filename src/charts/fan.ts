@@ -136,6 +136,15 @@ function fact({ fact: points, hours }: Fan, x: Scale, y: Scale): Markup[] {
   const last = points.at(-1);
   return [
     path(points, x, y, { ink: 'ink', width: 3 }),
+    ...points.slice(1, -1).map((one) =>
+      element('circle', {
+        cx: x(one.at),
+        cy: y(one.good),
+        r: 3.5,
+        ...inked({ fill: 'ink', stroke: 'paper' }),
+        'stroke-width': 1.5,
+      }),
+    ),
     ...(last === undefined
       ? []
       : [

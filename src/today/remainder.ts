@@ -7,6 +7,7 @@ import { clockAfter, minutesAfter } from '../scenario/clock.ts';
 import { DEFAULTS } from '../scenario/defaults.ts';
 import { intakeOf, resolve, type ResolvedPerson, type ResolvedShift } from '../scenario/resolve.ts';
 import type { Gear, Hold, Intake, Person, Scenario, Shift, Step } from '../scenario/schema.ts';
+import { holdsOnKnown } from './holds-on-known.ts';
 import { goodSoFar, type NowState } from './state.ts';
 
 /**
@@ -64,28 +65,13 @@ function latestMinute({ overtime, length }: ResolvedShift): number {
   return length + (overtime.until === 'none' ? 0 : overtime.cap);
 }
 
-/**
- * Holds that still run, on pieces that are still there or to come: several of one name are numbered once they
- * are in the cell.
- */
-function holdsFrom(now: NowState, after: After, elapsed: number, intake: Intake): Hold[] {
-  const names = new Set(
-    [...now.inside, ...(intake.kind === 'list' ? intake.arrivals : [])].flatMap((one) =>
-      one.name === undefined ? [] : [one.name],
-    ),
+/** Holds that still run, on pieces that are still there or to come. */
+const holdsFrom = (now: NowState, after: After, elapsed: number, intake: Intake): Hold[] =>
+  holdsOnKnown(
+    now.holds.filter((hold) => after(hold.until) > elapsed),
+    now.inside,
+    intake,
   );
-  return now.holds
-    .filter((hold) => after(hold.until) > elapsed)
-    .flatMap((hold) => {
-      if (hold.units === undefined) return [hold];
-      const units = hold.units.flatMap((name) =>
-        [...names].filter(
-          (one) => one === name || (one.startsWith(`${name} `) && /^\d+$/.test(one.slice(name.length + 1))),
-        ),
-      );
-      return units.length > 0 ? [{ ...hold, units }] : [];
-    });
-}
 
 type After = (clock: string) => number;
 type Breaks = NonNullable<Shift['breaks']>;

@@ -1,7 +1,8 @@
 /** What stands in the cell at the end, as the opening stock of the shift that comes next. */
 import { minutesAfter } from '../scenario/clock.ts';
-import { carriedOf, resolve, taskOf, type ResolvedShift } from '../scenario/resolve.ts';
+import { carriedOf, intakeOf, resolve, taskOf, type ResolvedShift } from '../scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../scenario/schema.ts';
+import { holdsOnKnown } from './holds-on-known.ts';
 import { meanLeft, meanMinutes } from './mean-minutes.ts';
 import type { NowState } from './state.ts';
 
@@ -66,5 +67,6 @@ function cured(shift: ResolvedShift, piece: CarryOver, arrived: number, left: nu
 
 function holdsTomorrow(scenario: Scenario, now: NowState, between: number): NonNullable<Scenario['holds']> {
   // A hold is until a clock time of its day: one that ends before tomorrow's start is over.
-  return now.holds.filter((hold) => minutesAfter(now.at, hold.until) > between);
+  const holds = now.holds.filter((hold) => minutesAfter(now.at, hold.until) > between);
+  return holdsOnKnown(holds, now.inside, intakeOf(scenario));
 }

@@ -6,6 +6,7 @@ import { emptyNow, stateAt, type NowState } from '../../src/today/state.ts';
 import { minutesToNextStart, tomorrow } from '../../src/today/tomorrow.ts';
 import { checkScenario } from '../../src/scenario/check.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
+import { shop } from '../support/shops.ts';
 import { runOf, scenarioOf, withoutChance } from './support.ts';
 
 const bench: Scenario = {
@@ -134,5 +135,20 @@ describe('the handover page', () => {
     );
     expect(empty).toContain('the cell is empty');
     expect(empty).toContain('Nothing came back.');
+  });
+});
+
+describe('a hold on named pieces', () => {
+  const frames = shop('frame-works');
+  const held = frames.holds![0]!;
+  const count = { ...emptyNow('09:00'), good: 3, holds: [held] };
+  it('is over with the pieces, and hands over what is left', () => {
+    const checked = checkHandover(frames, count);
+    expect(checked.kind === 'fine' ? checked.rest.holds : checked.faults).toEqual([]);
+  });
+  it('stays with those that are still there', () => {
+    const inside = [{ at: 'sand', name: held.units![0]! }];
+    const checked = checkHandover(frames, { ...count, at: '15:00', inside });
+    expect(checked.kind === 'fine' ? checked.rest.holds : checked.faults).toEqual([held]);
   });
 });

@@ -54,7 +54,7 @@ describe('Now', () => {
     await page
       .getByText(/Of \d+ moves tried none surely helps|Breaks and overtime only as/)
       .waitFor({ timeout: 150_000 });
-    await page.getByRole('button', { name: 'hand over' }).click();
+    await page.getByRole('link', { name: 'hand over' }).click();
     await answer(page, /good of the 22 due by/);
     await page.getByRole('heading', { name: 'What stands where' }).waitFor();
     expect(errors).toEqual([]);
@@ -76,7 +76,7 @@ describe('Now', () => {
     comes();
     await answer(page, /^Chair works at/);
     expect(await page.getByRole('alert').count()).toBe(0);
-    await page.getByRole('button', { name: 'hand over' }).click();
+    await page.getByRole('link', { name: 'hand over' }).click();
     await page.getByRole('row', { name: /Wren, with the maker/ }).waitFor();
     await page.getByText('1 clamp set out of order, about 1 h more').waitFor();
     expect(await axe(page)).toEqual([]);
@@ -184,6 +184,7 @@ describe('All of them', () => {
   test.each([
     ['now', false],
     ['now', true],
+    ['handover', false],
     ['times', false],
     ['times', true],
     ['log', false],

@@ -21,6 +21,12 @@ export const pages: Page[] = [
     element: async () => (await import('./replay/replay-page.ts')).CwReplay,
   },
   {
+    route: 'handover',
+    question: 'What do I hand over?',
+    group: 'after',
+    element: async () => (await import('./handover/handover-page.ts')).CwHandover,
+  },
+  {
     route: 'log',
     question: 'Was the forecast right?',
     group: 'after',

@@ -12,26 +12,25 @@ export async function keepInBook(store: CellStore, said: readonly ToSay[], words
   const back = {
     label: 'take it back',
     run: () =>
-      void undo(
+      void takeOut(
         store,
         entries.map(({ id }) => id),
+        'Taken back.',
       ),
   };
   say(words, { act: back });
   if (!kept) say(NOT_KEPT, { kind: 'wrong' });
 }
 
-/** Taken back by a further entry, which can be taken back itself: nothing is ever lost. */
-async function undo(store: CellStore, ids: readonly string[]): Promise<void> {
+/** Takes entries back by further ones, which can be taken back themselves: nothing is ever lost. */
+export async function takeOut(store: CellStore, ids: readonly string[], words: string): Promise<void> {
   const { entries } = await takeBack(store, ids);
   if (entries.length === 0) return;
-  const again = {
-    label: 'put it back',
-    run: () =>
-      void undo(
-        store,
-        entries.map(({ id }) => id),
-      ),
-  };
-  say('Taken back.', { act: again });
+  const run = (): void =>
+    void takeOut(
+      store,
+      entries.map(({ id }) => id),
+      'Put back.',
+    );
+  say(words, { act: { label: 'put it back', run } });
 }

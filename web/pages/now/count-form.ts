@@ -1,6 +1,7 @@
 /** What is in the cell at this minute, quickly counted in: one line a step, one line a person. */
 import { css, html, nothing, type TemplateResult } from 'lit';
 import { goodSoFar, type NowState } from '../../../src/today/state.ts';
+import { meanMinutes } from '../../../src/today/mean-minutes.ts';
 import { nameOf } from '../../../src/scenario/resolve.ts';
 import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
@@ -104,11 +105,15 @@ export function countForm(
         least="0"
         most="1000"
         whole
-        @cw-change=${(event: Numbered) => set({ ...now, goodByHour: [event.detail.value] })}
+        @cw-change=${(event: Numbered) => set({ ...now, goodByHour: [], good: event.detail.value })}
       ></cw-number>
       ${steps.map(([id, step]) =>
         step.kind === 'wait'
-          ? cures(now, id, nameOf(shift.steps, id), set)
+          ? cures(
+              now,
+              { step: id, name: nameOf(shift.steps, id), minutes: meanMinutes(shift, { at: id }) },
+              set,
+            )
           : html` <cw-number
               inline
               label="before “${nameOf(shift.steps, id)}”"
@@ -135,9 +140,19 @@ export function countForm(
     ></cw-text>`;
 }
 
-function cures(now: NowState, step: string, name: string, set: (now: NowState) => void): TemplateResult {
+interface Wait {
+  step: string;
+  name: string;
+  /** What it takes on average. */
+  minutes: number;
+}
+
+/** Pieces that nobody gave minutes to came one after the other, for all one knows. */
+function cures(now: NowState, { step, name, minutes }: Wait, set: (now: NowState) => void): TemplateResult {
   const left = curingAt(now, step);
   const put = (all: number[]): void => set(withCuring(now, step, all));
+  const leftOf = (count: number): number[] =>
+    Array.from({ length: count }, (_, i) => left[i] ?? Math.round((minutes * (i + 1)) / (count + 1)));
   return html`<cw-number
       inline
       label="in “${name}” now"
@@ -146,7 +161,7 @@ function cures(now: NowState, step: string, name: string, set: (now: NowState) =
       least="0"
       most="200"
       whole
-      @cw-change=${(event: Numbered) => put(Array.from({ length: event.detail.value }, (_, i) => left[i] ?? 15))}
+      @cw-change=${(event: Numbered) => put(leftOf(event.detail.value))}
     ></cw-number>
     ${left.map(
       (minutes, i) =>

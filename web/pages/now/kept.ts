@@ -1,26 +1,32 @@
 /** The count of a cell, kept in this browser as it is counted, so that a tablet that sleeps loses nothing. */
-import { emptyNow, type NowState } from '../../../src/today/state.ts';
+import type { NowState } from '../../../src/today/state.ts';
 import { nowSchema } from '../../../src/today/check-now.ts';
 import { Own } from '../../store/own.ts';
 
 export interface KeptNow {
   now: NowState;
   note: string;
+  /** Of which day it is: a count of another day is never taken for this one's. Before 0.2 nobody wrote it. */
+  day?: string;
 }
 
 const counts = new Own<KeptNow>({
   key: 'clampwright-now',
   name: 'a count of the shift',
   read: (value) => {
-    const { now, note } = (value ?? {}) as { now?: unknown; note?: unknown };
+    const { now, note, day } = (value ?? {}) as { now?: unknown; note?: unknown; day?: unknown };
     const read = nowSchema.safeParse(now);
-    return read.success ? { now: read.data as NowState, note: typeof note === 'string' ? note : '' } : null;
+    if (!read.success) return null;
+    const kept = { now: read.data as NowState, note: typeof note === 'string' ? note : '' };
+    return typeof day === 'string' ? { ...kept, day } : kept;
   },
 });
 
-/** What was counted for this cell, or an empty count at `at`. */
-export const countFor = (cell: string, at: string): KeptNow =>
-  counts.get(cell) ?? { now: emptyNow(at), note: '' };
+/** What is being counted for this cell on a day; null where nothing is. */
+export function countFor(cell: string, day: string): KeptNow | null {
+  const kept = counts.get(cell);
+  return kept === null || (kept.day !== undefined && kept.day !== day) ? null : kept;
+}
 
 /** False where this browser keeps nothing. */
 export const keepCount = (cell: string, count: KeptNow): boolean => counts.set(cell, count) !== null;

@@ -1,28 +1,36 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { handoverPage } from '../../../src/report/handover.ts';
 import { capitalized } from '../../../src/words/words.ts';
-import { helpfulMoves, moveSentence, nowPage, nowSentences, nowSure } from '../../../src/report/now-page.ts';
+import {
+  helpfulMoves,
+  missingSentence,
+  moveSentence,
+  nowPage,
+  nowSentences,
+  nowSure,
+} from '../../../src/report/now-page.ts';
 import { fanPicture, fanTable, type Fan } from '../../../src/charts/index.ts';
 import { checkNow } from '../../../src/today/check-now.ts';
 import { forecastNow, type Forecast } from '../../../src/today/forecast.ts';
+import { countedBefore } from '../../../src/today/kept-counts.ts';
 import { possibleMoves, tryMoves, type MoveGain } from '../../../src/today/moves.ts';
-import { goodSoFar, stateAt, type NowState } from '../../../src/today/state.ts';
-import { minutesToNextStart, tomorrow } from '../../../src/today/tomorrow.ts';
-import { clockAfter, minutesAfter } from '../../../src/scenario/clock.ts';
+import { stateAt, type NowState } from '../../../src/today/state.ts';
+import { sumOf } from '../../../src/today/told-count.ts';
+import { minutesAfter } from '../../../src/scenario/clock.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-import { say } from '../../parts/notice.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
-import { blocks, blockStyle } from '../brief/blocks.ts';
+import { addressOf } from '../../shell/route.ts';
+import { blockStyle } from '../brief/blocks.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
 import { countForm, countStyle } from './count-form.ts';
 import { begunWith } from './counts.ts';
-import { countFor, keepCount, watchCount } from './kept.ts';
+import { CountDraft, isEmpty } from './draft.ts';
+import { faultsOf, keepCounted, keptCounts, keptStyle } from './kept-counts.ts';
 
 interface Answer {
   forecast: Forecast;
@@ -32,15 +40,14 @@ interface Answer {
 /** The most moves that stand on the page. */
 const MOST_MOVES = 6;
 
-/**
- * It is 10:40 and this is in the cell: do we still make it, and what should I move? At the end the handover.
- */
+/** It is 10:40 and this is in the cell: do we still make it, and what should I move? */
 @customElement('cw-now')
 export class CwNow extends LitElement implements PageElement {
   static override styles = [
     base,
     blockStyle,
     countStyle,
+    keptStyle,
     css`
       .room {
         min-height: 280px;
@@ -50,12 +57,6 @@ export class CwNow extends LitElement implements PageElement {
       }
       h2 {
         margin-bottom: var(--space-2);
-      }
-      .wrong > p {
-        display: inline;
-      }
-      .wrong ul {
-        margin: var(--space-1) 0 var(--space-4);
       }
       .to-count {
         display: none;
@@ -83,41 +84,30 @@ export class CwNow extends LitElement implements PageElement {
     `,
   ];
   readonly page: PageController = new PageController(this, {
-    opened: () => {
-      this.now = null;
-      this.listen();
-    },
+    ofDay: true,
     ask: (scenario) => this.ask(scenario),
   });
-  @state() private now: NowState | null = null;
-  @state() private note = '';
-  @state() private handing = false;
   @state() private beginning = false;
+  private readonly draft = new CountDraft(this);
   private readonly live = this.page.live<Answer>();
   private faults: string[] = [];
-  private unwatch: () => void = () => {};
+  /** The count as it was checked; null where it cannot be, or nothing is counted. */
+  private counted: NowState | null = null;
 
   private ask(scenario: Scenario): void {
-    if (this.now === null) {
-      const kept = countFor(this.page.store.id, middleOf(scenario));
-      this.now = kept.now;
-      this.note = kept.note;
-    }
-    const { now } = this;
+    const now = this.draft.open(scenario);
     const checked = checkNow(scenario, now);
     this.faults = checked.kind === 'wrong' ? checked.faults : [];
-    if (checked.kind === 'wrong') {
-      this.live.ask(null);
-      return;
-    }
-    if (isEmpty(now)) {
-      this.live.ask(null);
-      return;
-    }
+    this.counted = checked.kind === 'wrong' || isEmpty(now) ? null : checked.now;
+    if (checked.kind === 'wrong' || isEmpty(now)) return this.live.ask(null);
+    const { day } = this.page;
+    const elapsed = minutesAfter(shiftOf(scenario).start, now.at);
+    // A count of this very minute, or a later one, changes nothing here.
+    const earlier = day === null ? [] : countedBefore(scenario, day).filter(({ at }) => at < elapsed);
     this.live.ask({
-      key: JSON.stringify([scenario, now]),
+      key: JSON.stringify([scenario, now, earlier]),
       run: async ({ runner, signal, show }) => {
-        const forecast = await forecastNow(scenario, checked.now, runner, signal);
+        const forecast = await forecastNow(scenario, checked.now, runner, signal, undefined, earlier);
         show({ forecast, moves: null });
         show({
           forecast,
@@ -127,78 +117,59 @@ export class CwNow extends LitElement implements PageElement {
     });
   }
 
-  /** Counted on in another tab: this one goes on from there. */
-  private listen(): void {
-    this.unwatch();
-    this.unwatch = watchCount(this.page.store.id, ({ now, note }) => {
-      this.now = now;
-      this.note = note;
-    });
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    if (this.hasUpdated) this.listen();
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.unwatch();
-  }
-
-  private set(now: NowState, note = this.note): void {
-    this.now = now;
-    this.note = note;
-    if (!keepCount(this.page.store.id, { now, note: this.note }))
-      say('This browser keeps nothing: the count is lost when the page is closed.', { kind: 'wrong' });
-  }
-
   protected override render(): TemplateResult {
     return this.page.sheet('Nothing can be said until the cell is put right.', (scenario) =>
-      this.said(scenario, this.now!),
+      this.said(scenario, this.draft.now!),
     );
   }
 
   private said(scenario: Scenario, now: NowState): Said {
     const { answer } = this.live;
-    const handover = this.handing ? this.handover(scenario, now) : null;
     return {
-      ...(handover === null ? {} : { question: 'What do I hand over?' }),
-      answer: handover === null ? headingOf(scenario, answer, now) : handing(handover),
-      body: html`${
-          this.faults.length === 0
-            ? nothing
-            : html`<div class="wrong" role="alert">
-                <p>This count cannot be:</p>
-                <ul>
-                  ${this.faults.map((fault) => html`<li>${fault}</li>`)}
-                </ul>
-              </div>`
-        }
-        ${handover !== null ? blocks(handover.blocks.slice(1), 11) : this.answered(scenario, answer)}
-        <div class="do">
-          ${isEmpty(now) && !this.handing ? html`<button type="button" class="firm" ?disabled=${this.beginning} @click=${() => void this.begin(scenario, now.at)}>begin with what a shift like planned has by ${now.at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
-          <button type="button" @click=${() => (this.handing = !this.handing)}>
-            ${this.handing ? 'back to the forecast' : 'hand over'}
-          </button>
-          ${
-            this.handing
-              ? html`<button type="button" @click=${() => window.print()}>print</button>
-                  <button type="button" @click=${() => this.asTomorrow(scenario)}>
-                    make it tomorrow’s start
-                  </button>`
-              : nothing
-          }
-          ${isEmpty(now) ? nothing : html`<button type="button" @click=${() => this.set({ at: now.at, goodByHour: [], inside: [], holds: [], out: [], broken: [] })}>wipe the count</button>`}
-        </div>
+      answer: headingOf(scenario, answer, now),
+      body: html`${faultsOf(this.faults)} ${this.answered(scenario, answer)}
+        <div class="do">${this.acts(scenario, now)}</div>
+        ${keptCounts(this.page.store, (counted) => this.draft.set(counted))}
         <div slot="controls" class="count">
-          ${countForm(scenario, { now, note: this.note }, (counted, note) => this.set(counted, note))}
+          ${countForm(scenario, { now, note: this.draft.note }, (counted, note) => this.draft.set(counted, note))}
         </div>`,
     };
   }
 
+  private acts(scenario: Scenario, now: NowState): TemplateResult {
+    const { counted } = this;
+    const at = this.draft.clockOf(scenario);
+    const later = at !== null && at !== now.at;
+    if (isEmpty(now))
+      return html`<button
+        type="button"
+        class="firm"
+        ?disabled=${this.beginning}
+        @click=${() => void this.begin(scenario, now.at)}
+      >
+        begin with what a shift like planned has by ${now.at}
+      </button>`;
+    return html`<button
+        type="button"
+        class="firm"
+        ?disabled=${counted === null}
+        @click=${() => void keepCounted(this.page.store, counted!)}
+      >
+        keep the count of ${now.at}
+      </button>
+      ${later ? html`<button type="button" @click=${() => this.again(now, at)}>count again: it is ${at}</button>` : html`<button type="button" class="to-count" @click=${this.toCount}>count again</button>`}
+      <a class="button" href=${addressOf('handover')}>hand over</a>
+      <button type="button" @click=${() => this.draft.wipe(scenario)}>wipe the count</button>`;
+  }
+
+  /** From what stood there last, to be put right by what stands there now. */
+  private again(now: NowState, at: string): void {
+    this.draft.set({ ...now, at });
+    this.toCount();
+  }
+
   private answered(scenario: Scenario, answer: Answer | null): TemplateResult {
-    if (isEmpty(this.now!)) {
+    if (isEmpty(this.draft.now!)) {
       return html`<p>
           Walk through the cell and write down what you see: how many are good so far, how many wait before
           each step, what is in the clamps, and what everybody has in hand. Where the shift ends, and what to
@@ -218,7 +189,9 @@ export class CwNow extends LitElement implements PageElement {
     const { forecast, moves } = answer;
     const fan = fanOf(scenario, forecast);
     const help = moves === null ? [] : helpfulMoves(moves);
+    const missing = missingSentence(sumOf(scenario, forecast.now));
     return html`<p>${nowSentences(forecast).join(' ')}</p>
+      ${missing === null ? nothing : html`<p>${missing}</p>`}
       <p class="muted small">${nowSure(forecast)}</p>
       <cw-picture
         .draw=${(size: Parameters<typeof fanPicture>[1]) => fanPicture(fan, size)}
@@ -246,11 +219,11 @@ export class CwNow extends LitElement implements PageElement {
     this.beginning = true;
     try {
       const typical = await typicalAt(scenario, at);
-      const { now } = this;
+      const { now } = this.draft;
       if (now === null || id !== this.page.store.id) return;
       // Set to another time of day meanwhile: begun with what a shift has by then.
       if (now.at !== at) await this.begin(scenario, now.at);
-      else this.set(begunWith(now, typical));
+      else this.draft.set(begunWith(now, typical));
     } finally {
       this.beginning = false;
     }
@@ -262,22 +235,6 @@ export class CwNow extends LitElement implements PageElement {
     heading?.scrollIntoView({ block: 'start' });
     heading?.focus({ preventScroll: true });
   };
-
-  private handover(scenario: Scenario, now: NowState): ReturnType<typeof handoverPage> {
-    const promised =
-      this.live.answer === null ? null : nowSentences(this.live.answer.forecast).slice(1).join(' ');
-    return handoverPage({ scenario, now, promised, events: null, note: this.note });
-  }
-
-  private asTomorrow(scenario: Scenario): void {
-    const next = tomorrow(scenario, this.now!, minutesToNextStart(scenario, this.now!));
-    this.page.store.change(
-      'tomorrow’s opening stock',
-      ['carryOver'],
-      JSON.parse(JSON.stringify(next.carryOver)) as never,
-    );
-    say('What stands in the cell now is the opening stock of the cell. One step back undoes it.');
-  }
 }
 
 const headingOf = (scenario: Scenario, answer: Answer | null, now: NowState): string => {
@@ -291,9 +248,6 @@ const headingOf = (scenario: Scenario, answer: Answer | null, now: NowState): st
     : 'The rest of the shift is being run.';
 };
 
-/** Nothing counted in yet: there is nothing to forecast from. */
-const isEmpty = (now: NowState): boolean => now.inside.length === 0 && goodSoFar(now) === 0;
-
 /**
  * What one shift as planned has in the cell by then: a start to be put right by what really stands there. The
  * engine is fetched for it: everything else of the page is run by workers, which have their own.
@@ -306,15 +260,6 @@ async function typicalAt(scenario: Scenario, at: string): Promise<NowState> {
     piece.minutes === undefined ? piece : { ...piece, minutes: Math.round(piece.minutes) },
   );
   return { ...now, inside };
-}
-
-const handing = (page: ReturnType<typeof handoverPage>): string =>
-  page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
-
-/** The middle of the shift, where nothing is counted yet. */
-function middleOf(scenario: Scenario): string {
-  const { start, length } = shiftOf(scenario);
-  return clockAfter(start, Math.round(length / 2 / 5) * 5);
 }
 
 function fanOf(scenario: Scenario, forecast: Forecast): Fan {
