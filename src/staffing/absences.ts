@@ -5,6 +5,7 @@ import type { Runner } from '../record/job.ts';
 import { chanceInterval } from '../study/intervals/chance-interval.ts';
 import { differenceInterval } from '../study/intervals/difference-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
+import { frequenciesOf } from '../study/intervals/frequencies.ts';
 import { spreadOf, type Spread } from '../study/spread.ts';
 import { draftOf, withDraft, type Draft } from './draft.ts';
 import { movesFrom, simpleMoves } from './neighbours.ts';
@@ -103,7 +104,7 @@ async function absenceOf(
       name,
       best: best === 0 ? 'same plan' : 'other posts',
       uncovered: namesOf(without),
-      spread: spreadOf(Float64Array.from(good)),
+      spread: spreadOf(frequenciesOf(good)),
       chance:
         day.target === null
           ? null

@@ -1,15 +1,16 @@
 /**
- * What a study keeps of one case: moments of every measure, the scalars of every replication, a few whole
- * rows.
+ * What a study keeps of one case: moments of every measure, how often so many good units were made, and the
+ * first rows in full. So what is kept does not grow with the number of replications.
  */
 import { combineShifts, perShift } from '../record/day.ts';
 import { layoutOfShift } from '../record/layout.ts';
 import type { JobResult } from '../record/job.ts';
 import { SCALARS, type ReportLayout } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
+import { FrequencyTable } from './intervals/frequencies.ts';
 import { addRow, addRows, createMoments, type Moments } from './intervals/moments.ts';
 
-/** So many whole rows are kept, for bands through the day. */
+/** So many whole rows are kept, for bands through the day, and as many replications' single numbers. */
 export const ROWS_KEPT = 400;
 
 /**
@@ -63,15 +64,23 @@ export interface CaseRecord {
   /** By shift, the first ROWS_KEPT rows. */
   readonly kept: Float64Array[];
   readonly rows: KeptRows;
-  /** [replications x SCALARS] of the day, its shifts combined by the rule of each measure. */
+  /** [first ROWS_KEPT replications x SCALARS] of the day, its shifts combined by the rule of each measure. */
   scalars: Float64Array;
+  /** Of the measures over all replications, all shifts that count together: a shift, where they add up. */
+  day: Moments;
+  /** How often the day made so many good units. */
+  goods: FrequencyTable;
+  /** Shifts of a day in which anybody stayed longer, summed up. */
+  overtimes: number;
   /** So many shifts at the start do not count: they are there to load the cell. */
   skip: number;
   /**
-   * By replication: by how many units its targets were more than met, or missed, in the shift where that is
-   * least; NaN without a target. See `marginOf`.
+   * Of the first ROWS_KEPT replications: by how many units the targets were more than met, or missed, in the
+   * shift where that is least; NaN without a target. See `marginOf`.
    */
   margins: Float64Array;
+  /** How often each margin came. */
+  allMargins: FrequencyTable;
   /** Of every shift that counts; null without. `latest`: minutes until which people stay for it. */
   targets: { units: number; latest: number | null }[] | null;
 }
@@ -90,9 +99,13 @@ export function createCaseRecord(shifts: ResolvedShift[], skip = 0, room = ROWS_
     get kept() {
       return rows.together();
     },
-    scalars: new Float64Array(SCALARS.length * 256),
+    scalars: new Float64Array(SCALARS.length * room),
+    day: createMoments(SCALARS.length),
+    goods: new FrequencyTable(),
+    overtimes: 0,
     skip,
-    margins: new Float64Array(256),
+    margins: new Float64Array(room),
+    allMargins: new FrequencyTable(),
     targets: counted.every(({ target }) => target !== null)
       ? counted.map(({ target, overtime, length }) => ({
           units: target!,
@@ -102,19 +115,26 @@ export function createCaseRecord(shifts: ResolvedShift[], skip = 0, room = ROWS_
   };
 }
 
-/** Adds the rows of a block, in order. Returns the good units a shift of each replication of the block. */
-export function addCaseRows(record: CaseRecord, parts: JobResult[]): Float64Array {
+/** The days of a block: [replications x SCALARS], and the good units of each, all shifts together. */
+export interface BlockDays {
+  scalars: Float64Array;
+  goods: Float64Array;
+}
+
+/** Adds the rows of a block, in order. Returns its days. */
+export function addCaseRows(record: CaseRecord, parts: JobResult[]): BlockDays {
   const count = parts.reduce((sum, part) => sum + part.count, 0);
-  const goods = new Float64Array(count);
+  const days = { scalars: new Float64Array(count * SCALARS.length), goods: new Float64Array(count) };
   let i = 0;
   for (const part of parts) {
     keepRows(record, part);
     for (let row = 0; row < part.count; row++) {
-      goods[i++] = addScalars(record, part, row);
-      record.count++;
+      combineDay(record, part, row, days.scalars, i * SCALARS.length);
+      days.goods[i] = addDay(record, days.scalars.subarray(i * SCALARS.length), marginOf(record, part, row));
+      i += 1;
     }
   }
-  return goods;
+  return days;
 }
 
 /** Keeps the rows there is room for; the others go into the moments at once, after those kept. */
@@ -144,58 +164,54 @@ export function momentsOf(record: CaseRecord, shift: number): Moments {
   return record.moments[shift]!;
 }
 
-/** The day's scalars of one replication, by the rule of each; returns its good units a shift. */
-function addScalars(record: CaseRecord, part: JobResult, row: number): number {
-  const size = SCALARS.length;
-  if ((record.count + 1) * size > record.scalars.length) {
-    const wider = new Float64Array(record.scalars.length * 2);
-    wider.set(record.scalars);
-    record.scalars = wider;
-    const margins = new Float64Array(record.margins.length * 2);
-    margins.set(record.margins);
-    record.margins = margins;
-  }
-  record.margins[record.count] = marginOf(record, part, row);
-  const at = record.count * size;
-  const first = record.skip;
-  const counted = record.layouts.slice(first);
+/** Writes the day's scalars of one replication, by the rule of each, into `days` from `at` on. */
+function combineDay(
+  { layouts, skip }: CaseRecord,
+  part: JobResult,
+  row: number,
+  days: Float64Array,
+  at: number,
+): void {
   combineShifts(
-    part.rows.slice(first),
-    counted.map((layout) => row * layout.size + layout.at.scalars),
-    record.scalars,
+    part.rows.slice(skip),
+    layouts.slice(skip).map((layout) => row * layout.size + layout.at.scalars),
+    days,
     at,
   );
-  return record.scalars[at + GOOD]! / counted.length;
+}
+
+const aShift = new Float64Array(SCALARS.length);
+
+/** Takes in a day that begins with `day`. Returns its good units, all shifts together. */
+function addDay(record: CaseRecord, day: Float64Array, margin: number): number {
+  const { count, scalars, margins } = record;
+  if (count < margins.length) {
+    scalars.set(day.subarray(0, SCALARS.length), count * SCALARS.length);
+    margins[count] = margin;
+  }
+  record.goods.add(day[GOOD]!);
+  record.allMargins.add(margin);
+  addRow(record.day, perShiftRow(day, 0, shiftsCounted(record), aShift));
+  record.overtimes += aShift[ANY_OVERTIME]!;
+  record.count += 1;
+  return day[GOOD]!;
 }
 
 const GOOD = SCALARS.indexOf('good');
+const ANY_OVERTIME = SCALARS.indexOf('anyOvertime');
 
 /** How many shifts count towards the day. */
 export const shiftsCounted = ({ layouts, skip }: CaseRecord): number => layouts.length - skip;
 
-/**
- * Moments of the measures over the replications, all shifts that count together: a shift, where they add up.
- */
-export function dayMoments(record: CaseRecord): Moments {
-  const moments = createMoments(SCALARS.length);
-  const row = new Float64Array(SCALARS.length);
-  for (let replication = 0; replication < record.count; replication++)
-    addRow(moments, shiftRow(record, replication, row));
-  return moments;
-}
-
-/** The measures of a replication, a shift where they add up, written into `into`. */
-export function shiftRow(record: CaseRecord, replication: number, into: Float64Array): Float64Array {
-  const size = SCALARS.length;
-  const shifts = shiftsCounted(record);
-  for (let i = 0; i < size; i++) into[i] = perShift(i, record.scalars[replication * size + i]!, shifts);
+/** The measures of the day at `days[at]`, a shift where they add up, written into `into`. */
+export function perShiftRow(
+  days: Float64Array,
+  at: number,
+  shifts: number,
+  into: Float64Array,
+): Float64Array {
+  for (let i = 0; i < SCALARS.length; i++) into[i] = perShift(i, days[at + i]!, shifts);
   return into;
-}
-
-/** One scalar of every replication, a shift where it adds up. */
-export function scalarsAShift(record: CaseRecord, index: number): Float64Array {
-  const shifts = shiftsCounted(record);
-  return scalarsOf(record, index).map((value) => perShift(index, value, shifts));
 }
 
 const TARGET_AT = SCALARS.indexOf('targetAt');
@@ -213,14 +229,18 @@ function marginOf({ layouts, targets }: CaseRecord, part: JobResult, row: number
     const rows = part.rows[first + i]!;
     const over = rows[from + GOOD]! - units;
     if (latest === null || over < 0) return over;
-    return Math.max(0, ((latest - rows[from + TARGET_AT]!) / latest) * units);
+    const spare = Math.max(0, ((latest - rows[from + TARGET_AT]!) / latest) * units);
+    return Math.round(spare * PARTS_OF_UNIT) / PARTS_OF_UNIT;
   });
   return Math.min(...margins);
 }
 
-/** One scalar of every replication, of the day. */
+/** Finer than a promise can be told, and coarse enough that the different margins stay few. */
+const PARTS_OF_UNIT = 1024;
+
+/** One scalar of every replication of which single numbers are kept, of the day. */
 export function scalarsOf(record: CaseRecord, index: number): Float64Array {
-  const values = new Float64Array(record.count);
+  const values = new Float64Array(Math.min(record.count, record.margins.length));
   for (let row = 0; row < values.length; row++) values[row] = record.scalars[row * SCALARS.length + index]!;
   return values;
 }

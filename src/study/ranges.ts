@@ -4,11 +4,11 @@
  */
 import { perShift } from '../record/day.ts';
 import { SCALARS, type Scalar } from '../record/report.ts';
-import { momentsOf, scalarsAShift, scalarsOf, shiftsCounted, type CaseRecord } from './case-record.ts';
+import { momentsOf, shiftsCounted, type CaseRecord } from './case-record.ts';
 import { withInputs, type InputComponents } from './inputs/components.ts';
 import { inputsPart } from './inputs/input-study.ts';
 import { predictiveChance } from './inputs/predictive.ts';
-import { differenceInterval } from './intervals/difference-interval.ts';
+import { mapped } from './intervals/frequencies.ts';
 import { around, shared, type Interval } from './intervals/interval.ts';
 import { meanInterval } from './intervals/mean-interval.ts';
 import { deviationOf, type Moments } from './intervals/moments.ts';
@@ -95,10 +95,12 @@ export function goodBetween(
   several = 1,
   count = Infinity,
 ): Interval {
-  const [one, other] = [before, after].map((at) =>
-    scalarsAShift(state.records[at]!, SCALARS.indexOf('good')).subarray(0, count),
-  ) as [Float64Array, Float64Array];
-  const luck = differenceInterval(one, other, state.stopping.settings.confidence, several);
+  const { confidence } = state.stopping.settings;
+  const over = state.goods.between(before, after, count);
+  const luck = {
+    ...meanInterval(over.count, over.mean, over.deviation, shared(confidence, several)),
+    confidence,
+  };
   return widened(luck, dayPart(state, 'good', after, before));
 }
 
@@ -108,9 +110,8 @@ export const marginPart = ({ inputs }: StudyState, index: number): InputComponen
 
 /** The chance that a case makes every one of its targets. */
 export function targetChance(state: StudyState, index: number): Interval {
-  const { margins, count } = state.records[index]!;
   return predictiveChance(
-    margins.subarray(0, count),
+    state.records[index]!.allMargins.get(),
     marginPart(state, index),
     state.stopping.settings.confidence,
   );
@@ -120,6 +121,6 @@ export function targetChance(state: StudyState, index: number): Interval {
 export function chanceReaching(state: StudyState, index: number, level: number): Interval {
   const record = state.records[index]!;
   if (record.targets?.length === 1 && record.targets[0]!.units === level) return targetChance(state, index);
-  const over = scalarsOf(record, SCALARS.indexOf('good')).map((good) => good - level);
+  const over = mapped(record.goods.get(), (good) => good - level);
   return predictiveChance(over, totalPart(state, index), state.stopping.settings.confidence);
 }

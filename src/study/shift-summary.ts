@@ -8,6 +8,7 @@ import type { InputComponents } from './inputs/components.ts';
 import { inputsPart } from './inputs/input-study.ts';
 import { endOf } from './inputs/predictive.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
+import { frequenciesOf } from './intervals/frequencies.ts';
 import { around, type Interval } from './intervals/interval.ts';
 import { percentile, sortedValues } from './intervals/percentile-interval.ts';
 import type { Moments } from './intervals/moments.ts';
@@ -105,7 +106,7 @@ export function summarizeShift(state: StudyState, index: number, shift: number):
       const column = scalarAt(layout, name);
       return measureInterval(state, unit, moments, column, columnPart(state, index, shift, column));
     }),
-    goodSpread: spreadOf(sortedColumn(record, shift, scalarAt(layout, 'good')), goodPart),
+    goodSpread: spreadOf(frequenciesOf(sortedColumn(record, shift, scalarAt(layout, 'good'))), goodPart),
     goodByHour: means(at.goodByHour, layout.hours),
     goodSoFar: soFar,
     rework: layout.causes.map((cause, i) => ({ ...cause, perShift: moments.mean[at.rework + i]! })),

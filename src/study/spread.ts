@@ -1,7 +1,7 @@
 /** What single shifts make: levels, and how often each is reached. */
 import { NO_COMPONENTS, type InputComponents } from './inputs/components.ts';
 import { movesOf, promisedLevel, shareReaching } from './inputs/predictive.ts';
-import { sortedValues } from './intervals/percentile-interval.ts';
+import type { Frequencies } from './intervals/frequencies.ts';
 
 /** The spread of single shifts, or of so many in a row together: for promises. */
 export interface Spread {
@@ -25,42 +25,34 @@ const HARDLY = 5e-4;
 const MOST_LEVELS = 2000;
 
 /**
- * @param values whole units, one a shift. @param part the inputs' in their mean: what is promised then holds
+ * @param made whole units, one a shift. @param part the inputs' in their mean: what is promised then holds
  *   for all that they may be. What was made at least and at most, and how often, is of the runs themselves.
  */
 export function spreadOf(
-  values: Float64Array,
+  made: Frequencies,
   part: InputComponents | null = null,
   reaching = shareReaching,
 ): Spread {
-  const sorted = sortedValues(values);
   const moves = movesOf(part ?? NO_COMPONENTS);
-  const counts = countsOf(sorted);
+  const counts = countsOf(made);
   const [nineInTen, half, oneInTen] = [0.9, 0.5, 0.1].map((share) =>
-    promisedLevel(sorted, share, moves, reaching),
+    promisedLevel(made, share, moves, reaching),
   ) as [number, number, number];
-  const shareOf = (level: number): number => reaching(sorted, level, moves);
+  const shareOf = (level: number): number => reaching(made, level, moves);
   return {
     nineInTen,
     half,
     oneInTen,
-    least: sorted[0] ?? NaN,
-    most: sorted[sorted.length - 1] ?? NaN,
+    least: made.values[0] ?? NaN,
+    most: made.values[made.values.length - 1] ?? NaN,
     counts,
-    reached: moves.length === 1 ? reachedIn(counts, sorted.length) : levelsOf(half, shareOf),
-    inside: sorted.length === 0 ? NaN : shareOf(nineInTen) - shareOf(oneInTen + 1),
+    reached: moves.length === 1 ? reachedIn(counts, made.total) : levelsOf(half, shareOf),
+    inside: made.total === 0 ? NaN : shareOf(nineInTen) - shareOf(oneInTen + 1),
   };
 }
 
-function countsOf(sorted: Float64Array): Spread['counts'] {
-  const counts: Spread['counts'] = [];
-  for (const value of sorted) {
-    const last = counts[counts.length - 1];
-    if (last !== undefined && last.value === value) last.shifts++;
-    else counts.push({ value, shifts: 1 });
-  }
-  return counts;
-}
+const countsOf = ({ values, counts }: Frequencies): Spread['counts'] =>
+  Array.from(values, (value, i) => ({ value, shifts: counts[i]! }));
 
 function reachedIn(counts: Spread['counts'], all: number): Spread['reached'] {
   let left = all;

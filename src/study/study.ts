@@ -5,7 +5,8 @@
  */
 import type { Job, JobResult, Runner } from '../record/job.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
-import { addCaseRows, createCaseRecord, shiftRow, shiftsCounted, type CaseRecord } from './case-record.ts';
+import { addCaseRows, createCaseRecord, perShiftRow, shiftsCounted, type CaseRecord } from './case-record.ts';
+import { GoodsTogether } from './goods-together.ts';
 import {
   createStopping,
   lookAt,
@@ -40,6 +41,7 @@ export interface StudyRequest {
 export interface StudyState {
   request: StudyRequest;
   records: CaseRecord[];
+  goods: GoodsTogether;
   stopping: Stopping;
   /** By pair: moments of the differences of all scalars, a shift where they add up. */
   differences: Moments[];
@@ -140,6 +142,8 @@ export function openStudy(request: StudyRequest): StudyState {
   return {
     request,
     records,
+    // To a precision, each gain stops at a count of its own; at a fixed one all of them count.
+    goods: new GoodsTogether(records.map(shiftsCounted), request.count === undefined),
     stopping,
     differences: request.pairs.map(() => createMoments(SCALARS.length)),
     inputs: null,
@@ -189,17 +193,23 @@ async function runBlock(
 /** Tells the rows of a block in the order of their replications. */
 function tellBlock(state: StudyState, results: JobResult[][], count: number): void {
   const { request, records, stopping, differences } = state;
-  const goods = results.map((parts, index) => addCaseRows(records[index]!, parts));
+  const days = results.map((parts, index) => addCaseRows(records[index]!, parts));
+  state.goods.add(
+    days.map(({ goods }) => goods),
+    count,
+  );
+  const shifts = records.map(shiftsCounted);
+  const good = (index: number, i: number): number => days[index]!.goods[i]! / shifts[index]!;
   const row = new Float64Array(stopping.moments.size);
   const [one, other] = [new Float64Array(SCALARS.length), new Float64Array(SCALARS.length)];
   for (let i = 0; i < count; i++) {
-    if (request.pairs.length === 0) goods.forEach((good, index) => (row[index] = good[i]!));
+    if (request.pairs.length === 0) records.forEach((_, index) => (row[index] = good(index, i)));
     request.pairs.forEach(({ before, after }, pair) => {
       if (!stillCounts(stopping, pair)) return;
-      row[pair] = goods[after]![i]! - goods[before]![i]!;
-      const at = records[before]!.count - count + i;
-      shiftRow(records[before]!, at, one);
-      shiftRow(records[after]!, at, other);
+      row[pair] = good(after, i) - good(before, i);
+      const at = i * SCALARS.length;
+      perShiftRow(days[before]!.scalars, at, shifts[before]!, one);
+      perShiftRow(days[after]!.scalars, at, shifts[after]!, other);
       addDifferences(differences[pair]!, one, 0, other, 0);
     });
     tellRow(stopping, row);

@@ -4,24 +4,20 @@
  */
 import { MEASURE_WORDS, type MeasureWords } from '../record/describe.ts';
 import { SCALARS, type Scalar } from '../record/report.ts';
-import { dayMoments, scalarsAShift, scalarsOf, shiftsCounted, type CaseRecord } from './case-record.ts';
+import { shiftsCounted, type CaseRecord } from './case-record.ts';
 import type { InputComponents } from './inputs/components.ts';
 import { type InputStudy, type StudiedInput } from './inputs/input-study.ts';
 import { narrowingOf, type Narrowing } from './inputs/narrowing.ts';
 import { shareReaching } from './inputs/predictive.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
+import { mapped, meanAndDeviation, reaching, type Frequencies } from './intervals/frequencies.ts';
 import { type Interval } from './intervals/interval.ts';
+import { meanInterval } from './intervals/mean-interval.ts';
 import { lazily, once } from './once.ts';
-import { dayPart, pairRange, totalPart, widened, marginPart, targetChance } from './ranges.ts';
+import { dayPart, intervalOf, marginPart, pairRange, targetChance, totalPart, widened } from './ranges.ts';
 import { spreadOf, type Spread } from './spread.ts';
 import type { StudyState } from './study.ts';
-import {
-  intervalOfValues,
-  measureInterval,
-  named,
-  summarizeShift,
-  type ShiftSummary,
-} from './shift-summary.ts';
+import { measureInterval, named, summarizeShift, type ShiftSummary } from './shift-summary.ts';
 
 export interface CaseSummary {
   id: string;
@@ -122,10 +118,9 @@ export function summarize(state: StudyState, inFull = true): StudySummary {
   };
 }
 
-/** Every measure by its name. */
-/** Of the days of a case: a shift, where they add up. */
+/** Every measure by its name, of the days of a case: a shift, where they add up. */
 function dayMeasures(state: StudyState, index: number): Record<Scalar, Interval> {
-  const moments = dayMoments(state.records[index]!);
+  const moments = state.records[index]!.day;
   return named((name, unit) =>
     measureInterval(state, unit, moments, SCALARS.indexOf(name), dayPart(state, name, index)),
   );
@@ -149,16 +144,15 @@ function summarizeCase(
   const { request, stopping, inputs } = state;
   const { confidence } = stopping.settings;
   const one = request.cases[index]!;
-  const aShift = (name: Scalar): Float64Array => scalarsAShift(record, SCALARS.indexOf(name));
   const mean = (name: Scalar): Interval =>
-    widened(intervalOfValues(aShift(name), confidence), dayPart(state, name, index));
+    widened(intervalOf(record.day, SCALARS.indexOf(name), confidence), dayPart(state, name, index));
   const shiftsInARow = shiftsCounted(record);
   const targets = one.shifts.slice(record.skip).map((shift) => shift.target);
   const hasTarget = targets.every((target) => target !== null);
   const cost = mean('cost');
   const ofGood = dayPart(state, 'good', index);
   const good = inARow(
-    request.pairs.length === 0 ? widened(state.look.ranges[index]!, ofGood) : mean('good'),
+    widened(request.pairs.length === 0 ? state.look.ranges[index]! : meanOfGoods(record, confidence), ofGood),
     shiftsInARow,
   );
   return {
@@ -177,15 +171,19 @@ function summarizeCase(
         }
       : null,
     // Shifts of one replication are alike, so they do not count as so many tries.
-    overtimeChance: chanceInterval(
-      aShift('anyOvertime').reduce((sum, share) => sum + share, 0),
-      record.count,
-      confidence,
-    ),
+    overtimeChance: chanceInterval(record.overtimes, record.count, confidence),
     overtime: mean('overtime'),
     cost,
     costPerGood: good.estimate > 0 ? cost.estimate / good.estimate : NaN,
   };
+}
+
+/** Good units a shift. Whole numbers: their mean is exact. */
+function meanOfGoods(record: CaseRecord, confidence: number): Interval {
+  const shifts = shiftsCounted(record);
+  const goods = mapped(record.goods.get(), (good) => good / shifts);
+  const { mean, deviation } = meanAndDeviation(goods);
+  return meanInterval(goods.total, mean, deviation, confidence);
 }
 
 /**
@@ -193,15 +191,14 @@ function summarizeCase(
  * often as the target is missed by so many, whatever the inputs; more than that in the shifts that meet it.
  */
 function daySpread(state: StudyState, record: CaseRecord, index: number): Spread {
-  const goods = scalarsOf(record, SCALARS.indexOf('good'));
+  const goods = record.goods.get();
   const [target] = record.targets?.length === 1 ? record.targets : [];
   if (target === undefined || target.latest === null) return spreadOf(goods, totalPart(state, index));
-  const margins = record.margins.subarray(0, record.count);
-  const met = goods.filter((good) => good >= target.units);
-  const byMargin = (_: ArrayLike<number>, level: number, moves: readonly number[]): number => {
+  const margins = record.allMargins.get();
+  const met = Math.max(1, reaching(goods, target.units));
+  const byMargin = (_: Frequencies, level: number, moves: readonly number[]): number => {
     if (level <= target.units) return shareReaching(margins, level - target.units, moves);
-    const more = met.filter((good) => good >= level).length / Math.max(1, met.length);
-    return more * shareReaching(margins, 0, moves);
+    return (reaching(goods, level) / met) * shareReaching(margins, 0, moves);
   };
   return spreadOf(goods, marginPart(state, index), byMargin);
 }

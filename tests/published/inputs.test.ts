@@ -7,6 +7,7 @@ import { exp, gammaQuantile, log, normalQuantile } from '../../src/random/exact.
 import { componentsOf, withInputs } from '../../src/study/inputs/components.ts';
 import { designOf, STEP } from '../../src/study/inputs/design.ts';
 import { movesOf, promisedLevel } from '../../src/study/inputs/predictive.ts';
+import { frequenciesOf } from '../../src/study/intervals/frequencies.ts';
 import { around } from '../../src/study/intervals/interval.ts';
 import { splitUncertainty } from '../../src/timing/split-uncertainty.ts';
 
@@ -202,7 +203,7 @@ test('a promise from 25 timings is kept nine times in ten, not three times in fo
   let [plain, promised] = [0, 0];
   for (let i = 0; i < MEANS; i++) {
     const handling = (10 * gammaQuantile((i + 0.5) / MEANS, 25)) / 25;
-    const counts = countsOf(450 / handling);
+    const counts = frequenciesOf(countsOf(450 / handling));
     const moves = movesOf({ variance: (450 / handling) ** 2 / 25, degrees: 24, parts: [], effects: [] });
     plain += reaching(45, promisedLevel(counts, 0.9, [0])) / MEANS;
     promised += reaching(45, promisedLevel(counts, 0.9, moves)) / MEANS;

@@ -9,7 +9,7 @@
  */
 import { chanceInterval } from '../intervals/chance-interval.ts';
 import type { Interval } from '../intervals/interval.ts';
-import { madeByShare } from '../intervals/percentile-interval.ts';
+import { madeByShareOf, reaching as countReaching, type Frequencies } from '../intervals/frequencies.ts';
 import { studentQuantile } from '../intervals/student-quantile.ts';
 import { LEAST_DEGREES, type InputComponents } from './components.ts';
 
@@ -32,28 +32,34 @@ export const endOf = ({ variance, degrees }: InputComponents, confidence: number
   studentQuantile(confidence, Math.max(LEAST_DEGREES, degrees)) * Math.sqrt(variance);
 
 /** Share of shifts that reach `asked`, 0 to 1. @param moves from `movesOf`. */
-export function shareReaching(values: ArrayLike<number>, asked: number, moves: readonly number[]): number {
+export function shareReaching(
+  { values, counts, total }: Frequencies,
+  asked: number,
+  moves: readonly number[],
+): number {
   let sum = 0;
   for (let i = 0; i < values.length; i++) {
     const short = asked - values[i]!;
-    for (const move of moves) sum += Math.min(1, Math.max(0, 1 + move - short));
+    let here = 0;
+    for (const move of moves) here += Math.min(1, Math.max(0, 1 + move - short));
+    sum += here * counts[i]!;
   }
-  return sum / values.length / moves.length;
+  return sum / total / moves.length;
 }
 
 /**
  * The most whole units that at least `share` of the shifts reach; without moves what the runs themselves say.
- * @param sorted ascending, without NaN. @param share over 0, under 1.
+ * @param share over 0, under 1.
  */
 export function promisedLevel(
-  sorted: ArrayLike<number>,
+  made: Frequencies,
   share: number,
   moves: readonly number[],
   reaching = shareReaching,
 ): number {
-  const plain = madeByShare(sorted, share);
+  const plain = madeByShareOf(made, share);
   if (moves.length === 1 || !Number.isFinite(plain)) return plain;
-  const holds = (level: number): boolean => reaching(sorted, level, moves) >= share - 1e-9;
+  const holds = (level: number): boolean => reaching(made, level, moves) >= share - 1e-9;
   let level = Math.floor(plain);
   while (level > 0 && !holds(level)) level -= 1;
   while (holds(level + 1)) level += 1;
@@ -65,14 +71,12 @@ export function promisedLevel(
  * the runs) and inputs (the margins moved to either end of theirs) leave for the true one.
  */
 export function predictiveChance(
-  margins: ArrayLike<number>,
+  margins: Frequencies,
   components: InputComponents | null,
   confidence: number,
 ): Interval {
-  let made = 0;
-  for (let i = 0; i < margins.length; i++) if (margins[i]! >= 0) made += 1;
-  const plain = chanceInterval(made, margins.length, confidence);
-  if (components === null || !(components.variance > 0) || margins.length === 0) return plain;
+  const plain = chanceInterval(countReaching(margins, 0), margins.total, confidence);
+  if (components === null || !(components.variance > 0) || margins.total === 0) return plain;
   const estimate = shareReaching(margins, 0, movesOf(components));
   const end = endOf(components, confidence);
   const apart = (luck: number, moved: number): number =>
