@@ -21,7 +21,7 @@ const FLOORS = [
   ['charts'],
   ['document'],
   ['report'],
-  ['work'],
+  ['work', 'shards'],
   ['cli'],
 ];
 const WAY = FLOORS.map((rooms) => rooms.join(', ')).join(' <- ');

@@ -11,6 +11,7 @@ import { learnCommand } from './commands/learn.ts';
 import { ledgerCommand } from './commands/ledger.ts';
 import { limitsCommand } from './commands/limits.ts';
 import { logCommand } from './commands/log.ts';
+import { mergeCommand } from './commands/merge.ts';
 import { measuresCommand } from './commands/measures.ts';
 import { morningCommand } from './commands/morning.ts';
 import { nowCommand } from './commands/now.ts';
@@ -18,6 +19,7 @@ import { oneMoreCommand } from './commands/one-more.ts';
 import { questionsCommand } from './commands/questions.ts';
 import { recordCommand } from './commands/record.ts';
 import { resultCommand } from './commands/result.ts';
+import { rowsCommand } from './commands/rows.ts';
 import { runCommand } from './commands/run.ts';
 import { schemaCommand } from './commands/schema.ts';
 import { startCommand } from './commands/start.ts';
@@ -46,6 +48,8 @@ export const COMMANDS: (() => Command)[] = [
   questionsCommand,
   schemaCommand,
   measuresCommand,
+  rowsCommand,
+  mergeCommand,
   startCommand,
   completionCommand,
 ];

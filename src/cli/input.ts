@@ -29,10 +29,28 @@ export interface Changes {
 
 export type { Input };
 
-export async function readInput(file: string | undefined, changes: Changes = {}): Promise<Input> {
+/** A scenario that was read before: its text, and the name it is shown under. */
+export interface ReadBefore {
+  shown: string;
+  text: string;
+  demo: boolean;
+}
+
+/** A path; the demo shop; or what was read before. */
+export type FileWord = string | undefined | ReadBefore;
+
+export async function readBefore(file: string | undefined): Promise<ReadBefore> {
   const path = file ?? fileURLToPath(DEMO);
-  const shown = file ?? relative(process.cwd(), path);
-  const reading = readScenario(await textOf(path));
+  return {
+    shown: file ?? relative(process.cwd(), path),
+    text: await readText(path, MOST_BYTES, 'a scenario'),
+    demo: file === undefined,
+  };
+}
+
+export async function readInput(file: FileWord, changes: Changes = {}): Promise<Input> {
+  const { shown, text, demo } = typeof file === 'object' ? file : await readBefore(file);
+  const reading = readScenario(text);
   if (reading.kind === 'wrong')
     throw scenarioWrong(shown === STANDARD_INPUT ? 'Standard input' : shown, reading.faults);
   const base = {
@@ -43,7 +61,7 @@ export async function readInput(file: string | undefined, changes: Changes = {})
   const { scenario, remarks, labels } = await withChanges(base, changes);
   return {
     file: shown,
-    demo: file === undefined,
+    demo,
     scenario,
     base,
     applied: [...(changes.option ?? []).map((id) => nameOf(resolvePlant(base).options, id)), ...labels],
@@ -54,10 +72,6 @@ export async function readInput(file: string | undefined, changes: Changes = {})
 
 /** Anything longer is refused anyway: a character takes four bytes at most. */
 const MOST_BYTES = 4 * MOST_TEXT;
-
-async function textOf(path: string): Promise<string> {
-  return readText(path, MOST_BYTES, 'a scenario');
-}
 
 /**
  * Applies options in the order given, then the what-ifs, then the patch; together they are checked again, as

@@ -17,9 +17,30 @@ export interface Run {
   onShifts: (label: string, done: number, of: number) => void;
 }
 
-/** Sets everything up, runs `work`, and clears up whatever happens. */
-export async function running<T>(threads: number, work: (run: Run) => Promise<T>): Promise<T> {
-  const runner = threadRunner({ width: threads, entry: new URL('./thread.js', import.meta.url) });
+/**
+ * Something asked on the command line: how it is worked out, and how what came of it is printed. Apart, so
+ * that the same can be worked out from shifts that were played elsewhere.
+ */
+export interface Question {
+  answer(run: Run): Promise<Printed>;
+}
+
+/** Prints the answer. False where it was stopped by hand and is not the whole of it. */
+export type Printed = () => boolean;
+
+export const answered = async (threads: number, { answer }: Question): Promise<boolean> =>
+  (await running(threads, answer))();
+
+/**
+ * Sets everything up, runs `work`, and clears up whatever happens.
+ * @param around what the runner of threads is wrapped into; it is closed with it.
+ */
+export async function running<T>(
+  threads: number,
+  work: (run: Run) => Promise<T>,
+  around: (runner: Runner) => Runner = (runner) => runner,
+): Promise<T> {
+  const runner = around(threadRunner({ width: threads, entry: new URL('./thread.js', import.meta.url) }));
   const stop = new AbortController();
   // Every job under way listens.
   setMaxListeners(0, stop.signal);

@@ -7,15 +7,15 @@ import type { Scenario } from '../../scenario/schema.ts';
 import { comparison } from '../../study/from-scenario.ts';
 import { isPriced } from '../../study/clamp-question.ts';
 import { oneMoreOfEach, type Asked } from '../../study/one-more.ts';
-import { onUsualDays, type UsualChoice } from '../../study/usual-days.ts';
+import { onUsualDays, type OnUsualDays, type UsualChoice } from '../../study/usual-days.ts';
 import { runStudy } from '../../study/study.ts';
-import { summarize } from '../../study/summary.ts';
-import { optionIds, patchOf, readInput } from '../input.ts';
+import { summarize, type StudySummary } from '../../study/summary.ts';
+import { optionIds, patchOf, readInput, type FileWord } from '../input.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
 import { comparePage, type HeldBack } from '../../report/pages/compare-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
-import { running, type Run } from '../running.ts';
+import { answered, type Printed, type Question, type Run } from '../running.ts';
 import { addStudyWords, askedOf, collect, fileArgument, type StudyWords } from '../settings.ts';
 import type { Typed } from '../../whatif/make.ts';
 import { freeId } from '../../whatif/names.ts';
@@ -24,7 +24,7 @@ import { commandWrong, scenarioWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs, choicesOf, together, typedAgain } from '../what-if-words.ts';
 
-interface Words extends StudyWords {
+export interface CompareWords extends StudyWords {
   options?: string[];
   change?: string[];
   why?: boolean;
@@ -49,13 +49,14 @@ export function compareCommand(): Command {
     )
     .option('-w, --why', 'and what holds each choice back (one more of each thing is tried to find it)');
   return addStudyWords(addWhatIfs(command, { joins: true })).action(
-    (file: string | undefined, words: Words) => compare(file, words),
+    async (file: string | undefined, words: CompareWords) =>
+      void (await answered(words.threads, await compareQuestion(file, words))),
   );
 }
 
 const oneMore = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];
 
-async function compare(file: string | undefined, words: Words): Promise<void> {
+export async function compareQuestion(file: FileWord, words: CompareWords): Promise<Question> {
   const { frames, choices } = choicesOf(words.whatIfs ?? []);
   const { scenario: read, ...input } = await readInput(file, { seed: words.seed, whatIfs: frames });
   const made = choices.map((typed) => together(read, typed));
@@ -71,7 +72,7 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
     words.with === undefined ? scenario : await changedBase(file, words, frames, scenario, options);
   const request = comparison(changed, options);
   const asked = askedOf(words);
-  const { study, why, usual } = await running(words.threads, async (run) => {
+  const answer = async (run: Run): Promise<Printed> => {
     const state = await runStudy(
       {
         ...request,
@@ -82,43 +83,53 @@ async function compare(file: string | undefined, words: Words): Promise<void> {
       run.onLook('Each choice'),
       run.signal,
     );
-    return {
-      study: summarize(state),
-      why: words.why === true ? await heldBack(changed, options, asked, run) : null,
-      usual: await onUsualDays(
-        changed,
-        pricedOf(changed, options),
-        run.runner,
-        asked,
-        run.onLook('Usual days in a row'),
-        run.signal,
-      ),
-    };
-  });
+    const study = summarize(state);
+    const why = words.why === true ? await heldBack(changed, options, asked, run) : null;
+    const usual = await onUsualDays(
+      changed,
+      pricedOf(changed, options),
+      run.runner,
+      asked,
+      run.onLook('Usual days in a row'),
+      run.signal,
+    );
+    return () => print({ study, why, usual });
+  };
   const whole = { ...input, scenario: changed, base: changed };
   const cautions = cautionsOf(changed, changed, options);
-  const repeat = {
-    command: repeatCommand(['compare'], whole, { ...words, whatIfs: [] }, again(words, options, own)),
-    count: study.count,
-  };
-  if (words.json === true) {
-    printJson({
-      command: 'compare',
-      version: VERSION,
-      file: input.file,
-      seed: input.seed,
-      options,
-      why,
-      usual,
-      partial: study.kind === 'partial',
-      study,
-      cautions,
-      remarks: input.remarks,
-      again: repeat.command,
-    });
-  } else {
-    printPage(comparePage({ input: whole, options, study, why, usual, cautions, repeat }));
+  function print({ study, why, usual }: Answer): boolean {
+    const partial = study.kind === 'partial';
+    const repeat = {
+      command: repeatCommand(['compare'], whole, { ...words, whatIfs: [] }, again(words, options, own)),
+      count: study.count,
+    };
+    if (words.json === true) {
+      printJson({
+        command: 'compare',
+        version: VERSION,
+        file: input.file,
+        seed: input.seed,
+        options,
+        why,
+        usual,
+        partial,
+        study,
+        cautions,
+        remarks: input.remarks,
+        again: repeat.command,
+      });
+    } else {
+      printPage(comparePage({ input: whole, options, study, why, usual, cautions, repeat }));
+    }
+    return !partial;
   }
+  return { answer };
+}
+
+interface Answer {
+  study: StudySummary;
+  why: HeldBack[] | null;
+  usual: OnUsualDays | null;
 }
 
 /** Changes to the day leave a file's options out; what is compared needs them. */
@@ -199,7 +210,7 @@ async function heldBack(
   return found;
 }
 
-const again = (words: Words, options: string[], own: string[]): string[] => [
+const again = (words: CompareWords, options: string[], own: string[]): string[] => [
   ...(options.every((id) => own.includes(id))
     ? []
     : ['--options', options.filter((id) => !own.includes(id)).join(',')]),
@@ -210,8 +221,8 @@ const again = (words: Words, options: string[], own: string[]): string[] => [
 
 /** The changes of `--with` under every choice; each choice is checked again on top of them. */
 async function changedBase(
-  file: string | undefined,
-  words: Words,
+  file: FileWord,
+  words: CompareWords,
   frames: Typed[],
   scenario: Scenario,
   options: string[],

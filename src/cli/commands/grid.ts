@@ -2,13 +2,13 @@ import { Command, Option } from 'commander';
 import { VERSION } from '../../report/version.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
 import { gridPage } from '../../report/pages/grid-page.ts';
-import { runGrid } from '../../study/grid.ts';
+import { runGrid, type GridAnswer } from '../../study/grid.ts';
 import { AXIS_TAKES, AxisWrong, axisOf, gridOf, usualAxes } from '../../whatif/grid.ts';
 import { WhatIfWrong } from '../../whatif/make.ts';
-import { readInput } from '../input.ts';
+import { readInput, type FileWord } from '../input.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
-import { running } from '../running.ts';
+import { answered, type Question } from '../running.ts';
 import {
   fileArgument,
   jsonOption,
@@ -23,7 +23,7 @@ import {
 import { commandWrong, Trouble } from '../trouble.ts';
 import { addWhatIfs } from '../what-if-words.ts';
 
-interface Words extends StudyWords {
+export interface GridWords extends StudyWords {
   across?: string;
   down?: string;
   count: number;
@@ -52,10 +52,13 @@ export function gridCommand(): Command {
     .addOption(timesKnownOption())
     .addOption(threadsOption())
     .addOption(jsonOption());
-  return addWhatIfs(command).action((file: string | undefined, words: Words) => grid(file, words));
+  return addWhatIfs(command).action(
+    async (file: string | undefined, words: GridWords) =>
+      void (await answered(words.threads, await gridQuestion(file, words))),
+  );
 }
 
-async function grid(file: string | undefined, words: Words): Promise<void> {
+export async function gridQuestion(file: FileWord, words: GridWords): Promise<Question> {
   const input = await readInput(file, words);
   const { scenario } = input;
   const usual = usualAxes(scenario);
@@ -66,33 +69,40 @@ async function grid(file: string | undefined, words: Words): Promise<void> {
     };
     return { ...axes, question: gridOf(scenario, axes.down, axes.across, words.count) };
   });
-  const answer = await running(words.threads, ({ runner, signal, onLook }) =>
-    runGrid(question, runner, onLook('Each field'), signal),
-  );
-  if (answer === null)
-    throw new Trouble(
-      STOPPED,
-      'Stopped by hand before every field was played: nothing is said. A smaller --count is quicker.',
-    );
-  const typed = ['--across', across.typed, '--down', down.typed];
-  const repeat = { command: repeatCommand(['grid'], input, words, typed), count: words.count };
-  const cautions = cautionsOf(scenario);
-  if (words.json === true)
-    printJson({
-      command: 'grid',
-      version: VERSION,
-      file: input.file,
-      applied: input.applied,
-      seed: input.seed,
-      partial: answer.partial,
-      down,
-      across,
-      grid: answer,
-      cautions,
-      remarks: input.remarks,
-      again: repeat.command,
-    });
-  else printPage(gridPage({ input, down, across, grid: answer, cautions, repeat }));
+  return {
+    answer: async ({ runner, signal, onLook }) => {
+      const answer = await runGrid(question, runner, onLook('Each field'), signal);
+      if (answer === null)
+        throw new Trouble(
+          STOPPED,
+          'Stopped by hand before every field was played: nothing is said. A smaller --count is quicker.',
+        );
+      return () => print(answer);
+    },
+  };
+
+  function print(answer: GridAnswer): boolean {
+    const typed = ['--across', across.typed, '--down', down.typed];
+    const repeat = { command: repeatCommand(['grid'], input, words, typed), count: words.count };
+    const cautions = cautionsOf(scenario);
+    if (words.json === true)
+      printJson({
+        command: 'grid',
+        version: VERSION,
+        file: input.file,
+        applied: input.applied,
+        seed: input.seed,
+        partial: answer.partial,
+        down,
+        across,
+        grid: answer,
+        cautions,
+        remarks: input.remarks,
+        again: repeat.command,
+      });
+    else printPage(gridPage({ input, down, across, grid: answer, cautions, repeat }));
+    return !answer.partial;
+  }
 }
 
 function asked<T>(work: () => T): T {

@@ -9,12 +9,12 @@ import { shiftsOf } from '../../scenario/options.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { limitsOf } from '../../study/loosened.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
-import { readInput, type Input } from '../input.ts';
+import { readInput, type FileWord, type Input } from '../input.ts';
 import { bestWords, eachTable } from '../../report/pages/each.ts';
 import { cautionsOf, foot, openingWords, type Repeat } from '../../report/pages/foot.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
-import { running } from '../running.ts';
+import { answered, type Question } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs } from '../what-if-words.ts';
@@ -25,23 +25,30 @@ export function limitsCommand(): Command {
     .description('one more of each thing, one at a time: what each gains, the most first')
     .addArgument(fileArgument())
     .addOption(optionOption());
-  return addStudyWords(addWhatIfs(command)).action((file: string | undefined, words: StudyWords) =>
-    limits(file, words),
+  return addStudyWords(addWhatIfs(command)).action(
+    async (file: string | undefined, words: StudyWords) =>
+      void (await answered(words.threads, await limitsQuestion(file, words))),
   );
 }
 
-async function limits(file: string | undefined, words: StudyWords): Promise<void> {
+export async function limitsQuestion(file: FileWord, words: StudyWords): Promise<Question> {
   const input = await readInput(file, words);
-  const each = await running(words.threads, ({ runner, signal, onLook }) =>
-    oneMoreOfEach(
-      input.scenario,
-      runner,
-      askedOf(words),
-      onLook('One more of each thing'),
-      signal,
-      limitsOf(input.scenario),
-    ),
-  );
+  return {
+    answer: async ({ runner, signal, onLook }) => {
+      const each = await oneMoreOfEach(
+        input.scenario,
+        runner,
+        askedOf(words),
+        onLook('One more of each thing'),
+        signal,
+        limitsOf(input.scenario),
+      );
+      return () => print(input, words, each);
+    },
+  };
+}
+
+function print(input: Input, words: StudyWords, each: OneMoreOfEach): boolean {
   const repeat = { command: repeatCommand(['limits'], input, words), count: each.study.count };
   if (words.json === true) {
     printJson({
@@ -59,6 +66,7 @@ async function limits(file: string | undefined, words: StudyWords): Promise<void
   } else {
     printPage(limitsPage(input, each, repeat));
   }
+  return each.study.kind === 'final';
 }
 
 function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {

@@ -2,13 +2,13 @@ import { Command, Option } from 'commander';
 import { nearest } from '../../scenario/reading/fault.ts';
 import { nameOf, resolve } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
-import { askOneMore } from '../../study/clamp-question.ts';
-import { readInput } from '../input.ts';
+import { askOneMore, type OneMoreAnswer } from '../../study/clamp-question.ts';
+import { readInput, type FileWord, type Input } from '../input.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
 import { morePage } from '../../report/pages/more-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
-import { running } from '../running.ts';
+import { answered, type Question } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
@@ -33,23 +33,38 @@ export function oneMoreCommand(): Command {
     )
     .addOption(optionOption());
   return addStudyWords(addWhatIfs(command)).action(
-    async (file: string | undefined, words: OneMoreWords) => void (await oneMore(file, words)),
+    async (file: string | undefined, words: OneMoreWords) =>
+      void (await answered(words.threads, await oneMoreQuestion(file, words))),
   );
 }
 
-/** Prints the answer. Returns false where it was stopped by hand. */
-export async function oneMore(file: string | undefined, words: OneMoreWords): Promise<boolean> {
+export async function oneMoreQuestion(file: FileWord, words: OneMoreWords): Promise<Question> {
   const input = await readInput(file, words);
   const { scenario } = input;
   const gear = gearAsked(scenario, words.gear);
-  const answer = await running(words.threads, ({ runner, signal, onLook }) => {
-    const looks = {
-      more: onLook(`${nameOf(resolve(scenario).gear, gear)}: now, one more, two more`),
-      each: onLook('One more of each thing'),
-      usual: onLook('Usual days in a row'),
-    };
-    return askOneMore(scenario, gear, runner, askedOf(words), (state, stage) => looks[stage](state), signal);
-  });
+  return {
+    answer: async ({ runner, signal, onLook }) => {
+      const looks = {
+        more: onLook(`${nameOf(resolve(scenario).gear, gear)}: now, one more, two more`),
+        each: onLook('One more of each thing'),
+        usual: onLook('Usual days in a row'),
+      };
+      const asked = askedOf(words);
+      const answer = await askOneMore(
+        scenario,
+        gear,
+        runner,
+        asked,
+        (state, stage) => looks[stage](state),
+        signal,
+      );
+      return () => print(input, words, gear, answer);
+    },
+  };
+}
+
+function print(input: Input, words: OneMoreWords, gear: string, answer: OneMoreAnswer): boolean {
+  const { scenario } = input;
   const cautions = cautionsOf(scenario);
   const repeat = {
     command: repeatCommand(['one-more'], input, words, ['--gear', gear]),

@@ -3,18 +3,18 @@ import { shiftsOf } from '../../scenario/options.ts';
 import { baseCase, settingsOf } from '../../study/from-scenario.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
 import { runStudy } from '../../study/study.ts';
-import { summarize } from '../../study/summary.ts';
-import { readInput } from '../input.ts';
+import { summarize, type StudySummary } from '../../study/summary.ts';
+import { readInput, type FileWord, type Input } from '../input.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
 import { runPage } from '../../report/pages/run-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
-import { running, type Run } from '../running.ts';
+import { answered, type Question, type Run } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs } from '../what-if-words.ts';
 
-interface Words extends StudyWords {
+export interface RunWords extends StudyWords {
   why: boolean;
 }
 
@@ -25,37 +25,45 @@ export function runCommand(): Command {
     .addArgument(fileArgument())
     .addOption(optionOption())
     .option('--no-why', 'leave out what holds you back (one more of each thing is tried to find it)');
-  return addStudyWords(addWhatIfs(command)).action((file: string | undefined, words: Words) =>
-    run(file, words),
+  return addStudyWords(addWhatIfs(command)).action(
+    async (file: string | undefined, words: RunWords) =>
+      void (await answered(words.threads, await runQuestion(file, words))),
   );
 }
 
-async function run(file: string | undefined, words: Words): Promise<void> {
+export async function runQuestion(file: FileWord, words: RunWords): Promise<Question> {
   const input = await readInput(file, words);
   const { scenario } = input;
   const asked = askedOf(words);
-  const { study, each } = await running(words.threads, async (made) => {
-    const settings = { ...settingsOf(scenario), ...asked.settings };
-    const count = asked.count === undefined ? {} : { count: asked.count };
-    const state = await runStudy(
-      { cases: [baseCase(scenario)], pairs: [], settings, ...count },
-      made.runner,
-      made.onLook('The cell as it is'),
-      made.signal,
-    );
-    return { study: summarize(state), each: await why(made) };
-  });
-
   async function why(made: Run): Promise<OneMoreOfEach | null> {
     if (!words.why || made.signal.aborted) return null;
     return oneMoreOfEach(scenario, made.runner, asked, made.onLook('One more of each'), made.signal);
   }
+  return {
+    answer: async (made) => {
+      const settings = { ...settingsOf(scenario), ...asked.settings };
+      const count = asked.count === undefined ? {} : { count: asked.count };
+      const state = await runStudy(
+        { cases: [baseCase(scenario)], pairs: [], settings, ...count },
+        made.runner,
+        made.onLook('The cell as it is'),
+        made.signal,
+      );
+      const study = summarize(state);
+      const each = await why(made);
+      return () => print(input, words, study, each);
+    },
+  };
+}
 
+function print(input: Input, words: RunWords, study: StudySummary, each: OneMoreOfEach | null): boolean {
+  const { scenario } = input;
   const cautions = cautionsOf(scenario);
   const repeat = {
     command: repeatCommand(['run'], input, words, words.why ? [] : ['--no-why']),
     count: study.count,
   };
+  const partial = study.kind === 'partial' || (each?.study.kind ?? 'final') !== 'final';
   if (words.json === true) {
     printJson({
       command: 'run',
@@ -63,7 +71,7 @@ async function run(file: string | undefined, words: Words): Promise<void> {
       file: input.file,
       applied: input.applied,
       seed: input.seed,
-      partial: study.kind === 'partial' || (each?.study.kind ?? 'final') !== 'final',
+      partial,
       study,
       each,
       cautions,
@@ -73,4 +81,5 @@ async function run(file: string | undefined, words: Words): Promise<void> {
   } else {
     printPage(runPage({ input, shifts: shiftsOf(scenario), study, each, cautions, repeat }));
   }
+  return !partial;
 }

@@ -4,7 +4,8 @@ import { serve, type Serving } from '../serve.ts';
 import { addStudyWords, fileArgument, optionOption, wholeFrom } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
 import { Trouble, COMMAND_WRONG } from '../trouble.ts';
-import { oneMore, type OneMoreWords } from './one-more.ts';
+import { oneMoreQuestion, type OneMoreWords } from './one-more.ts';
+import { answered } from '../running.ts';
 
 const PAGES = new URL('../web/', import.meta.url);
 
@@ -28,7 +29,7 @@ export function startCommand(): Command {
 }
 
 async function start(file: string | undefined, words: Words): Promise<void> {
-  const whole = await oneMore(file, words);
+  const whole = await answered(words.threads, await oneMoreQuestion(file, words));
   if (!whole || !words.serve) return;
   const serving = await serve(PAGES, words.port, `clampwright ${VERSION}`).catch((error: Error) => {
     throw new Trouble(COMMAND_WRONG, error.message);

@@ -5,7 +5,7 @@
 import { EVENT_COLUMNS } from '../../timing/events-csv.ts';
 import { SHEET_COLUMNS } from '../../report/crew-sheet.ts';
 
-export type FileKind = 'scenario' | 'events' | 'page' | 'picture' | 'sheet' | 'calendar' | 'unread';
+export type FileKind = 'scenario' | 'events' | 'page' | 'picture' | 'sheet' | 'calendar' | 'unread' | 'rows';
 
 /** For "is not ..." */
 export const WHAT: Record<FileKind, string> = {
@@ -16,6 +16,7 @@ export const WHAT: Record<FileKind, string> = {
   sheet: 'a crew sheet',
   calendar: 'a calendar written by clampwright',
   unread: 'a list of lines that could not be read',
+  rows: 'rows written by clampwright',
 };
 
 const TESTS: Record<FileKind, (text: string) => boolean> = {
@@ -28,6 +29,8 @@ const TESTS: Record<FileKind, (text: string) => boolean> = {
   sheet: (text) => firstLine(text) === SHEET_COLUMNS.join(','),
   calendar: (text) => text.includes('PRODID:-//clampwright//'),
   unread: (text) => text.startsWith('{"unreadLine":'),
+  // Told by what stands at their end: see isShard.
+  rows: () => false,
 };
 
 export const isOurs = (kind: FileKind, text: string): boolean => TESTS[kind](text);

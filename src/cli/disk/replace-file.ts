@@ -4,13 +4,14 @@
  * and of the folder after it (Linux fsync(2): the file's own flush does not bring its entry in the folder to
  * the disk).
  */
-import { access, open, stat, writeFile } from 'node:fs/promises';
+import { access, open, stat, type FileHandle } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { commandWrong } from '../trouble.ts';
 import { codeOf, diskTrouble } from './disk-trouble.ts';
 import { isOurs, WHAT, type FileKind } from './ours.ts';
 import { readBytes } from './read-file.ts';
-import { writeWhole } from './write-whole.ts';
+import { isShard } from './shard-file.ts';
+import { writeAll, writeWholeBy } from './write-whole.ts';
 
 export interface Replacing {
   kind: FileKind;
@@ -19,16 +20,29 @@ export interface Replacing {
 }
 
 /** @throws Trouble where the disk refuses, or a file of somebody else's would be lost. */
-export async function replaceFile(path: string, content: string, how: Replacing): Promise<void> {
+export const replaceFile = (path: string, content: string, how: Replacing): Promise<void> =>
+  replaceFileBy(path, (file) => writeAll(file, new TextEncoder().encode(content)), how);
+
+/** The same for a content that is written bit by bit. */
+export async function replaceFileBy(
+  path: string,
+  write: (file: FileHandle) => Promise<void>,
+  how: Replacing,
+): Promise<void> {
   try {
     const found = await foundAt(path);
     if (found === 'no file') {
       // A device or a pipe, such as /dev/stdout: there is nothing to keep and nothing to rename.
-      await writeFile(path, content);
+      const file = await open(path, 'w');
+      try {
+        await write(file);
+      } finally {
+        await file.close();
+      }
       return;
     }
     if (found === 'content' && !how.force) await spareOthers(path, how.kind);
-    await writeWhole(path, content);
+    await writeWholeBy(path, write);
     await flushFolder(dirname(path));
   } catch (error) {
     throw diskTrouble(error, path, 'write');
@@ -61,8 +75,11 @@ async function foundAt(path: string): Promise<'nothing' | 'content' | 'no file'>
 const MOST = 256 * 1024 * 1024;
 
 async function spareOthers(path: string, kind: FileKind): Promise<void> {
-  const bytes = await readBytes(path, MOST, WHAT[kind]);
-  if (!isOurs(kind, new TextDecoder().decode(bytes)))
+  const ours =
+    kind === 'rows'
+      ? await isShard(path)
+      : isOurs(kind, new TextDecoder().decode(await readBytes(path, MOST, WHAT[kind])));
+  if (!ours)
     throw commandWrong(
       `${path} is there already and is not ${WHAT[kind]}. Name another file, or say --force to overwrite it.`,
     );

@@ -7,8 +7,8 @@ import { randomBytes } from 'node:crypto';
 import { open, realpath, rename, rm, stat, type FileHandle } from 'node:fs/promises';
 import { codeOf } from './disk-trouble.ts';
 
-/** Leaves the old content, or puts the new one there; where it throws, the old one stands as it stood. */
-export async function writeWhole(path: string, content: string): Promise<void> {
+/** Leaves the old content, or puts what `write` writes; where it throws, the old one stands as it stood. */
+export async function writeWholeBy(path: string, write: (file: FileHandle) => Promise<void>): Promise<void> {
   // By way of a link, what it leads to is replaced and not the link.
   const target = await realpath(path).catch((error: unknown) => {
     if (codeOf(error) === 'ENOENT') return path;
@@ -22,7 +22,7 @@ export async function writeWhole(path: string, content: string): Promise<void> {
       if (old !== null) await file.chmod(old.mode & 0o777);
       // Some systems let nobody but the machine's owner give a file away: then it is the writer's.
       if (old !== null) await file.chown(old.uid, old.gid).catch(() => undefined);
-      await writeAll(file, new TextEncoder().encode(content));
+      await write(file);
       await file.sync();
     } finally {
       await file.close();
