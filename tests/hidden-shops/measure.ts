@@ -14,6 +14,8 @@ import { goodUnits, Luck } from './simulator.ts';
 export { ROWS } from './rows.ts';
 export { CHECKED, EACH } from './lead.ts';
 export { hiddenTable } from './table.ts';
+export { crewTable, oneCrew } from './crew.ts';
+export { nowTable, oneShopsDays } from './now.ts';
 
 export interface Held {
   gain: boolean;

@@ -53,6 +53,7 @@ function gammaFunction(x: number): number {
 
 interface Changes {
   draw?: (step: Worked, luck: Luck, kind: number) => Draw;
+  /** So many at each post: time factors. */
   people?: (luck: Luck) => { fit: number[]; glue: number[]; sand: number[]; check: number[] };
   product?: TrueShop['product'];
   pace?: TrueShop['pace'];
@@ -115,6 +116,16 @@ const differing = (luck: Luck): { fit: number[]; glue: number[]; sand: number[];
     return luck.uniform() < 0.5 ? [1 - apart, 1 + apart] : [1 + apart, 1 - apart];
   };
   return { fit: pair(), glue: [1], sand: pair(), check: [1] };
+};
+
+/** Cells that a crew is planned for: one or two people at fitting and at sanding. */
+export const CREW_ROW: Row = {
+  name: 'crew',
+  atLeast: 0,
+  shop: (luck) => {
+    const some = (): number[] => (luck.uniform() < 0.5 ? [1] : [1, 1]);
+    return made(luck, { people: () => ({ fit: some(), glue: [1], sand: some(), check: [1] }) });
+  },
 };
 
 export const ROWS: readonly Row[] = [
