@@ -11,7 +11,7 @@ import type { MoveGain } from '../today/moves.ts';
 import { sumOf, type Sum } from '../today/told-count.ts';
 import type { Block, Page } from '../document/document.ts';
 import { chanceSentence, promisesSentence } from '../words/sentences.ts';
-import { partsOfRange } from '../words/input-words.ts';
+import { mindSentence, partsOfRange } from '../words/input-words.ts';
 import { chanceFrom } from '../words/study-words.ts';
 import { counted, duration, fixed, percent, rangeText } from '../words/words.ts';
 
@@ -42,9 +42,12 @@ export function nowSentences(forecast: Forecast): string[] {
 /** "On average 20.4 (19.6 to 21.2): the runs leave 0.1 open, your times 0.8." */
 export function nowSure({ ends, inputs }: Pick<Forecast, 'ends' | 'inputs'>): string {
   const { estimate, range } = rangeText(ends.mean);
-  return range === ''
-    ? `It ends at ${estimate} in every run.`
-    : `On average it ends at ${estimate} (${range}): ${partsOfRange(ends.mean, inputs)}.`;
+  const mind = mindSentence(inputs);
+  const sure =
+    range === ''
+      ? `It ends at ${estimate} in every run.`
+      : `On average it ends at ${estimate} (${range}): ${partsOfRange(ends.mean, inputs)}.`;
+  return mind === null ? sure : `${sure} ${mind}`;
 }
 
 /** Moves that surely help, in words; the best first. */

@@ -4,7 +4,7 @@
  */
 import { isFixed } from '../duration/compile.ts';
 import { curveOf, type Time } from '../duration/time.ts';
-import { COUNTED_OVER, MEMORY_PERCENT, type ShareKnown, type TimeKnown } from './known.ts';
+import { COUNTED_OVER, MEMORY_PERCENT, type Mind, type ShareKnown, type TimeKnown } from './known.ts';
 import type { Person, Scenario, Step } from './schema.ts';
 
 /** Which number of the resolved shift it is. */
@@ -17,8 +17,11 @@ export type InputPlace =
 export type Knowledge =
   /** The mean right to this share either way, 95 times in 100. `assumed`: nobody said so. */
   | { kind: 'within'; share: number; assumed: boolean }
-  /** Timings: how many, their mean and standard deviation in minutes; null: the curve's. */
-  | { kind: 'times'; count: number; mean: number | null; spread: number | null }
+  /**
+   * Timings: how many, their mean and standard deviation in minutes (null: the curve's), and what a range
+   * made of them cannot know (null: nothing was found).
+   */
+  | { kind: 'times'; count: number; mean: number | null; spread: number | null; mind: Mind | null }
   /** A share counted over so many pieces or days. */
   | { kind: 'counted'; share: number; of: number; assumed: boolean };
 
@@ -78,7 +81,13 @@ function knowledgeOf(time: Time, known: TimeKnown | undefined, memory: number): 
   if (known !== undefined) {
     return 'within' in known
       ? { kind: 'within', share: known.within / 100, assumed: false }
-      : { kind: 'times', count: known.times, mean: known.mean ?? null, spread: known.spread ?? null };
+      : {
+          kind: 'times',
+          count: known.times,
+          mean: known.mean ?? null,
+          spread: known.spread ?? null,
+          mind: known.mind ?? null,
+        };
   }
   if (isFixed(time)) return null;
   const timings = curveOf(time).timings(time);
@@ -90,6 +99,7 @@ function knowledgeOf(time: Time, known: TimeKnown | undefined, memory: number): 
     count: timings.length,
     mean,
     spread: Math.sqrt(squares / (timings.length - 1)),
+    mind: null,
   };
 }
 

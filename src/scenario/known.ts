@@ -4,6 +4,7 @@
  * form deserves is assumed (`inputsOf` in inputs.ts).
  */
 import { z } from '../zod.ts';
+import { clock } from './schema/clock.ts';
 
 const by = z.string().max(120).optional().describe('Whose timings or count this is.');
 const on = z
@@ -11,6 +12,26 @@ const on = z
   .regex(/^\d{4}-\d{2}-\d{2}$/, 'write a date as YYYY-MM-DD, for example 2024-03-05')
   .optional()
   .describe('The day, YYYY-MM-DD; of several days the last.');
+
+/** What a range made of timings cannot know, as their list showed when it was put into the file. */
+const mind = z
+  .strictObject({
+    people: z
+      .enum(['differ', 'not named'])
+      .optional()
+      .describe(
+        'People take different times; or several work there and it was not noted whose times these are.',
+      ),
+    between: z.tuple([clock, clock]).optional().describe('All were taken in this part of the day.'),
+    hourly: z
+      .number()
+      .gt(0)
+      .max(10)
+      .optional()
+      .describe('Pieces take so many times as long an hour later in the day.'),
+    days: z.literal('differ').optional().describe('Days differ by more than times within a day do.'),
+  })
+  .describe('What the range cannot know of them. It is said with every answer.');
 
 /** How well the mean of a time is known. */
 export const timeKnownSchema = z
@@ -31,6 +52,7 @@ export const timeKnownSchema = z
           .describe("Their standard deviation, minutes. Default: the curve's."),
         by,
         on,
+        mind: mind.optional(),
       })
       .describe('Timed at the bench.'),
   ])
@@ -54,6 +76,7 @@ export const shareKnownSchema = z
     'How well it is known. Default: as if counted over 100 pieces or days (see `study.counted`); 0 and 100 % are exact.',
   );
 
+export type Mind = z.infer<typeof mind>;
 export type TimeKnown = z.infer<typeof timeKnownSchema>;
 export type ShareKnown = z.infer<typeof shareKnownSchema>;
 

@@ -1,6 +1,10 @@
-/** What a range knows, in words: how much of it is luck, how much what is not known, what would narrow it. */
+/**
+ * What a range knows, in words: how much of it is luck, how much what is not known, what would narrow it, and
+ * what it cannot know.
+ */
 import type { Interval } from '../study/intervals/interval.ts';
 import { toReach, type More, type Narrowing } from '../study/inputs/narrowing.ts';
+import type { Mind } from '../scenario/known.ts';
 import type { StudiedInput } from '../study/inputs/input-study.ts';
 import { capitalized, counted, decimalsFor, fixed, listed, roundUp } from './words.ts';
 
@@ -84,3 +88,39 @@ function narrowed(half: number, before: number): string {
   const decimals = [1, 2].find((one) => fixed(half, one) !== fixed(before, one)) ?? 2;
   return `${fixed(half, decimals)} either way instead of ${fixed(before, decimals)}`;
 }
+
+/**
+ * "No range here knows that “fit” and “sand” were timed from 06:05 to 09:17 only." Null where the lists of
+ * times gave no reason to mind.
+ */
+export function mindSentence(inputs: Inputs): string | null {
+  const told = inputs.flatMap(({ name, known }) =>
+    known.kind === 'times' && known.mind !== null ? [{ name, mind: known.mind }] : [],
+  );
+  const namesOf = (counts: (mind: Mind) => boolean): string =>
+    listed(told.filter(({ mind }) => counts(mind)).map(({ name }) => name));
+  const parts = CLAUSES.flatMap(([counts, say]) => {
+    const names = namesOf(counts);
+    return names === '' ? [] : [say(names, told.map(({ mind }) => mind).filter(counts))];
+  });
+  return parts.length === 0 ? null : `Mind, as no range knows it: ${parts.join('; ')}.`;
+}
+
+/** What there may be to mind, and how it is said of the times it is so of. */
+const CLAUSES: [(mind: Mind) => boolean, (names: string, minds: readonly Mind[]) => string][] = [
+  [
+    ({ between }) => between !== undefined,
+    (names, minds) => {
+      const ends = (which: 0 | 1): string[] => minds.map(({ between }) => between![which]).sort();
+      return `the times of ${names} were all taken between ${ends(0)[0]!} and ${ends(1).at(-1)!}`;
+    },
+  ],
+  [({ hourly }) => (hourly ?? 1) > 1, (names) => `work at ${names} slows as the day goes on`],
+  [({ hourly }) => (hourly ?? 1) < 1, (names) => `work at ${names} quickens as the day goes on`],
+  [({ people }) => people === 'differ', (names) => `people differ at ${names}`],
+  [
+    ({ people }) => people === 'not named',
+    (names) => `several people work at ${names}, and whose times they are was not noted`,
+  ],
+  [({ days }) => days !== undefined, (names) => `days differ at ${names}`],
+];

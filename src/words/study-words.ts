@@ -5,7 +5,7 @@ import type { CaseSummary, StudySummary } from '../study/summary.ts';
 import type { Ranged } from '../money/payback.ts';
 import { chanceSentence, eachChanceSentence, type Chance } from './sentences.ts';
 import type { Narrowing } from '../study/inputs/narrowing.ts';
-import { narrowingSentence, partsOfRange } from './input-words.ts';
+import { mindSentence, narrowingSentence, partsOfRange } from './input-words.ts';
 import { howSureSentence, type Progress } from './verdicts.ts';
 import { counted, fixed, percent, plain, rangeText } from './words.ts';
 
@@ -102,5 +102,7 @@ export function studySure(study: StudySummary, widest = widestOf(study)): string
           parts: partsOfRange(widest.good, inputs),
           narrowing: narrowingSentence(widest.hangsOn, inputs),
         };
-  return howSureSentence(progressOf(study), count, half, confidence, known);
+  const mind = study.kind === 'interim' ? null : mindSentence(inputs);
+  const sure = howSureSentence(progressOf(study), count, half, confidence, known);
+  return mind === null ? sure : `${sure} ${mind}`;
 }

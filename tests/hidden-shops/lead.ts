@@ -103,6 +103,7 @@ function timed(hidden: HiddenShop, file: Scenario, luck: Luck): Written {
       applyFits(
         paced,
         study.places.map(({ fit }) => fit),
+        study.places.map(({ doubts }) => doubts),
       ),
     ),
     warned: study.places.some(({ doubts }) => doubts.length > 0),

@@ -48,6 +48,7 @@ test('what is written beside a time or a share counts', () => {
     count: 25,
     mean: null,
     spread: 2,
+    mind: null,
   });
   expect(one(step('cure', { known: { time: { within: 3 } } }), 'time:cure')).toMatchObject({ share: 0.03 });
   const rework = [{ to: 'fit', percent: 5, known: { of: 400 } }];

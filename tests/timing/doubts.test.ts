@@ -1,10 +1,18 @@
 import { describe, expect, test } from 'vitest';
 import { exp } from '../../src/random/exact.ts';
+import { readScenario } from '../../src/scenario/check.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
+import { baseCase } from '../../src/study/from-scenario.ts';
+import { runStudy } from '../../src/study/study.ts';
+import { summarize } from '../../src/study/summary.ts';
+import { applyFits } from '../../src/timing/apply-fits.ts';
 import type { Doubt } from '../../src/timing/doubts.ts';
 import { luckOf } from '../../src/timing/luck.ts';
 import type { Observation } from '../../src/timing/observation.ts';
 import { studyTimes } from '../../src/timing/study-times.ts';
+import { inLineRunner } from '../../src/work/in-line.ts';
+import { mindSentence } from '../../src/words/input-words.ts';
+import { studySure } from '../../src/words/study-words.ts';
 import { doubtSentence } from '../../src/words/times-words.ts';
 
 const cell = (people: string[]): Scenario => ({
@@ -105,5 +113,49 @@ describe('a range does not know', () => {
       );
     expect(days(1)).toEqual([]);
     expect(days(1.4)).toEqual([{ kind: 'days differ', days: 3 }]);
+  });
+});
+
+describe('what a range does not know is kept in the file', () => {
+  /** The file as it is written once the list's times are put into it, read again. */
+  const applied = (scenario: Scenario, observations: Observation[]): Scenario => {
+    const { places } = studyTimes(scenario, observations, { draws: 19 });
+    const made = applyFits(
+      scenario,
+      places.map(({ fit }) => fit),
+      places.map(({ doubts }) => doubts),
+    );
+    const reading = readScenario(JSON.stringify(made));
+    if (reading.kind === 'wrong') throw new Error(reading.faults.map(({ text }) => text).join());
+    return reading.scenario;
+  };
+
+  test('with its timings, and said once with every answer that rests on them', async () => {
+    const morning = applied(
+      cell(['ana', 'ben']),
+      list(25, (i) => ({ at: 365 + ((i * 7) % 25) * 8 })),
+    );
+    expect(morning.steps['plane']!.known?.time).toMatchObject({
+      times: 25,
+      mind: { between: ['06:05', '09:17'], people: 'not named' },
+    });
+    const asked = async (scenario: Scenario): Promise<string> => {
+      const request = { cases: [baseCase(scenario)], pairs: [], settings: {}, count: 30 };
+      return studySure(summarize(await runStudy(request, inLineRunner())));
+    };
+    const said =
+      'Mind, as no range knows it: the times of “plane” were all taken between 06:05 and 09:17; several people work at “plane”, and whose times they are was not noted.';
+    expect((await asked(morning)).endsWith(said)).toBe(true);
+    // Where luck alone is asked for, nothing rests on the times.
+    expect(await asked({ ...morning, study: { timesKnown: true } })).not.toContain('Mind');
+  });
+
+  test('and nothing is kept or said where there is nothing to mind', () => {
+    const fine = applied(
+      cell(['ana']),
+      list(30, (i) => ({ at: allDay((i * 7) % 30, 30) })),
+    );
+    expect(fine.steps['plane']!.known?.time).not.toHaveProperty('mind');
+    expect(mindSentence([])).toBeNull();
   });
 });

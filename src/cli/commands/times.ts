@@ -158,7 +158,11 @@ async function run(list: string, file: string | undefined, words: Words): Promis
     uses: usesOf(words, scenario),
   });
   const fits = study.places.map((place) => place.fit);
-  const applied = applyFits(scenario, fits);
+  const applied = applyFits(
+    scenario,
+    fits,
+    study.places.map(({ doubts }) => doubts),
+  );
   if (words.apply !== undefined) {
     await replaceFile(words.apply, `${JSON.stringify(applied, null, 2)}\n`, {
       kind: 'scenario',

@@ -5,7 +5,7 @@ import {
   promiseSentence,
   sureEnoughSentence,
 } from '../../words/sentences.ts';
-import { narrowingSentence, partsOfRange } from '../../words/input-words.ts';
+import { mindSentence, narrowingSentence, partsOfRange } from '../../words/input-words.ts';
 import { chanceWords } from '../../words/study-words.ts';
 import { overtimeSentence } from '../../words/verdicts.ts';
 import { fixed, percent, plain, roundUp, runsOf } from '../../words/words.ts';
@@ -52,8 +52,10 @@ export function meanSureSentence(study: StudySummary, mean: Interval): string {
     : '';
   const parts = Number.isFinite(mean.half) ? `: ${partsOfRange(mean, study.inputs)}` : '';
   const narrower = narrowingSentence(study.cases[0]?.hangsOn ?? null, study.inputs);
+  const mind = mindSentence(study.inputs);
   return [
     `From ${shifts}: ${within}, ${percent(study.confidence, 'down')} sure${capped}${parts}.`,
     ...(narrower === null ? [] : [narrower]),
+    ...(mind === null ? [] : [mind]),
   ].join(' ');
 }

@@ -4,7 +4,7 @@ import type { Scenario } from '../../scenario/schema.ts';
 import { comparisonPicture } from '../../charts/index.ts';
 import { chanceSentence, makesSentence, promisesSentence } from '../../words/sentences.ts';
 import { overtimeSentence } from '../../words/verdicts.ts';
-import { narrowingSentence, partsOfRange } from '../../words/input-words.ts';
+import { mindSentence, narrowingSentence, partsOfRange } from '../../words/input-words.ts';
 import { chanceFrom } from '../../words/study-words.ts';
 import { counted, fixed, money, moneyRange, percent, plain, rangeText, roundUp } from '../../words/words.ts';
 import type { CrewPlan } from './data.ts';
@@ -68,9 +68,11 @@ function sureOf({ result, confidence, inputs }: CrewPlan): string {
     ? `the mean is known to within ${fixed(roundUp(result.good.half, 2), 2)} units a shift, ${percent(confidence, 'down')} sure: ${partsOfRange(result.good, inputs)}`
     : 'the mean is not known yet';
   const narrower = narrowingSentence(result.hangsOn, inputs);
+  const mind = mindSentence(inputs);
   return [
     `From ${counted(result.count, 'shift')} of this plan: ${half}.`,
     ...(narrower === null ? [] : [narrower]),
+    ...(mind === null ? [] : [mind]),
     makesSentence(result.good),
   ].join(' ');
 }

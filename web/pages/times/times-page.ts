@@ -308,7 +308,11 @@ export class CwTimes extends LitElement implements PageElement {
   private use(scenario: Scenario, study: TimesStudy): TemplateResult {
     const fits = study.places.map(({ fit }) => fit);
     const put = (): void => {
-      const made = applyFits(scenario, fits);
+      const made = applyFits(
+        scenario,
+        fits,
+        study.places.map(({ doubts }) => doubts),
+      );
       const changes: [(string | number)[], never][] = [
         [['steps'], JSON.parse(JSON.stringify(made.steps)) as never],
       ];
