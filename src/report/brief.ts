@@ -8,6 +8,7 @@ import { naiveNumber } from '../study/ceilings/spreadsheet.ts';
 import type { Block, Page } from '../document/document.ts';
 import { assumptionsOf } from './parts/assumptions.ts';
 import type { BriefInput } from './parts/data.ts';
+import { doFirst } from './parts/first-then.ts';
 import { hangsSentences, type Standing } from './parts/hangs.ts';
 import { studyOf } from './parts/make.ts';
 import { moneyFacts, moneyMoves, paybackWords, returnOf } from './parts/money.ts';
@@ -37,6 +38,7 @@ export function buildBrief(input: BriefInput): Page {
         ? []
         : [{ kind: 'paragraph' as const, text: `The question: ${told.question}`, small: true }]),
       { kind: 'heading', level: 1, text: headline(input, told) },
+      ...first(input),
       ...says(input, told),
       ...why(input, told),
       ...(told.wide ? tables(told) : []),
@@ -82,6 +84,10 @@ function headline({ scenario }: BriefInput, { headline: [first, ...rest], bought
   const pays = returned?.payback.kind === 'pays back' ? [`It ${paybackWords(returned.payback)}.`] : [];
   return [first, ...pays, ...rest].join(' ');
 }
+
+/** What to do before anything is bought, what to buy then, what to leave. */
+const first = ({ scenario, data: { ledger } }: BriefInput): Block[] =>
+  ledger === null ? [] : [{ kind: 'list', items: doFirst(scenario, ledger) }];
 
 function says({ scenario, data: { answer, reach } }: BriefInput, told: Told): Block[] {
   const target = (answer.kind === 'crew' ? answer.plan.result.target?.units : scenario.shift?.target) ?? null;

@@ -33,6 +33,7 @@ export interface Fix {
 }
 
 export const OVERTIME_CAPS = [15, 30, 60] as const;
+export const overtimeId = (cap: number): string => `overtime-${cap}`;
 
 export const fixesOf = (scenario: Scenario): Fix[] => {
   const shift = resolve(scenario);
@@ -104,7 +105,7 @@ const FOR_OVERTIME = 'the law and agreements on hours, and those who stay';
 function overtimeOf(scenario: Scenario, cap: number): Fix {
   const until = scenario.shift?.target === undefined ? 'empty' : 'target';
   return {
-    id: `overtime-${cap}`,
+    id: overtimeId(cap),
     group: 'overtime',
     name: `overtime, at most ${cap} minutes`,
     price: 0,

@@ -1,6 +1,10 @@
 /**
  * The ledger of what can be done: every fix alone on usual days, on the same luck; the free ones that surely
  * pay put together, the best first; then what is bought, stayed for or hired once more, on top of those.
+ *
+ * There are dozens of rows, and most need only be put in order: they are run by a coarse rule. What has a
+ * price, and the free ones together, are what somebody decides on: they are run by the rule of the file, on
+ * the shifts of a question about that one thing alone, and so have its figures to the last digit.
  */
 import type { Runner } from '../record/job.ts';
 import { resolvePlant } from '../scenario/resolve.ts';
@@ -31,7 +35,10 @@ export interface Ledger {
   first: string[];
   /** All of those together; null where there are none. */
   together: PairSummary | null;
+  /** The coarse rule's; `pairs` of what has a price are not those of its rows. */
   usual: OnUsualDays;
+  /** What has a price, by the rule of the file; null where nothing has. */
+  priced: OnUsualDays | null;
 }
 
 /** What a pair brings in a shift; null where the file does not say what a unit brings. */
@@ -59,11 +66,15 @@ export async function ledgerOf(
   signal?: AbortSignal,
   fixes: Fix[] = fixesOf(scenario),
 ): Promise<Ledger | null> {
+  const run = (cell: Scenario, tried: readonly Fix[], how: Asked): Promise<OnUsualDays | null> =>
+    onUsualDays(cell, choicesOf(cell, tried), runner, how, onLook, signal);
   const price = (cell: Scenario, tried: readonly Fix[]): Promise<OnUsualDays | null> =>
-    onUsualDays(cell, choicesOf(cell, tried), runner, asking(asked), onLook, signal);
+    run(cell, tried, asking(asked));
   const usual = await price(scenario, fixes);
   if (usual === null) return null;
-  const alone = (id: string): PairSummary | undefined => usualPair(usual, id);
+  const forSale = fixes.filter(hasPrice);
+  const priced = await run(scenario, forSale, asked);
+  const alone = (id: string): PairSummary | undefined => usualPair(priced, id) ?? usualPair(usual, id);
   const first: Fix[] = [];
   let cell = scenario;
   let on: OnUsualDays | null = usual;
@@ -76,31 +87,37 @@ export async function ledgerOf(
     left = left.filter(({ about }) => about !== best.about);
     on = left.length > 0 && first.length < MOST_FIRST ? await price(cell, left) : null;
   }
-  const [together, after] = first.length === 0 ? [null, null] : await afterThem();
+  const [together = null, ...after] = first.length === 0 ? [] : await afterThem();
+  const afterwards = (id: string): PairSummary | null =>
+    after.map((one) => usualPair(one, id)).find((pair) => pair !== undefined) ?? null;
   return {
     rows: fixes.flatMap(({ apply: _, ...fix }) => {
       const pair = alone(fix.id);
       // A file's choices may be what goes wrong, such as somebody who calls out: those are nothing to do.
       const harms = fix.id.startsWith('option-') && pair !== undefined && pair.good.estimate <= 0;
-      return pair === undefined || harms
-        ? []
-        : [{ ...fix, alone: pair, after: usualPair(after, fix.id) ?? null }];
+      return pair === undefined || harms ? [] : [{ ...fix, alone: pair, after: afterwards(fix.id) }];
     }),
     first: first.map(({ id }) => id),
     together: usualPair(together, 'first') ?? null,
     usual,
+    priced,
   };
 
   /** All the free ones over things as they are, and what costs money on top of them. */
-  async function afterThem(): Promise<[OnUsualDays | null, OnUsualDays | null]> {
+  async function afterThem(): Promise<(OnUsualDays | null)[]> {
     const all = [{ id: 'first', name: 'the free fixes', scenario: cell }];
-    const costing = fixes.filter(({ group }) => group !== 'free' && group !== 'loosened');
+    const costing = fixes.filter((fix) => fix.group !== 'free' && fix.group !== 'loosened' && !hasPrice(fix));
     return [
-      await onUsualDays(scenario, all, runner, asking(asked), onLook, signal),
+      await onUsualDays(scenario, all, runner, asked, onLook, signal),
+      await run(cell, forSale, asked),
       await price(cell, costing),
     ];
   }
 }
+
+/** Something to buy at a price that somebody says. */
+export const hasPrice = ({ group, price }: Pick<Fix, 'group' | 'price'>): boolean =>
+  group === 'bought' && price !== null && price > 0;
 
 const asking = (asked: Asked): Asked => ({ ...asked, settings: { ...LEDGER, ...asked.settings } });
 

@@ -7,7 +7,7 @@ import { chanceSentence, eachChanceSentence, type Chance } from './sentences.ts'
 import type { Narrowing } from '../study/inputs/narrowing.ts';
 import { mindSentence, narrowingSentence, partsOfRange } from './input-words.ts';
 import { howSureSentence, type Progress } from './verdicts.ts';
-import { counted, fixed, percent, plain, rangeText } from './words.ts';
+import { counted, fixed, percent, plain, rangeText, roundDown, roundUp } from './words.ts';
 
 export const progressOf = (study: StudySummary): Progress => {
   const inARow = shiftsInARow(study);
@@ -80,6 +80,15 @@ export const bestRow = (rows: readonly ExtraGain[]): ExtraGain | undefined =>
 export function differenceCell(difference: Ranged): string {
   const { estimate, range } = rangeText(difference);
   return `${difference.estimate > 0 ? '+' : ''}${estimate}${range === '' ? '' : ` (${range})`}`;
+}
+
+/** The same with so many decimals, the range outwards: for a column in which all have them. */
+export function differenceWith({ estimate, low, high }: Ranged, decimals: number): string {
+  const range =
+    low === high
+      ? ''
+      : ` (${fixed(roundDown(low, decimals), decimals)} to ${fixed(roundUp(high, decimals), decimals)})`;
+  return `${estimate > 0 ? '+' : ''}${fixed(estimate, decimals)}${range}`;
 }
 
 /** The widest of the ranges that are decided on: a study's pairs, or its cases where it has none. */

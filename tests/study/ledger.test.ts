@@ -1,12 +1,17 @@
 /** The ledger of what can be done, by hand on a cell with fixed times. */
 import { describe, expect, test } from 'vitest';
+import type { Input } from '../../src/report/input.ts';
+import { ledgerPage } from '../../src/report/pages/ledger-page.ts';
 import { doFirst } from '../../src/report/parts/first-then.ts';
+import { usualDays } from '../../src/scenario/changing/usual-days.ts';
 import { checkScenario } from '../../src/scenario/check.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
+import { resolvePlant } from '../../src/scenario/resolve.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { fixesOf } from '../../src/study/fixes.ts';
 import { ledgerOf, netOf, type Ledger } from '../../src/study/ledger.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
+import { Rerun, scalar, sum } from '../support/run-cell.ts';
 import { shipped, shop, SHOPS } from '../support/shops.ts';
 
 const runner = inLineRunner();
@@ -95,3 +100,65 @@ describe.each([
     }
   });
 });
+
+describe.each([['chair-works', 'gear-clamp'] as const, ['door-works', 'gear-press-bay'] as const])(
+  'the ledger of %s',
+  (name, gear) => {
+    test('is what its shifts, run one by one, come to by hand', async () => {
+      const scenario = shipped(name);
+      const count = 5;
+      const asked = { count, settings: { grain: 0 } };
+      const fixes = fixesOf(scenario).filter(({ id, group }) => id === gear || group === 'overtime');
+      const ledger = (await ledgerOf(scenario, runner, asked, undefined, undefined, fixes))!;
+      const base = byHand(scenario, count);
+      const { margin, currency } = resolvePlant(scenario).money;
+      const units = new Map<string, { good: number; cost: number }>();
+      for (const { id, apply } of fixes) {
+        const { good, cost } = byHand(apply(scenario)!, count);
+        units.set(id, { good: good - base.good, cost: cost - base.cost });
+        const { alone } = ledger.rows.find((row) => row.id === id)!;
+        expect(alone.good.estimate).toBeCloseTo(good - base.good, 9);
+        expect(alone.cost.estimate).toBeCloseTo(cost - base.cost, 6);
+      }
+      const page = ledgerPage({ input: inputOf(scenario, name), ledger, cautions: [], repeat });
+      const rows = page.blocks.flatMap((block) => (block.kind === 'table' ? block.rows : []));
+      for (const { id, name: label } of fixes) {
+        const { good, cost } = units.get(id)!;
+        const [, printed, net] = rows.find((row) => row[0] === label)!;
+        const sign = good > 0 ? '+' : good < -0.05 ? '−' : '';
+        expect(printed!.split(' ')[0]!.replace('−0.0', '0.0')).toBe(`${sign}${Math.abs(good).toFixed(1)}`);
+        // Down to the dollar, never in the favor of what is to be bought.
+        const worth = Math.floor(good * margin! - cost + 1e-7);
+        const digits = Math.abs(worth).toLocaleString('en-US');
+        expect(net!.split(' ')[0]).toBe(`${worth < 0 ? '−' : ''}${currency}${digits}`);
+      }
+      // Every quarter of an hour more, from the one before: what its pieces cost each.
+      const [first, second] = ['overtime-15', 'overtime-30'].map((id) => units.get(id)!);
+      const more = second!.good - first!.good;
+      const each = `$${Math.max(0, (second!.cost - first!.cost) / more).toFixed(2)} each`;
+      const says = doFirst(scenario, ledger).at(-1)!;
+      expect(says).toContain(more < 0.05 ? 'up to 30 min no more' : `${more.toFixed(1)} more at ${each}`);
+    }, 60_000);
+  },
+);
+
+const repeat = { command: ['clampwright', 'ledger'], count: 4 };
+const inputOf = (scenario: Scenario, file: string): Input => ({
+  scenario,
+  base: scenario,
+  file,
+  demo: false,
+  seed: 'x',
+  applied: [],
+  remarks: [],
+});
+
+/** Good units and wages a shift that counts, on usual days, by adding up what each single shift says. */
+function byHand(scenario: Scenario, count: number): { good: number; cost: number } {
+  const days = usualDays(scenario);
+  const rerun = new Rerun(shiftsOf(days.scenario));
+  const shifts = Array.from({ length: count }, (_, i) => rerun.rows(i).slice(days.warmUp)).flat();
+  const mean = (name: 'good' | 'cost'): number =>
+    sum(shifts.map((row) => scalar(row, name))) / (count * days.counted);
+  return { good: mean('good'), cost: mean('cost') };
+}

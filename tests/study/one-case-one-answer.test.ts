@@ -6,12 +6,16 @@ import { describe, expect, test } from 'vitest';
 import { makeBrief } from '../../src/report/brief.ts';
 import { returnOf } from '../../src/report/parts/money.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
-import { oneMoreAnswer, oneMoreRequest } from '../../src/study/clamp-question.ts';
+import { moreGear } from '../../src/scenario/changing/more.ts';
+import { ONE_MORE, oneMoreAnswer, oneMoreRequest } from '../../src/study/clamp-question.ts';
 import { baseCase, comparison } from '../../src/study/from-scenario.ts';
+import { fixesOf } from '../../src/study/fixes.ts';
+import { ledgerOf } from '../../src/study/ledger.ts';
 import { limitsOf } from '../../src/study/loosened.ts';
 import { extrasOf, oneMoreOfEach, type OneMoreOfEach } from '../../src/study/one-more.ts';
 import { runStudy } from '../../src/study/study.ts';
 import { summarize, type PairSummary } from '../../src/study/summary.ts';
+import { onUsualDays, usualPair } from '../../src/study/usual-days.ts';
 import { verdictOf } from '../../src/study/verdict.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 import { shipped, shop, SHOPS } from '../support/shops.ts';
@@ -83,8 +87,12 @@ test('the brief says what one-more and limits say, and a study of the cell alone
   const { gear, scenario } = questionOf(shipped('chair-works'));
   const moved = { first: 10, most: 10, precision: 1e9 };
   const [more, options] = [
-    await makeBrief(scenario, { kind: 'one more', gear }, runner, { asked, moved }),
-    await makeBrief(scenario, { kind: 'options', ids: ['late', 'another'] }, runner, { asked, moved }),
+    await makeBrief(scenario, { kind: 'one more', gear }, runner, { asked, moved, ledger: false }),
+    await makeBrief(scenario, { kind: 'options', ids: ['late', 'another'] }, runner, {
+      asked,
+      moved,
+      ledger: false,
+    }),
   ];
   if (more.answer.kind !== 'one more' || options.answer.kind !== 'options') throw new Error('other answers');
   const { one } = more.answer;
@@ -102,3 +110,19 @@ test('the brief says what one-more and limits say, and a study of the cell alone
   const mean = (study: typeof alone): number => study.cases[0]!.good.estimate;
   expect(Math.abs(mean(alone) - mean(one.study))).toBeLessThan(alone.cases[0]!.good.half);
 }, 120_000);
+
+test.each(cells)(
+  'the ledger of %s prices one more thing as one-more does',
+  async (_name, cell) => {
+    const { gear, scenario } = questionOf(cell);
+    const settings = { first: 30, most: 120 };
+    const more = [{ id: ONE_MORE, name: 'one more', scenario: moreGear(scenario, gear, 1) }];
+    const usual = await onUsualDays(scenario, more, runner, { settings });
+    const fixes = fixesOf(scenario).filter(({ id }) => id === `gear-${gear}` || id.startsWith('bench-'));
+    const ledger = (await ledgerOf(scenario, runner, { settings }, undefined, undefined, fixes))!;
+    const row = ledger.rows.find(({ id }) => id === `gear-${gear}`)!;
+    expect(figures(row.alone)).toEqual(figures(usualPair(usual, ONE_MORE)!));
+    expect(row.price).toBe(1000);
+  },
+  120_000,
+);

@@ -37,6 +37,7 @@ describe.each(QUESTIONS)('the brief on %s', (_, question) => {
     const data = await makeBrief(chairs, question, inLineRunner(), {
       asked: { count: 40 },
       moved: { first: 20, most: 20 },
+      ledger: { count: 4 },
     });
     const again = {
       file: 'scenarios/chair-works.json',

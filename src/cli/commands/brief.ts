@@ -95,6 +95,7 @@ const LABELS: Record<BriefStage, string> = {
   usual: 'Usual days in a row',
   staircase: 'What averages leave out',
   inputs: 'What would change the answer',
+  ledger: 'Everything that can be done',
 };
 
 async function brief(file: string | undefined, words: Words): Promise<void> {

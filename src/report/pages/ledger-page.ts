@@ -5,11 +5,11 @@ import { resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import type { FixGroup } from '../../study/fixes.ts';
 import { netOf, type Ledger, type LedgerRow } from '../../study/ledger.ts';
-import { differenceCell } from '../../words/study-words.ts';
+import { differenceWith } from '../../words/study-words.ts';
 import { stockWords, usualDaysWords } from '../../words/usual-words.ts';
-import { fixed, money, moneyRange } from '../../words/words.ts';
+import { fixed, money, roundDown, roundUp } from '../../words/words.ts';
 import type { Input } from '../input.ts';
-import { doFirst } from '../parts/first-then.ts';
+import { doFirst, ledgerRuns } from '../parts/first-then.ts';
 import { paybackWords, returnOf } from '../parts/money.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
 
@@ -45,7 +45,7 @@ export function ledgerPage({ input, ledger, cautions, repeat }: LedgerPage): Pag
       { kind: 'list', items: doFirst(scenario, ledger) },
       {
         kind: 'paragraph',
-        text: `All of it on ${usualDaysWords(ledger.usual)}. ${stockWords(ledger.usual, difference).join(' ')} Each range holds by itself, with its wages, at ${fixed(ledger.usual.study.confidence * 100, 0)}%.`,
+        text: `All of it on ${usualDaysWords(ledger.usual)}. ${stockWords(ledger.usual, difference).join(' ')} Each range holds by itself, with its wages, at ${fixed(ledger.usual.study.confidence * 100, 0)}%. ${ledgerRuns(ledger)}`,
       },
       { kind: 'paragraph', text: openingWords(input) },
       ...(Object.keys(GROUPS) as FixGroup[]).flatMap((group) => tableOf(scenario, ledger, group)),
@@ -85,8 +85,8 @@ function tableOf(scenario: Scenario, ledger: Ledger, group: FixGroup): Block[] {
       ],
       rows: sorted.map((row) => [
         row.name,
-        differenceCell(row.alone.good),
-        ...(after ? [row.after === null ? '-' : differenceCell(row.after.good)] : []),
+        differenceWith(row.alone.good, 1),
+        ...(after ? [row.after === null ? '-' : differenceWith(row.after.good, 1)] : []),
         netCell(scenario, row),
         ...(paid ? [priceCell(scenario, row), paybackCell(scenario, row)] : []),
         ...(needs ? [row.leave ?? '-'] : []),
@@ -99,8 +99,10 @@ function netCell(scenario: Scenario, { alone }: LedgerRow): string {
   const net = netOf(scenario, alone);
   if (net === null) return '-';
   const { currency } = resolvePlant(scenario).money;
-  const { estimate, range } = moneyRange(net, currency);
-  return `${estimate}${range === '' ? '' : ` (${range})`}`;
+  const whole = (value: number): string => money(value, currency, 0);
+  const range =
+    net.low === net.high ? '' : ` (${whole(roundDown(net.low, 0))} to ${whole(roundUp(net.high, 0))})`;
+  return `${whole(roundDown(net.estimate, 0))}${range}`;
 }
 
 const priceCell = (scenario: Scenario, { price }: LedgerRow): string =>

@@ -6,6 +6,7 @@ import type { Scenario } from '../../scenario/schema.ts';
 import type { CrewSheet } from '../../staffing/sheet.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
+import type { Ledger } from '../../study/ledger.ts';
 import type { OneMoreOfEach } from '../../study/one-more.ts';
 import type { Sensitivity } from '../../study/sensitivity/sensitivity.ts';
 import type { StaircaseResult } from '../../study/staircase.ts';
@@ -72,6 +73,8 @@ export interface BriefData {
   staircase: Omit<StaircaseResult, 'summary'> | null;
   /** Null where it was stopped, or there is nothing decided that an input could change. */
   sensitivity: Sensitivity | null;
+  /** What to do first, to buy then, to leave. Null for a crew, and where it was stopped. */
+  ledger: Ledger | null;
   /**
    * Good units a shift with nobody ever waiting, as it is; `alwaysSame`: every time is fixed, so it holds for
    * each shift. Null without a single shift.

@@ -15,6 +15,8 @@ import { moreGear } from '../../scenario/changing/more.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
 import { leadingOf } from '../../study/leading.ts';
 import { goodBetween } from '../../study/ranges.ts';
+import { fixesOf } from '../../study/fixes.ts';
+import { ledgerOf } from '../../study/ledger.ts';
 import { extrasOf, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
 import { inputsOf } from '../../study/sensitivity/inputs.ts';
 import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
@@ -24,19 +26,22 @@ import { runStudy, type StudyState } from '../../study/study.ts';
 import { summarize, type PairSummary, type StudySummary } from '../../study/summary.ts';
 import { between } from './between.ts';
 import type { BriefAnswer, BriefData, BriefQuestion } from './data.ts';
+import { SPOKEN_OF } from './first-then.ts';
 
-export type BriefStage = 'question' | 'then' | 'usual' | 'staircase' | 'inputs';
+export type BriefStage = 'question' | 'then' | 'usual' | 'staircase' | 'inputs' | 'ledger';
 
 export interface BriefOptions {
   asked?: Asked;
   /** How sure the moved answers are to be, where not as by default (study/sensitivity). */
   moved?: Partial<StoppingSettings>;
+  /** The same of what can be done first, where not as `asked`; false: nothing is said of it. */
+  ledger?: Asked | false;
   onStage?: (stage: BriefStage) => void;
-  /** During the stages "question" and "then". */
+  /** During the stages that run a study of their own. */
   onLook?: (state: StudyState) => void;
   /**
-   * Told of what stands before everything does: the answer, then the staircase with it; what is still to come
-   * is null in it.
+   * Told of what stands before everything does: the answer, then the staircase with it, then the inputs; what
+   * is still to come is null in it.
    */
   onPart?: (data: BriefData) => void;
   signal?: AbortSignal;
@@ -60,7 +65,14 @@ export async function makeBrief(
   const answer = await answerOf(scenario, question, runner, options);
   const cell = question.kind === 'crew' ? question.plan.scenario : scenario;
   const shows = answer.kind === 'one more' || answer.kind === 'limits';
-  const standing = { question, answer, staircase: null, sensitivity: null, reach: reachOf(cell) };
+  const standing = {
+    question,
+    answer,
+    staircase: null,
+    sensitivity: null,
+    ledger: null,
+    reach: reachOf(cell),
+  };
   onPart?.(standing);
   if (shows) onStage?.('staircase');
   const staircase = shows ? await stairsOf(cell, studyOf(answer).count, runner, signal) : null;
@@ -71,7 +83,23 @@ export async function makeBrief(
     asking === null
       ? null
       : await runSensitivity(asking, inputsOf(cell), runner, options.moved, undefined, signal);
-  return { ...standing, staircase, sensitivity };
+  if (options.ledger === false) return { ...standing, staircase, sensitivity };
+  onPart?.({ ...standing, staircase, sensitivity });
+  const ledger = await briefLedger(scenario, answer, runner, options);
+  return { ...standing, staircase, sensitivity, ledger };
+}
+
+/** What to do first, to buy then and to leave; a crew is a question of its own. */
+async function briefLedger(
+  scenario: Scenario,
+  answer: BriefAnswer,
+  runner: Runner,
+  { asked, ledger, onStage, onLook, signal }: BriefOptions,
+): Promise<BriefData['ledger']> {
+  if (answer.kind === 'crew' || studyOf(answer).kind !== 'final') return null;
+  onStage?.('ledger');
+  const fixes = fixesOf(scenario).filter(({ group }) => SPOKEN_OF.has(group));
+  return ledgerOf(scenario, runner, (ledger === false ? null : ledger) ?? asked, onLook, signal, fixes);
 }
 
 /**

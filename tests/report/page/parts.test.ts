@@ -27,6 +27,7 @@ const made = async (question: BriefQuestion): Promise<{ parts: BriefData[]; whol
   const whole = await makeBrief(scenario, question, inLineRunner(), {
     asked: { count: 40 },
     moved: { first: 20, most: 20 },
+    ledger: false,
     onPart: (part) => parts.push(part),
   });
   return { parts, whole };

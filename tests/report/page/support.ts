@@ -31,7 +31,11 @@ export function briefOf(question: BriefQuestion, count = 40): Promise<BriefData>
   const key = JSON.stringify([question, count]);
   const known =
     made.get(key) ??
-    makeBrief(chairs, question, inLineRunner(), { asked: { count }, moved: { first: 20, most: 20 } });
+    makeBrief(chairs, question, inLineRunner(), {
+      asked: { count },
+      moved: { first: 20, most: 20 },
+      ledger: question.kind === 'one more' && { count: 4 },
+    });
   made.set(key, known);
   return known;
 }

@@ -112,6 +112,7 @@ describe('the heading of the clamp question', () => {
       ...data,
       staircase: null,
       sensitivity: null,
+      ledger: null,
       answer: {
         kind: 'one more',
         one: { ...one, verdict: null, then: null, study: { ...one.study, kind: 'partial', needed: 300 } },
@@ -316,6 +317,7 @@ test('a day of several shifts is not told by a chance of their sum', async () =>
   const data = await makeBrief(doors, { kind: 'one more', gear: 'press-bay' }, inLineRunner(), {
     asked: { count: 20 },
     moved: { first: 10, most: 10 },
+    ledger: false,
   });
   const text = textOf(data, doors);
   expect(data.staircase).toBeNull();

@@ -41,6 +41,7 @@ const STAGES: Record<BriefStage, string> = {
   usual: 'Running usual days in a row, which what is bought is priced on.',
   staircase: 'Taking the losses apart.',
   inputs: 'Moving every input, to see what would change the answer.',
+  ledger: 'Trying everything that can be done, the cheapest first.',
 };
 /** What the page is made of, in the order it comes to stand. */
 const PARTS: { stages: BriefStage[]; word: string }[] = [
@@ -50,6 +51,7 @@ const PARTS: { stages: BriefStage[]; word: string }[] = [
   },
   { stages: ['staircase'], word: 'why: what averages leave out, loss by loss' },
   { stages: ['inputs'], word: 'what would change the answer' },
+  { stages: ['ledger'], word: 'what to do first, what to buy then, what to leave' },
 ];
 const BETWEEN_LOOKS = 100;
 
