@@ -132,7 +132,7 @@ function surely(
   const size = more
     ? difference
     : { ...difference, estimate: -difference.estimate, low: -difference.high, high: -difference.low };
-  const amount = sizeText(size, measure);
+  const amount = sizeText(size, measure, matters);
   const every = (size.inARow ?? 1) === 1 ? 'in every shift run' : 'in every run';
   const exact = size.low === size.high ? `, ${every}` : '';
   const small =
@@ -188,13 +188,17 @@ export function eitherWay(difference: Ranged, measure: Measure = UNITS): string 
   return `anything from ${figure(-least)} ${fewer} to ${figure(most)} more${tail}`;
 }
 
-/** "3.1 units a shift" and "2.8 to 3.4" of an amount over zero. */
-export function sizeText(size: Ranged, measure: Measure = UNITS): { amount: string; range: string } {
+/** "3.1 units a shift" and "2.8 to 3.4" of an amount over zero; `under`: as of `rangeText`. */
+export function sizeText(
+  size: Ranged,
+  measure: Measure = UNITS,
+  under = Infinity,
+): { amount: string; range: string } {
   if (measure.kind === 'money') {
     const { estimate, range } = moneyRange(size, measure.currency);
     return { amount: `${estimate}${tailOf(measure, estimate)}`, range };
   }
-  const { estimate, range } = rangeText(size);
+  const { estimate, range } = rangeText(size, fixed, under);
   return { amount: `${estimate}${tailOf(measure, estimate)}`, range };
 }
 

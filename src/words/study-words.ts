@@ -110,6 +110,7 @@ export function studySure(study: StudySummary, widest = widestOf(study)): string
       : {
           parts: partsOfRange(widest.good, inputs),
           narrowing: narrowingSentence(widest.hangsOn, inputs),
+          each: inputs.length > 0 && study.pairs.length > 1,
         };
   const mind = study.kind === 'interim' ? null : mindSentence(inputs);
   const sure = howSureSentence(progressOf(study), count, half, confidence, known);

@@ -16,6 +16,7 @@ import {
 import {
   capitalized,
   counted,
+  decimalsUnder,
   duration,
   fixed,
   inSentence,
@@ -91,10 +92,17 @@ function notTheConstraint(subject: Subject, { gain, matters }: OneMore): string 
   return `${capitalized(subject.words)} adds ${lessThan(gain, matters)}.`;
 }
 
-/** "less than the 0.5 units a shift that matter (−0.1 to 0.3)". */
+/**
+ * "less than the 0.5 units a shift that matter, 0.47 at most". A range from under 0 to over it would only
+ * make readers stop; one under 0 throughout is told.
+ */
 function lessThan(gain: Ranged, matters: number): string {
-  const { range } = rangeText(gain);
-  return `less than the ${plain(matters)} units a shift that matter${range === '' ? '' : ` (${range})`}`;
+  const words = `less than the ${plain(matters)} units a shift that matter`;
+  const { low, high } = gain;
+  if (low === high) return words;
+  if (high <= 0) return `${words} (${rangeText(gain).range})`;
+  const decimals = decimalsUnder(gain, matters);
+  return `${words}, ${fixed(roundUp(high, decimals), decimals)} at most`;
 }
 
 const inBrackets = ({ amount, range }: { amount: string; range: string }): string =>
@@ -131,21 +139,22 @@ export type Progress = (
 
 /**
  * How sure, and on how many runs. `half`: the half-width reached, units a shift; `confidence`: over 0, under
- * 1. `parts`: what of it is luck and what is not known ("the runs leave ..."), and what would narrow it.
+ * 1. `parts`: what of it is luck and what is not known ("the runs leave ..."), and what would narrow it;
+ * `each`: of several ranges each holds so often by itself, not all of them together.
  */
 export function howSureSentence(
   progress: Progress,
   count: number,
   half: number,
   confidence: number,
-  parts: { parts: string; narrowing: string | null } | null = null,
+  parts: { parts: string; narrowing: string | null; each?: boolean } | null = null,
 ): string {
   const shifts = `${runsOf(count, progress.inARow)} of each choice, the same luck for all`;
 
   const reached = Number.isFinite(half)
     ? `to within ${fixed(roundUp(half, 2), 2)} units a shift`
     : 'not at all yet';
-  const sure = `${percent(confidence, 'down')} sure`;
+  const sure = `${percent(confidence, 'down')} sure${parts?.each === true ? ' of each range' : ''}`;
   const split = parts === null ? '' : `: ${parts.parts}`;
   const narrowing = parts?.narrowing == null ? '' : ` ${parts.narrowing}`;
   switch (progress.kind) {

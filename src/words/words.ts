@@ -79,6 +79,15 @@ export function decimalsFor({ estimate, low, high }: Ranged): number {
   return decimals;
 }
 
+/** So many decimals that a range rounded outwards still ends under what it ends under. */
+export function decimalsUnder(ranged: Ranged, under: number): number {
+  const least = decimalsFor(ranged);
+  if (!Number.isFinite(under) || !(ranged.high < under)) return least;
+  let decimals = least;
+  while (decimals < MOST_DECIMALS && roundUp(ranged.high, decimals) >= under) decimals += 1;
+  return decimals;
+}
+
 const A_FEW = 3;
 
 const wanted = (value: number): number =>
@@ -92,12 +101,14 @@ export interface RangeText {
 
 /**
  * An estimate and its range, the range rounded outwards. `write` turns a number and its decimals into text.
+ * @param under where the range ends under it, so many decimals that it is seen to.
  */
 export function rangeText(
   ranged: Ranged,
   write: (value: number, decimals: number) => string = fixed,
+  under = Infinity,
 ): RangeText {
-  const decimals = decimalsFor(ranged);
+  const decimals = decimalsUnder(ranged, under);
   const { estimate, low, high } = ranged;
   const range =
     low === high

@@ -110,7 +110,7 @@ describe('the clamp question', () => {
 
   it('comes with the runs behind it, how sure it is, and what averages would have said', () => {
     expect(text).toMatch(
-      /From \d+ shifts of each choice, the same luck for all: known to within \d\.\d+ units a shift, 95% sure: the runs leave 0\.\d+ open, your times and shares of rework \d\.\d+\./,
+      /From \d+ shifts of each choice, the same luck for all: known to within \d\.\d+ units a shift, 95% sure of each range: the runs leave 0\.\d+ open, your times and shares of rework \d\.\d+\./,
     );
     expect(out).toMatch(/^Clamp sets by the cure alone +32\.\d +49\.\d/m);
     expect(out).toMatch(/^What the shifts made, on average +19\.\d +23\.\d/m);

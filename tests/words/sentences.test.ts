@@ -60,6 +60,9 @@ describe('a difference', () => {
     expect(differenceSentence(third, measured(0.2, 0.04, 0.36), { kind: 'units' }, 0.5)).toBe(
       'A third clamp set adds 0.20 units a shift (0.04 to 0.36), less than the 0.5 that matters.',
     );
+    expect(differenceSentence(third, measured(0.3, 0.13, 0.47), { kind: 'units' }, 0.5)).toBe(
+      'A third clamp set adds 0.30 units a shift (0.13 to 0.47), less than the 0.5 that matters.',
+    );
   });
 
   test('whose range covers zero is none that so many shifts can see', () => {

@@ -35,13 +35,20 @@ const say = (one: OneMore): string => verdictSentence(verdictOf(one.gain, one.ne
 describe('what one more does', () => {
   test('removes the constraint', () => {
     expect(say(more({}))).toBe(
-      'A third clamp set adds 3.1 units a shift (2.8 to 3.4). A fourth then adds less than the 0.5 units a shift that matter (−0.1 to 0.3). Then fitting holds you back.',
+      'A third clamp set adds 3.1 units a shift (2.8 to 3.4). A fourth then adds less than the 0.5 units a shift that matter, 0.3 at most. Then fitting holds you back.',
     );
     expect(say(more({ constraint: [] }))).toMatch(
       /Then nothing that was tried on its own surely adds the 0\.5 units a shift that matter\.$/,
     );
-    expect(say(more({ constraint: null }))).toMatch(/\(−0\.1 to 0\.3\)\.$/);
+    expect(say(more({ constraint: null }))).toMatch(/that matter, 0\.3 at most\.$/);
     expect(say(more({ place: 7 }))).toMatch(/^A seventh clamp set .* An eighth then adds less/);
+  });
+
+  test('removes it by a little, and the range is not rounded over what matters', () => {
+    expect(say(more({ nextGain: measured(0.2, -0.07, 0.47) }))).toContain(
+      'A fourth then adds less than the 0.5 units a shift that matter, 0.47 at most.',
+    );
+    expect(say(more({ nextGain: measured(-0.2, -0.3, -0.1) }))).toContain('that matter (−0.3 to −0.1).');
   });
 
   test('eases it', () => {
@@ -52,7 +59,7 @@ describe('what one more does', () => {
 
   test('was not the constraint', () => {
     expect(say(more({ gain: measured(0.1, -0.1, 0.3) }))).toBe(
-      'A third clamp set adds less than the 0.5 units a shift that matter (−0.1 to 0.3). Clamp sets are not what holds you back. Fitting holds you back.',
+      'A third clamp set adds less than the 0.5 units a shift that matter, 0.3 at most. Clamp sets are not what holds you back. Fitting holds you back.',
     );
     expect(say(more({ gain: measured(-0.4, -0.6, -0.2), constraint: null }))).toBe(
       'A third clamp set loses 0.4 units a shift (0.2 to 0.6). Clamp sets are not what holds you back.',
