@@ -4,12 +4,11 @@ import { notices } from './web/build/notices.ts';
 import { coreModule } from './src/core/compile.mjs';
 
 /** What the command line and its threads share is the engine above all; it is not named after one module. */
-const nameOf = ({ name }: { name: string }): string =>
-  name === 'rolldown-runtime' ? 'runtime.js' : 'engine.js';
+const NAMES: Record<string, string> = { 'rolldown-runtime': 'runtime.js', program: 'command.js' };
+const nameOf = ({ name }: { name: string }): string => NAMES[name] ?? 'engine.js';
 
 /**
- * The command line: dist/cli/clampwright.js and the entry of its threads, each with everything it needs
- * inside.
+ * The command line: dist/cli/clampwright.js, the same as a function (program.js) and the entry of its threads.
  */
 export default defineConfig({
   publicDir: false,
@@ -23,7 +22,7 @@ export default defineConfig({
     minify: false,
     reportCompressedSize: false,
     rollupOptions: {
-      input: { clampwright: 'src/cli/main.ts', thread: 'src/work/thread.ts' },
+      input: { clampwright: 'src/cli/main.ts', program: 'src/cli/program.ts', thread: 'src/work/thread.ts' },
       output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: nameOf },
     },
   },

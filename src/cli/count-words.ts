@@ -13,7 +13,8 @@ import { clockNow } from './clock.ts';
 import { readText } from './disk/read-file.ts';
 import { say } from './print.ts';
 import { collect, wholeFrom } from './settings.ts';
-import { commandWrong, PARTIAL, SCENARIO_WRONG, Trouble } from './trouble.ts';
+import { leavePartial } from './surroundings.ts';
+import { commandWrong, SCENARIO_WRONG, Trouble } from './trouble.ts';
 
 export interface CountWords {
   at?: string;
@@ -69,7 +70,7 @@ export async function recordTold(words: CountWords, scenario: Scenario): Promise
   const read = readEvents(text, resolve(scenario).start);
   for (const row of read.unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}`);
   if (read.unread.length > 10) say(`${read.unread.length - 10} more rows were not read.`);
-  if (read.unread.length > 0) process.exitCode = PARTIAL;
+  if (read.unread.length > 0) leavePartial();
   return read.events;
 }
 

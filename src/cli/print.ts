@@ -4,6 +4,7 @@
  */
 import { cleaned, type Page } from '../document/document.ts';
 import { toText, wrapText } from '../document/document-text.ts';
+import { surroundings } from './surroundings.ts';
 import type { Trouble } from './trouble.ts';
 
 /** Where nobody looks on (a pipe, a file), and at most, so that lines can be read. */
@@ -18,15 +19,17 @@ export function widthOf({ isTTY, columns }: { isTTY?: boolean; columns?: number 
   return Math.min(USUAL, Math.max(LEAST, columns));
 }
 
-export const printPage = (page: Page): void => void process.stdout.write(toText(page, COLUMNS));
+/** The answer, as it is. */
+export const print = (text: string): void => surroundings().out(text);
+
+export const printPage = (page: Page): void => print(toText(page, COLUMNS));
 
 /** What is not a number, or not finite, is null. */
-export const printJson = (value: unknown): void =>
-  void process.stdout.write(`${JSON.stringify(value, null, 2)}\n`);
+export const printJson = (value: unknown): void => print(`${JSON.stringify(value, null, 2)}\n`);
 
 /** A remark beside the answer. */
 export const say = (sentence: string): void =>
-  void process.stderr.write(`${wrapText(sentence, COLUMNS).join('\n')}\n`);
+  surroundings().err(`${wrapText(sentence, COLUMNS).join('\n')}\n`);
 
 export function printTrouble(trouble: Trouble, json: boolean): void {
   if (json)
@@ -39,5 +42,5 @@ export function printTrouble(trouble: Trouble, json: boolean): void {
   const items = trouble.items.flatMap((item) =>
     wrapText(cleaned(item), COLUMNS - 2).map((line, i) => `${i === 0 ? '- ' : '  '}${line}`),
   );
-  process.stderr.write(`${[...wrapText(trouble.message, COLUMNS), ...items].join('\n')}\n`);
+  surroundings().err(`${[...wrapText(trouble.message, COLUMNS), ...items].join('\n')}\n`);
 }

@@ -3,9 +3,11 @@ import { setMaxListeners } from 'node:events';
 import { SingleBar } from 'cli-progress';
 import type { Runner } from '../record/job.ts';
 import type { StudyState } from '../study/study.ts';
+import { inLineRunner } from '../work/in-line.ts';
 import { threadRunner } from '../work/threads.ts';
 import { say } from './print.ts';
-import { PARTIAL, scenarioWrong } from './trouble.ts';
+import { leavePartial, surroundings } from './surroundings.ts';
+import { scenarioWrong } from './trouble.ts';
 import { faultAt } from '../scenario/reading/fault.ts';
 
 export interface Run {
@@ -40,7 +42,11 @@ export async function running<T>(
   work: (run: Run) => Promise<T>,
   around: (runner: Runner) => Runner = (runner) => runner,
 ): Promise<T> {
-  const runner = around(threadRunner({ width: threads, entry: new URL('./thread.js', import.meta.url) }));
+  const runner = around(
+    surroundings().alone === true
+      ? inLineRunner()
+      : threadRunner({ width: threads, entry: new URL('./thread.js', import.meta.url) }),
+  );
   const stop = new AbortController();
   // Every job under way listens.
   setMaxListeners(0, stop.signal);
@@ -50,7 +56,7 @@ export async function running<T>(
     if (stop.signal.aborted) process.exit(130);
     bar?.end();
     say('Stopping; the answer so far follows. Ctrl-C once more ends at once.');
-    process.exitCode = PARTIAL;
+    leavePartial();
     stop.abort(new Error('stopped by hand'));
   };
   process.on('SIGINT', onInterrupt);

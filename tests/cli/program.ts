@@ -1,7 +1,8 @@
-/** The built program, run as a user runs it. */
+/** The built program: called, and run as a user runs it. */
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import stringWidth from 'string-width';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -17,14 +18,45 @@ export interface Ended {
   err: string;
 }
 
-export function clampwright(words: string[], cwd = ROOT): Ended {
+/** In a process of its own: what threads, signals, pipes and ends of a process do to it. */
+export function spawned(words: string[]): Ended {
   const { status, stdout, stderr } = spawnSync(process.execPath, [PROGRAM, ...words], {
-    cwd,
+    cwd: ROOT,
     encoding: 'utf8',
     maxBuffer: 256 * 1024 * 1024,
   });
   return { code: status, out: stdout, err: stderr };
 }
+
+/**
+ * Called as the function that a process of it calls, with the same words, in a thread that is kept: most of
+ * what a process of its own costs is its start.
+ */
+export function clampwright(words: string[]): Ended {
+  called ??= calledIn(new URL('./called.mjs', import.meta.url));
+  return called(words);
+}
+
+let called: ((words: string[]) => Ended) | null = null;
+
+function calledIn(thread: URL): (words: string[]) => Ended {
+  const done = new Int32Array(new SharedArrayBuffer(4));
+  const { port1, port2 } = new MessageChannel();
+  const worker = new Worker(thread, {
+    workerData: { port: port2, done, program: new URL('program.js', pathToFileURL(PROGRAM)).href },
+    transferList: [port2],
+  });
+  worker.unref();
+  return (words) => {
+    Atomics.store(done, 0, 0);
+    port1.postMessage(words);
+    if (Atomics.wait(done, 0, 0, LONGEST) === 'timed-out') throw new Error(`no end: ${words.join(' ')}`);
+    return (receiveMessageOnPort(port1) as { message: Ended }).message;
+  };
+}
+
+/** No command of the tests takes as long, milliseconds. */
+const LONGEST = 240_000;
 
 /** Starts it, and presses Ctrl-C after a while; later the next time, if it had not got under way by then. */
 export async function stoppedUnderWay(words: string[], underWay: (ended: Ended) => boolean): Promise<Ended> {

@@ -15,7 +15,7 @@ import type { Page } from '../../document/document.ts';
 import { mayReplace, replaceFile } from '../disk/replace-file.ts';
 import { readInput, optionIds, type Input } from '../input.ts';
 import { quoted } from '../../report/pages/foot.ts';
-import { COLUMNS, printJson, say } from '../print.ts';
+import { COLUMNS, print, printJson, say } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
 import {
@@ -170,7 +170,7 @@ async function handOut(page: Page, { format, paper, save: out, force }: Words): 
     html: () => toHtml(page, paper === undefined ? {} : { paper }),
   };
   if (out === undefined) {
-    if (format !== 'svg') process.stdout.write(texts[format]());
+    if (format !== 'svg') print(texts[format]());
     return;
   }
   const files =

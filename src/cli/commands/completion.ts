@@ -1,4 +1,5 @@
 import { Argument, Command } from 'commander';
+import { print } from '../print.ts';
 import { completionFor, SHELLS, type Shell } from '../completion.ts';
 
 /** What a shell reads so as to complete commands and options. */
@@ -7,6 +8,6 @@ export function completionCommand(): Command {
     .description('lets a shell complete commands and options: eval "$(clampwright completion bash)"')
     .addArgument(new Argument('<shell>', 'which shell').choices(SHELLS))
     .action((shell: Shell, _words: unknown, command: Command) => {
-      process.stdout.write(completionFor(shell, command.parent!));
+      print(completionFor(shell, command.parent!));
     });
 }

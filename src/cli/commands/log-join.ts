@@ -3,9 +3,10 @@ import { joinBooks } from '../../book/book.ts';
 import type { Entry } from '../../book/entry.ts';
 import { bookOption, tellUnread } from '../book-entries.ts';
 import { addToBook, readBookFile, type BookFile } from '../disk/book-file.ts';
-import { printJson } from '../print.ts';
+import { print, printJson } from '../print.ts';
 import { jsonOption } from '../settings.ts';
-import { commandWrong, PARTIAL, SCENARIO_WRONG, Trouble } from '../trouble.ts';
+import { leavePartial } from '../surroundings.ts';
+import { commandWrong, SCENARIO_WRONG, Trouble } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 
 interface Words {
@@ -36,10 +37,10 @@ async function join(paths: string[], words: Words): Promise<void> {
   if (words.json === true)
     printJson({ command: 'log join', version: VERSION, log: book.path, added, already: there, unread });
   else
-    process.stdout.write(
+    print(
       `${added === 0 ? 'Nothing new' : `${added} new ${added === 1 ? 'entry' : 'entries'}`}; ${there} were here already. Kept in ${book.path}.\n`,
     );
-  if (unread.length > 0) process.exitCode = PARTIAL;
+  if (unread.length > 0) leavePartial();
 }
 
 async function otherLog(path: string): Promise<BookFile> {

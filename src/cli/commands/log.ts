@@ -41,7 +41,8 @@ import {
   wholeFrom,
   withOption,
 } from '../settings.ts';
-import { commandWrong, PARTIAL } from '../trouble.ts';
+import { leavePartial } from '../surroundings.ts';
+import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 import { joinCommand } from './log-join.ts';
 
@@ -164,7 +165,7 @@ async function show(file: string | undefined, words: Words): Promise<void> {
   if (words.json === true)
     printJson({ command: 'log show', version: VERSION, log, unread, coverage: coverageOfBook(log), drifts });
   else printPage(logPage({ scenario, log, drifts }));
-  if (unread.length > 0) process.exitCode = PARTIAL;
+  if (unread.length > 0) leavePartial();
 }
 
 async function forecast(file: string | undefined, words: Words): Promise<void> {
@@ -283,7 +284,7 @@ async function eventsOf(path: string | undefined, scenario: Scenario): Promise<E
   );
   for (const row of unread.slice(0, 10)) say(`Row ${row.row} of the events was not read: ${row.why}.`);
   if (unread.length > 10) say(`${unread.length - 10} more rows were not read.`);
-  if (unread.length > 0) process.exitCode = PARTIAL;
+  if (unread.length > 0) leavePartial();
   return events;
 }
 

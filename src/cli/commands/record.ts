@@ -6,7 +6,7 @@ import { writeEvents } from '../../timing/events-csv.ts';
 import { replaceFile } from '../disk/replace-file.ts';
 import { readInput, type Changes, type Input } from '../input.ts';
 import { cautionsOf, quoted } from '../../report/pages/foot.ts';
-import { printJson, say } from '../print.ts';
+import { print, printJson, say } from '../print.ts';
 import {
   fileArgument,
   forceOption,
@@ -67,7 +67,7 @@ async function record(file: string | undefined, words: Words): Promise<void> {
     return;
   }
   const text = writeEvents(events.flat(), shifts[0]!.start);
-  if (words.save === undefined) process.stdout.write(text);
+  if (words.save === undefined) print(text);
   else {
     await replaceFile(words.save, text, { kind: 'events', force: words.force === true });
   }
