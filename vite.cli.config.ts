@@ -3,12 +3,12 @@ import { defineConfig } from 'vite';
 import { notices } from './web/build/notices.ts';
 import { coreModule } from './src/core/compile.mjs';
 
-/** What the command line and its threads share is the engine above all; it is not named after one module. */
+/** What the command line and its threads share is above all the engine; none is named after one module. */
 const NAMES: Record<string, string> = { 'rolldown-runtime': 'runtime.js', program: 'command.js' };
 const nameOf = ({ name }: { name: string }): string => NAMES[name] ?? 'engine.js';
 
 /**
- * The command line: dist/cli/clampwright.js, the same as a function (program.js) and the entry of its threads.
+ * The command line: dist/cli/clampwright.js, the same as a function (program.js), the entry of its threads.
  */
 export default defineConfig({
   publicDir: false,

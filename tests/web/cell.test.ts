@@ -3,7 +3,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest'
 import type { Scenario } from '../../src/scenario/schema.ts';
 import type { Cells } from '../../web/store/cells.ts';
 import { shareHash } from '../../web/store/share.ts';
-import { asRead, axe, openBrowser, openPage, serveSources, type Served } from './support.ts';
+import { asRead, axe, openBrowser, openPage, serveBuilt, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -31,7 +31,7 @@ const toy = async (): Promise<void> => {
 };
 
 beforeAll(async () => {
-  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+  [browser, served] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser?.close();

@@ -3,22 +3,13 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import {
-  asRead,
-  axe,
-  openBrowser,
-  openPage,
-  ROOT,
-  serveSources,
-  type Opened,
-  type Served,
-} from './support.ts';
+import { asRead, axe, openBrowser, openPage, ROOT, serveBuilt, type Opened, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
 
 beforeAll(async () => {
-  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+  [browser, served] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser?.close();
@@ -66,7 +57,7 @@ describe('Now', () => {
     // What the typical count is read off is slow to come: what is written meanwhile is not written over.
     let comes = (): void => {};
     const written = new Promise<void>((resolve) => (comes = resolve));
-    await page.route('**/event-record.ts*', (route) => written.then(() => route.continue()));
+    await page.route('**/event-record-*.js', (route) => written.then(() => route.continue()));
     await page.getByRole('button', { name: /^begin with/ }).click();
     await page.getByText('on hold, or out of order').click();
     await page.getByRole('button', { name: '+ pieces on hold' }).click();

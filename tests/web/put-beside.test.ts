@@ -1,12 +1,12 @@
 /** Choices found elsewhere, one press from Compare: people and posts, a row of Limits, a grid field. */
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { asRead, axe, openBrowser, openPage, serveSources, type Served } from './support.ts';
+import { asRead, axe, openBrowser, openPage, serveBuilt, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
 beforeAll(async () => {
-  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+  [browser, served] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser?.close();

@@ -1,6 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { asRead, axe, openBrowser, openPage, serveSources, ticks, type Served } from './support.ts';
+import { asRead, axe, openBrowser, openPage, serveBuilt, ticks, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -12,7 +12,7 @@ const clock = async (): Promise<string> => asRead(await page.locator('cw-replay 
 const why = async (): Promise<string> => asRead(await page.locator('cw-replay .why').textContent());
 
 beforeAll(async () => {
-  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+  [browser, served] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser?.close();

@@ -49,7 +49,7 @@ describe('the built page, served', () => {
     expect(html).toContain(
       `content="default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' data: blob:; font-src 'self' data:; worker-src 'self' blob:; connect-src 'self'; base-uri 'none'; form-action 'none'"`,
     );
-    const context = await openContext(browser);
+    const context = await openContext(browser, { serviceWorkers: 'allow' });
     // From before anything of the page has run, so that nothing it does while it loads goes unseen.
     await context.addInitScript(() => {
       window.refused = [];
@@ -78,7 +78,7 @@ describe('the built page, served', () => {
   });
 
   test('opens again without a network once it was there', async () => {
-    const { page, context } = await openPage(browser, served.url);
+    const { page, context } = await openPage(browser, served.url, { serviceWorkers: 'allow' });
     await page.evaluate(async () => {
       await navigator.serviceWorker.ready;
       if (navigator.serviceWorker.controller === null)

@@ -4,7 +4,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import type { Cells } from '../../web/store/cells.ts';
 import { shareHash } from '../../web/store/share.ts';
-import { openBrowser, openContext, openPage, ROOT, serveSources, type Served } from './support.ts';
+import { openBrowser, openContext, openPage, ROOT, serveBuilt, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
@@ -28,7 +28,7 @@ const kept = (one: Page): Promise<string> =>
     .evaluate((app) => (app as unknown as { cells: Cells }).cells.keeper.get().kept.get().kind);
 
 beforeAll(async () => {
-  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+  [browser, served] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser?.close();

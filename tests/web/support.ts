@@ -106,12 +106,19 @@ export async function serveBuilt(): Promise<Served> {
 /** How long a page is waited for, milliseconds: only a fault is to fail, not a machine that is held up. */
 const PATIENT = 120_000;
 
-/** A browser's room of its own, with nothing kept from before. */
+/**
+ * A browser’s room of its own, with nothing kept from before. Keeping the page for use without a network is
+ * asked for where that is tested: it fetches everything once more.
+ */
 export async function openContext(
   browser: Browser,
   options: BrowserContextOptions = {},
 ): Promise<BrowserContext> {
-  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 900 },
+    serviceWorkers: 'block',
+    ...options,
+  });
   context.setDefaultTimeout(PATIENT);
   return context;
 }
