@@ -3,6 +3,7 @@ import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import demoText from '../scenarios/chair-works.json?raw';
 import toyText from '../scenarios/one-step.json?raw';
+import { dayOf } from '../src/book/day.ts';
 import { digits } from '../src/words/digits.ts';
 import { workOffline } from './offline/register.ts';
 import { pages } from './pages/list.ts';
@@ -18,6 +19,8 @@ import { newCell } from './shell/new-cell.ts';
 import { route } from './shell/route.ts';
 import './shell/shell.ts';
 import { NOT_KEPT, openCells, sayAside, sayLasting } from './shell/open-cells.ts';
+import { entriesOf } from './store/book.ts';
+import type { CellStore } from './store/cell-store.ts';
 import type { Cells } from './store/cells.ts';
 import type { Json } from './store/draft.ts';
 import { chooseFile, fileName, fileText, readFile, saveFile, type Chosen } from './store/files.ts';
@@ -29,8 +32,9 @@ import { aTurn } from './work/turn.ts';
 
 const demo = JSON.parse(demoText) as Json;
 const toy = newCell(JSON.parse(toyText) as Json);
-/** The page that opens where the address names none: the demo shop with its answer. */
-const OPENING = pages.find((page) => page.route === 'compare')!;
+const pageCalled = (route: string): Page | undefined => pages.find((page) => page.route === route);
+/** Nobody waits longer than this for a book that does not come, milliseconds. */
+const FOR_THE_BOOK = 1000;
 
 @customElement('cw-app')
 export class CwApp extends LitElement {
@@ -48,6 +52,8 @@ export class CwApp extends LitElement {
   private watches: Watch[] = [];
   private page: PageElement | null = null;
   private saidKept: Kept['kind'] = 'kept';
+  /** The page that opens where the address names none: the demo shop with its answer, or the day's own. */
+  private opening = pageCalled('compare')!;
 
   constructor() {
     super();
@@ -66,7 +72,10 @@ export class CwApp extends LitElement {
     // The first number a browser writes takes it some twenty milliseconds: better here, where it waits for
     // the store, than in the first answer.
     void aTurn().then(() => [0, 1, 2].forEach((decimals) => digits(decimals).format(0)));
-    this.cells = await openCells(demo);
+    const cells = await openCells(demo);
+    if (pageCalled(route.get().page) === undefined && (await hasPlan(cells.current.get())))
+      this.opening = pageCalled('morning')!;
+    this.cells = cells;
     this.cells.onAside = (things) => sayAside(things);
     this.cells.onLasting = sayLasting;
     const { current, keeper, others } = this.cells;
@@ -132,8 +141,7 @@ export class CwApp extends LitElement {
 
   /** The page that the address names. */
   private get wanted(): Page {
-    const named = route.get().page;
-    return pages.find((page) => page.route === named) ?? OPENING;
+    return pageCalled(route.get().page) ?? this.opening;
   }
 
   protected override updated(): void {
@@ -246,6 +254,17 @@ export class CwApp extends LitElement {
     history.replaceState(null, '', `${location.pathname}${location.search}#/`);
     route.set({ page: '', rest: [] });
   }
+}
+
+/** Has the book a plan for the day at hand? */
+async function hasPlan(store: CellStore): Promise<boolean> {
+  const { read } = store.entries;
+  if (!read.get())
+    await new Promise<void>((resolve) => {
+      read.subscribe(() => resolve());
+      setTimeout(resolve, FOR_THE_BOOK);
+    });
+  return dayOf(entriesOf(store), dayAbout(store)).plan !== null;
 }
 
 const sayTurn = (how: string, what: string | null): void => {

@@ -35,6 +35,15 @@ export function morningLines(filed: Scenario, entries: readonly Entry[], opened:
   ];
 }
 
+/** The day in one sentence: "Monday 8 March 2027: 20 good are promised, with a chance of 75 %." */
+export function morningAnswer({ day, plan }: OpenedDay): string {
+  const promise = plan?.content.promise;
+  if (plan === null) return `${dayWords(day)} has no plan yet.`;
+  return promise == null
+    ? `${dayWords(day)} has a plan, and nothing is promised.`
+    : `${dayWords(day)}: ${plain(promise.units)} good are promised, with a chance of ${percent(promise.chance)}.`;
+}
+
 export function morningPage(filed: Scenario, entries: readonly Entry[], opened: OpenedDay): Page {
   const title = `${filed.name}, ${dayWords(opened.day)}`;
   const lines = morningLines(filed, entries, opened);

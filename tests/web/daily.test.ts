@@ -156,13 +156,15 @@ describe('Log', () => {
     const { page, context, errors } = await opened('log');
     await answer(page, /^No shift has both/);
     // A day still to come: a forecast made after the shift began counts in nothing.
-    await put(page, 'The day', '2190-03-05');
+    await page.getByLabel('The day').fill('2190-03-05');
+    await page.getByLabel('The day').blur();
     await page.getByRole('button', { name: 'keep a forecast of it now' }).click();
     await page
       .getByRole('img', { name: /Forecast and fact/ })
       .first()
       .waitFor({ timeout: 60_000 });
     await put(page, 'Good units that came', '20');
+    await page.getByRole('button', { name: 'close the day' }).click();
     expect(await answer(page, /^1 of 1 shift came within the range/)).toContain('too few');
     await page.reload();
     await answer(page, /^1 of 1 shift came within the range/);

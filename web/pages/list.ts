@@ -3,6 +3,12 @@ import type { Page } from './page.ts';
 
 export const pages: Page[] = [
   {
+    route: 'morning',
+    question: 'What is this day about?',
+    group: 'before',
+    element: async () => (await import('./morning/morning-page.ts')).CwMorning,
+  },
+  {
     route: 'crew',
     question: 'Who stands where tomorrow?',
     group: 'before',

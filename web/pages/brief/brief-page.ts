@@ -9,6 +9,7 @@ import {
   type BriefQuestion,
   type BriefStage,
 } from '../../../src/report/brief.ts';
+import { daySentence } from '../../../src/report/day-words.ts';
 import type { Page } from '../../../src/document/document.ts';
 import { printSize, toHtml } from '../../../src/document/document-html.ts';
 import { toMarkdown } from '../../../src/document/document-markdown.ts';
@@ -107,6 +108,7 @@ export class CwBrief extends LitElement implements PageElement {
   ];
   readonly page: PageController = new PageController(this, {
     opened: (store) => (this.words = wordsFor(store.id)),
+    ofDay: true,
     ask: (scenario) => this.ask(scenario),
   });
   @state() private words: BriefWords = { question: '', title: '', notes: '' };
@@ -144,21 +146,24 @@ export class CwBrief extends LitElement implements PageElement {
   }
 
   /** The page as it was last put together: most drawings only show how far the next part has come. */
-  private readonly put = lastOf((told: Told | null, words: BriefWords, store: CellStore): Page | null => {
-    if (told === null) return null;
-    const { data, scenario } = told;
-    if (data.answer.kind !== 'crew' && countOf(data) < 2) return null;
-    return buildBrief({
-      scenario,
-      data,
-      again: { file: fileName(store), version, seed: resolvePlant(scenario).seed, command: null },
-      title: words.title,
-      notes: words.notes,
-    });
-  });
+  private readonly put = lastOf(
+    (told: Told | null, words: BriefWords, store: CellStore, day: string): Page | null => {
+      if (told === null) return null;
+      const { data, scenario } = told;
+      if (data.answer.kind !== 'crew' && countOf(data) < 2) return null;
+      return buildBrief({
+        scenario,
+        data,
+        again: { file: fileName(store), version, seed: resolvePlant(scenario).seed, command: null },
+        title: words.title,
+        notes: [day, words.notes].filter((one) => one !== '').join(' '),
+      });
+    },
+  );
 
   private putTogether(): Page | null {
-    return this.put(this.brief.answer, this.words, this.page.store);
+    const { day } = this.page;
+    return this.put(this.brief.answer, this.words, this.page.store, day === null ? '' : daySentence(day));
   }
 
   protected override render(): TemplateResult {
@@ -174,8 +179,9 @@ export class CwBrief extends LitElement implements PageElement {
     return {
       ...(page === null ? {} : { question: page.title }),
       answer: heading?.kind === 'heading' ? heading.text : 'The page is being put together.',
-      // The page has its cautions among its blocks.
+      // The page has its cautions among its blocks, and its day among the notes.
       cautions: [],
+      ...(page === null ? {} : { saysDay: true }),
       body: html`${this.progress(scenario)} ${page === null ? nothing : blocks(rest, printSize(page))}
         ${this.coming(scenario, page !== null)}
         <div slot="controls" class="controls">${this.controls(scenario, page)}</div>`,

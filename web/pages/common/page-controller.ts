@@ -42,6 +42,8 @@ export interface Said {
   body: unknown;
   /** The cells whose cautions stand at the foot. Default: the cell at hand; none: `[]`. */
   cautions?: Scenario[];
+  /** Which day it is about stands in the body already. */
+  saysDay?: true;
 }
 
 export class PageController implements ReactiveController {
@@ -117,11 +119,11 @@ export class PageController implements ReactiveController {
    */
   sheet(unable: string, draw: (scenario: Scenario) => Said): TemplateResult {
     const { scenario, store } = this;
-    const { question, answer, body, cautions }: Said =
+    const { question, answer, body, cautions, saysDay }: Said =
       scenario === null ? { answer: unable, body: nothing, cautions: [] } : draw(scenario);
     const cautioned = this.cautioned(...(cautions ?? [scenario!]));
     return html`<cw-sheet question=${question ?? this.question} answer=${answer} @cw-stop=${this.stop}>
-      ${faultsLine(store)} ${dayLine(this.day)} ${body}
+      ${faultsLine(store)} ${saysDay === true ? nothing : dayLine(this.day)} ${body}
       ${cautioned.length === 0 ? nothing : html`<cw-cautions slot="after" .scenarios=${cautioned}></cw-cautions>`}
     </cw-sheet>`;
   }

@@ -27,11 +27,13 @@ function startOf(store: CellStore): string {
 
 /** Adds what is newly said of a day; false where it lasts only as long as this page. */
 export async function keepDay(store: CellStore, day: LogDay): Promise<boolean> {
-  const said = contentsOfDay(day, startOf(store)).filter(({ kind, content }) => {
+  const said = contentsOfDay(day, startOf(store)).flatMap(({ kind, content }) => {
     const newest = standing(entriesOf(store)).findLast(
       (entry) => entry.day === day.date && entry.kind === kind,
     );
-    return newest === undefined || !sameJson(newest.content, content);
+    // Causes and overtime that were written down stay with another number.
+    const whole = kind === 'result' ? { ...newest?.content, ...content } : content;
+    return newest !== undefined && sameJson(newest.content, whole) ? [] : [{ kind, content: whole }];
   });
   if (said.length === 0) return true;
   const added = await addToBook(

@@ -1,6 +1,5 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { isDay } from '../../../src/book/calendar-day.ts';
 import type { Block } from '../../../src/document/document.ts';
 import { logPage, whyPage } from '../../../src/report/log-page.ts';
 import { weeksPicture, weeksTable, type Weeks } from '../../../src/charts/index.ts';
@@ -14,20 +13,23 @@ import { driftsOf } from '../../../src/timing/drift.ts';
 import { timesOfBook, type LogBook, type LogDay } from '../../../src/timing/log-book.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { say } from '../../parts/notice.ts';
-import '../../parts/number.ts';
 import '../../parts/picture.ts';
+import '../../parts/date.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
+import { dayAbout, dayValues, openedFor } from '../../shell/day.ts';
 import { chooseFile, pickFile, saveFile } from '../../store/files.ts';
 import { Lists, stageWords, type ListStage } from '../../work/lists.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
+import { NOT_KEPT } from '../common/kept-in-book.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
+import { keptStyle } from '../now/kept-counts.ts';
+import { ofDay } from './of-day.ts';
+import './result-form.ts';
 import { bringOlder, joinLog, keepDay, LOG_FILE, logFor, logText } from './kept.ts';
 
-/** The day by the clock on the wall here; Swedish writes it as a file does. */
-const today = (): string => new Date().toLocaleDateString('sv-SE');
 const FORECAST_SHIFTS = 1000;
 /** A million events are about sixty million bytes. */
 const MOST_RECORD = 200_000_000;
@@ -52,6 +54,7 @@ export class CwLog extends LitElement implements PageElement {
   static override styles = [
     base,
     blockStyle,
+    keptStyle,
     css`
       .side {
         display: grid;
@@ -63,15 +66,19 @@ export class CwLog extends LitElement implements PageElement {
         gap: var(--space-2) var(--space-3);
       }
       section {
-        margin-top: var(--space-8);
+        margin: var(--space-8) 0;
+      }
+      h2 {
+        margin-bottom: var(--space-2);
       }
     `,
   ];
   readonly page: PageController = new PageController(this, {
     opened: (store) => void bringOlder(store),
-    watched: (store) => [store.scenario, store.reading, store.entries.all],
+    watched: (store) => [store.scenario, store.reading, ...dayValues(store)],
   });
-  @state() private date = today();
+  /** Another day than the one the pages are about, turned to here. */
+  @state() private turned: string | null = null;
   private readonly forecast = this.page.live<LogDay>();
   /** Of reading a record of events; null when none is read. */
   @state() private stage: ListStage | null = null;
@@ -84,18 +91,20 @@ export class CwLog extends LitElement implements PageElement {
     this.lists.close();
   }
 
+  private get date(): string {
+    return this.turned ?? dayAbout(this.page.store);
+  }
+
   /** What this tab and all others have said of the days. */
   private get log(): LogBook {
     return logFor(this.page.store);
   }
 
   private async keep(day: LogDay): Promise<void> {
-    if (!(await keepDay(this.page.store, day)))
-      say('This browser keeps nothing: save the log before you close the page.', { kind: 'wrong' });
+    if (!(await keepDay(this.page.store, day))) say(NOT_KEPT, { kind: 'wrong' });
   }
 
   private put(day: Partial<LogDay>): void {
-    if (!isDay(this.date)) return;
     void this.keep({ date: this.date, ...day });
   }
 
@@ -211,7 +220,8 @@ export class CwLog extends LitElement implements PageElement {
     return {
       answer: `${heading}.`,
       body: html`${told.length === 0 ? nothing : html`<cw-picture .draw=${(size: Parameters<typeof weeksPicture>[1]) => weeksPicture(weeks, size)} .table=${weeksTable(weeks)}></cw-picture>`}
-        ${this.reasons(scenario)} ${blocks(this.log.days.length === 0 ? HOW : page.blocks.slice(1), 10)}
+        ${this.reasons(scenario)} ${ofDay(this.page.store, this.date)}
+        ${blocks(this.log.days.length === 0 ? HOW : page.blocks.slice(1), 10)}
         <div slot="controls" class="side">${this.controls(scenario, this.log)}</div> `,
     };
   }
@@ -237,36 +247,20 @@ export class CwLog extends LitElement implements PageElement {
   }
 
   private controls(scenario: Scenario, log: LogBook): TemplateResult {
-    const day = log.days.find((one) => one.date === this.date);
-    const wrong = isDay(this.date)
-      ? ''
-      : 'Write a day that the calendar has as YYYY-MM-DD, for example 2027-03-05.';
-    return html`<cw-text
+    const { date } = this;
+    const { store } = this.page;
+    const day = log.days.find((one) => one.date === date);
+    const filed = store.scenario.get()!;
+    return html`<cw-date
         label="The day"
-        .value=${this.date}
-        wrong=${wrong}
-        @cw-change=${(event: PartEvent<'cw-change', string>) => (this.date = event.detail.value.trim())}
-      ></cw-text>
-      <button
-        type="button"
-        ?disabled=${this.forecast.running || wrong !== ''}
-        @click=${() => this.ask(scenario)}
-      >
+        .value=${date}
+        @cw-change=${(event: PartEvent<'cw-change', string>) => (this.turned = event.detail.value)}
+      ></cw-date>
+      <button type="button" ?disabled=${this.forecast.running} @click=${() => this.ask(scenario)}>
         ${this.forecast.running ? 'running …' : 'keep a forecast of it now'}
       </button>
       ${workLine(this.forecast, { again: 'try it again' })}
-      <cw-number
-        label="Good units that came"
-        optional
-        usual="not in yet"
-        .value=${day?.good ?? null}
-        unit="units"
-        least="0"
-        most="100000"
-        whole
-        bare
-        @cw-change=${(event: PartEvent<'cw-change', number | null>) => event.detail.value !== null && this.put({ good: event.detail.value })}
-      ></cw-number>
+      <cw-result .store=${store} .opened=${openedFor(store, filed, date)}></cw-result>
       <cw-text
         label="To remember"
         tall
@@ -274,7 +268,7 @@ export class CwLog extends LitElement implements PageElement {
         most="2000"
         @cw-change=${(event: PartEvent<'cw-change', string>) => this.put({ note: event.detail.value })}
       ></cw-text>
-      <button type="button" ?disabled=${wrong !== ''} @click=${() => void this.events(scenario)}>
+      <button type="button" @click=${() => void this.events(scenario)}>
         why did it miss? open the record of events (CSV)
       </button>
       <div class="do">

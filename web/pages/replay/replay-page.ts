@@ -23,7 +23,10 @@ import { clockAt, eventWords, longestWaits, newsOf, tellOf, type Told } from './
 @customElement('cw-replay')
 export class CwReplay extends LitElement implements PageElement {
   static override styles = [base, pageStyle];
-  readonly page: PageController = new PageController(this, { ask: (scenario) => this.ask(scenario) });
+  readonly page: PageController = new PageController(this, {
+    ofDay: true,
+    ask: (scenario) => this.ask(scenario),
+  });
   @state() private looked: Looked | null = null;
   /** Which of the shifts that follow each other. */
   @state() private which = 0;
