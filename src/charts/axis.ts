@@ -18,10 +18,27 @@ export function along(values: number[], from: number, to: number): Scale {
   return scaleLinear().domain([low, high]).range([from, to]).nice(6);
 }
 
+/** The figures that are written along it. */
+export const ticksOf = (scale: Scale): number[] => {
+  const [from, to] = scale.range() as [number, number];
+  return scale.ticks(Math.max(2, Math.min(10, Math.floor((to - from) / 64))));
+};
+
+/** Figures above y. */
+export function numbersAbove(scale: Scale, y: number): Markup[] {
+  const ticks = ticksOf(scale);
+  return ticks.map((tick) =>
+    words(scale(tick), y - 6, figure(tick, decimalsOf(ticks)), {
+      size: SMALL,
+      ink: 'muted',
+      anchor: 'middle',
+    }),
+  );
+}
+
 /** Figures below y, with a hairline up to `top` at each. */
 export function numbersBelow(scale: Scale, y: number, top: number, decimals?: number): Markup[] {
-  const [from, to] = scale.range() as [number, number];
-  const ticks = scale.ticks(Math.max(2, Math.min(10, Math.floor((to - from) / 64))));
+  const ticks = ticksOf(scale);
   return ticks.flatMap((tick) => [
     rule(scale(tick), top, scale(tick), y),
     words(scale(tick), y + SMALL + 5, figure(tick, decimals ?? decimalsOf(ticks)), {

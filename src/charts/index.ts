@@ -15,6 +15,8 @@ export {
   type MinutesPart,
   type MinutesStrip,
 } from './minutes.ts';
+export { sideBySidePicture } from './side-by-side.ts';
+export type { Choice, SideBySide } from './side-by-side-parts.ts';
 export { staircasePicture, staircaseTable, type Staircase, type Tread } from './staircase.ts';
 export { weeksPicture, weeksTable, type Weeks } from './weeks.ts';
 export type { Hours } from './axis.ts';

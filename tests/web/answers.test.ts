@@ -123,6 +123,44 @@ describe('Compare', () => {
     await context.close();
   }, 240_000);
 
+  test('puts the row that is touched into the heading, and gives picture and figures away', async () => {
+    const { page, context, errors } = await opened('compare');
+    await page.locator('cw-compare').waitFor();
+    // Thirty shifts are enough here.
+    await page.locator('cw-app').evaluate((app) => {
+      const { cells } = app as unknown as { cells: Cells };
+      cells.current.get().change('less sure', ['study', 'precision'], 5);
+    });
+    await over(page);
+    await page.locator('cw-compare cw-picture svg [data-row="cold-shop"]').first().click();
+    await answer(page, /^A cold shop|^With “A cold shop/);
+    await page.getByRole('heading', { name: 'A cold shop: cure 45', exact: true }).waitFor();
+    await page.getByText('as a table').first().click();
+    await context.grantPermissions(['clipboard-read', 'clipboard-write']);
+    await page.getByRole('button', { name: 'copy the figures' }).first().click();
+    await page.getByText(/The figures are copied/).waitFor();
+    const cells = (await page.evaluate(() => navigator.clipboard.readText()))
+      .split('\n')
+      .map((row) => row.split('\t'));
+    expect(new Set(cells.map((row) => row.length)).size).toBe(1);
+    expect(cells[0]).toContain('Min after the bell: Orla');
+    const taken = async (name: string): Promise<Buffer> => {
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name }).first().click(),
+      ]);
+      return readFileSync(await download.path());
+    };
+    const svg = (await taken('picture as SVG')).toString('utf8');
+    expect(svg).toContain("@font-face{font-family:'Public Sans'");
+    expect(svg).toContain('A third clamp set');
+    const png = await taken('picture as PNG');
+    expect(png.subarray(1, 4).toString('latin1')).toBe('PNG');
+    expect(png.readUInt32BE(16)).toBe(1440);
+    expect(errors).toEqual([]);
+    await context.close();
+  }, 180_000);
+
   test('is used by keyboard alone: another option is made, renamed, changed, removed and brought back', async () => {
     const { page, context } = await opened('compare');
     await answer(page, /adds/);

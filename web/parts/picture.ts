@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Size, Table } from '../../src/charts/index.ts';
 import { LIGHT } from '../../src/charts/palette.ts';
 import { aTurn } from '../work/turn.ts';
+import { copyTable, savePicture } from './hand-on.ts';
 import { base } from './style.ts';
 
 /** The page's theme in place of the colours that a picture carries for itself. */
@@ -12,8 +13,9 @@ const themed = Object.keys(LIGHT)
 
 /**
  * `<cw-picture .draw=${(size) => comparisonPicture(data, size)} .table=${comparisonTable(data)}>`: a picture
- * drawn to the width there is, with its figures as a table behind "as a table". Events go through: blocks of
- * lanes carry data-lane and data-block.
+ * drawn to the width there is, with its figures as a table behind "as a table", from where both can be taken
+ * along. Events go through: blocks of lanes carry data-lane and data-block, rows of choices data-row.
+ * Properties besides: `paper`, `copied` (figures for a spreadsheet, where they are more than the table).
  *
  * The text of the picture is parsed as an SVG image and its nodes taken over; it is never read as HTML.
  */
@@ -53,8 +55,14 @@ export class CwPicture extends LitElement {
           opacity: 1;
         }
       }
-      [data-block] {
+      [data-block],
+      [data-row] {
         cursor: pointer;
+      }
+      .along {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 var(--space-4);
       }
       summary {
         display: inline-flex;
@@ -110,6 +118,7 @@ export class CwPicture extends LitElement {
   /** Called with the width there is, again whenever it or this function changes. */
   @property({ attribute: false }) draw: ((size: Size) => string) | null = null;
   @property({ attribute: false }) table: Table | null = null;
+  @property({ attribute: false }) copied: Table | null = null;
   /**
    * Most px on paper: a picture drawn for a wide screen and shrunk would be too small to read. Default: the
    * text's width on A4.
@@ -152,6 +161,17 @@ export class CwPicture extends LitElement {
   private asTable({ head, rows }: Table): TemplateResult {
     return html`<details>
       <summary>as a table</summary>
+      <div class="along">
+        <button type="button" class="plain small" @click=${() => void copyTable(this.copied ?? this.table!)}>
+          copy the figures
+        </button>
+        <button type="button" class="plain small" @click=${() => void this.save('svg')}>
+          picture as SVG
+        </button>
+        <button type="button" class="plain small" @click=${() => void this.save('png')}>
+          picture as PNG
+        </button>
+      </div>
       <div class="scroll" tabindex="0" role="region" aria-label="The figures of the picture">
         <table>
           <thead>
@@ -170,6 +190,14 @@ export class CwPicture extends LitElement {
         </table>
       </div>
     </details>`;
+  }
+
+  /** As on paper, in the colors of paper, whatever the screen has. */
+  private async save(kind: 'svg' | 'png'): Promise<void> {
+    if (this.draw === null) return;
+    const svg = this.draw({ width: this.paper, id: this.pictureId });
+    const title = this.renderRoot.querySelector('svg')?.getAttribute('aria-label') ?? '';
+    await savePicture(svg, title, kind);
   }
 
   protected override updated(changed: PropertyValues): void {

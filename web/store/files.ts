@@ -65,9 +65,9 @@ export function pickFile(accept: string, most: number): Promise<Picked> {
   });
 }
 
-export function saveFile(name: string, text: string, type = 'application/json'): void {
+export function saveFile(name: string, content: string | Blob, type = 'application/json'): void {
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.href = URL.createObjectURL(new Blob([content], { type }));
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);

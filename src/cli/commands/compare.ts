@@ -13,10 +13,11 @@ import { summarize, type StudySummary } from '../../study/summary.ts';
 import { optionIds, patchOf, readInput, type FileWord } from '../input.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
 import { comparePage, type HeldBack } from '../../report/pages/compare-page.ts';
-import { printJson, printPage } from '../print.ts';
+import { printJson, printPage, say } from '../print.ts';
+import { mayWriteChoices, writeChoices, type ChoicesFiles } from '../choices-files.ts';
 import { repeatCommand } from '../repeat.ts';
 import { answered, type Printed, type Question, type Run } from '../running.ts';
-import { addStudyWords, askedOf, collect, fileArgument, type StudyWords } from '../settings.ts';
+import { addStudyWords, askedOf, collect, fileArgument, forceOption, type StudyWords } from '../settings.ts';
 import type { Typed } from '../../whatif/make.ts';
 import { freeId } from '../../whatif/names.ts';
 import type { Made } from '../../whatif/what-if.ts';
@@ -24,7 +25,7 @@ import { commandWrong, scenarioWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs, choicesOf, together, typedAgain } from '../what-if-words.ts';
 
-export interface CompareWords extends StudyWords {
+export interface CompareWords extends StudyWords, ChoicesFiles {
   options?: string[];
   change?: string[];
   why?: boolean;
@@ -47,7 +48,10 @@ export function compareCommand(): Command {
         'for programs: a choice as a JSON merge patch, or @file with it; give the word again for another',
       ).argParser(oneMore),
     )
-    .option('-w, --why', 'and what holds each choice back (one more of each thing is tried to find it)');
+    .option('-w, --why', 'and what holds each choice back (one more of each thing is tried to find it)')
+    .addOption(new Option('--picture <file>', 'write the choices side by side as a picture (SVG)'))
+    .addOption(new Option('--table <file>', 'write all figures for a spreadsheet, one a cell (CSV)'))
+    .addOption(forceOption());
   return addStudyWords(addWhatIfs(command, { joins: true })).action(
     async (file: string | undefined, words: CompareWords) =>
       void (await answered(words.threads, await compareQuestion(file, words))),
@@ -70,6 +74,7 @@ export async function compareQuestion(file: FileWord, words: CompareWords): Prom
   }
   const changed =
     words.with === undefined ? scenario : await changedBase(file, words, frames, scenario, options);
+  await mayWriteChoices(words);
   const request = comparison(changed, options);
   const asked = askedOf(words);
   const answer = async (run: Run): Promise<Printed> => {
@@ -93,11 +98,12 @@ export async function compareQuestion(file: FileWord, words: CompareWords): Prom
       run.onLook('Usual days in a row'),
       run.signal,
     );
-    return () => print({ study, why, usual });
+    const files = await writeChoices(words, study, request.cases);
+    return () => print({ study, why, usual, files });
   };
   const whole = { ...input, scenario: changed, base: changed };
   const cautions = cautionsOf(changed, changed, options);
-  function print({ study, why, usual }: Answer): boolean {
+  function print({ study, why, usual, files }: Answer): boolean {
     const partial = study.kind === 'partial';
     const repeat = {
       command: repeatCommand(['compare'], whole, { ...words, whatIfs: [] }, again(words, options, own)),
@@ -119,8 +125,11 @@ export async function compareQuestion(file: FileWord, words: CompareWords): Prom
         again: repeat.command,
       });
     } else {
-      printPage(comparePage({ input: whole, options, study, why, usual, cautions, repeat }));
+      printPage(
+        comparePage({ input: whole, cases: request.cases, options, study, why, usual, cautions, repeat }),
+      );
     }
+    for (const file of files) say(`Written: ${file}`);
     return !partial;
   }
   return { answer };
@@ -130,6 +139,8 @@ interface Answer {
   study: StudySummary;
   why: HeldBack[] | null;
   usual: OnUsualDays | null;
+  /** Written beside the answer. */
+  files: string[];
 }
 
 /** Changes to the day leave a file's options out; what is compared needs them. */

@@ -5,7 +5,8 @@
 import { EVENT_COLUMNS } from '../../timing/events-csv.ts';
 import { SHEET_COLUMNS } from '../../report/crew-sheet.ts';
 
-export type FileKind = 'scenario' | 'events' | 'page' | 'picture' | 'sheet' | 'calendar' | 'unread' | 'rows';
+export type FileKind =
+  'scenario' | 'events' | 'page' | 'picture' | 'sheet' | 'figures' | 'calendar' | 'unread' | 'rows';
 
 /** For "is not ..." */
 export const WHAT: Record<FileKind, string> = {
@@ -14,6 +15,7 @@ export const WHAT: Record<FileKind, string> = {
   page: 'a page written by clampwright',
   picture: 'a picture drawn by clampwright',
   sheet: 'a crew sheet',
+  figures: 'a table of choices',
   calendar: 'a calendar written by clampwright',
   unread: 'a list of lines that could not be read',
   rows: 'rows written by clampwright',
@@ -27,6 +29,7 @@ const TESTS: Record<FileKind, (text: string) => boolean> = {
     /\bclampwright \d+\.\d+\.\d+/.test(text),
   picture: (text) => /^\s*<svg[^>]*\sclass="picture"/.test(text),
   sheet: (text) => firstLine(text) === SHEET_COLUMNS.join(','),
+  figures: (text) => firstLine(text).startsWith('Choice,Good units'),
   calendar: (text) => text.includes('PRODID:-//clampwright//'),
   unread: (text) => text.startsWith('{"unreadLine":'),
   // Told by what stands at their end: see isShard.

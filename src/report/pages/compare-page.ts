@@ -3,16 +3,10 @@ import { nameOf, resolvePlant } from '../../scenario/resolve.ts';
 import type { Block, Page } from '../../document/document.ts';
 import { gainOf } from '../../study/verdict.ts';
 import { toTellSentence } from '../../words/input-words.ts';
+import { decimalsAlike, differenceAlike } from '../../words/alike.ts';
 import { optionSubject, paybackWords } from '../../words/option-words.ts';
 import { differenceSentence } from '../../words/sentences.ts';
-import {
-  chanceHead,
-  differenceCell,
-  studySure,
-  shiftsInARow,
-  spreadCaption,
-  spreadCells,
-} from '../../words/study-words.ts';
+import { chanceHead, studySure, shiftsInARow, spreadCaption, spreadCells } from '../../words/study-words.ts';
 import { holdsBackSentence, soFar } from '../../words/verdicts.ts';
 import { fixed, money, rangeText } from '../../words/words.ts';
 import type { Caution } from '../../scenario/cautions.ts';
@@ -21,12 +15,16 @@ import { differenceThatMatters, promiseShare } from '../../study/from-scenario.t
 import type { PairSummary, StudySummary } from '../../study/summary.ts';
 import type { OnUsualDays } from '../../study/usual-days.ts';
 import { stockWords, tonightWords, usualDaysWords } from '../../words/usual-words.ts';
+import type { StudyCase } from '../../study/study.ts';
 import type { Input } from '../input.ts';
+import { waitingAndStaying, type InEach } from '../parts/side-by-side.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
 import { caseSentences } from './sentences.ts';
 
 export interface ComparePage {
   input: Input;
+  /** As they were asked. */
+  cases: readonly StudyCase[];
   /** In the order of the cases after the first. */
   options: string[];
   study: StudySummary;
@@ -44,7 +42,8 @@ export interface HeldBack {
   constraint: string[];
 }
 
-export function comparePage({ input, options, study, why, usual, cautions, repeat }: ComparePage): Page {
+export function comparePage(asked: ComparePage): Page {
+  const { input, cases, options, study, why, usual, cautions, repeat } = asked;
   const { base } = input;
   const title = `${base.name}: ${options.length === 1 ? 'one choice' : `${options.length} choices`} against things as they are`;
   if (study.count === 0) {
@@ -90,6 +89,7 @@ export function comparePage({ input, options, study, why, usual, cautions, repea
           ]),
       { kind: 'paragraph', text: openingWords(input) },
       table(resolvePlant(base).money.currency, study),
+      ...waitingTables(study, cases),
       { kind: 'heading', level: 2, text: 'What each choice changes' },
       { kind: 'list', items: options.map((id) => changeWords(input, id)) },
       ...foot(input, repeat, cautions),
@@ -139,6 +139,42 @@ function usualBlocks({ base }: Input, study: StudySummary, usual: OnUsualDays | 
   ];
 }
 
+function differenceText(good: PairSummary['good'], decimals: number): string {
+  const { estimate, range } = differenceAlike(good, decimals);
+  return range === '' ? estimate : `${estimate} (${range})`;
+}
+
+/** What waits and who stays, choice by choice, as the picture of the planner has it. */
+function waitingTables(study: StudySummary, cases: readonly StudyCase[]): Block[] {
+  const found = waitingAndStaying(study, cases);
+  if (found === null) return [];
+  const some = ({ values }: InEach): boolean => values.some((value) => (value ?? 0) >= 0.05);
+  const of = (caption: string, things: InEach[], none: string): Block => {
+    const shown = things.filter(some);
+    if (shown.length === 0) return { kind: 'paragraph', text: none };
+    return {
+      kind: 'table',
+      caption,
+      head: ['Choice', ...shown.map(({ name }) => name)],
+      rows: study.cases.map(({ name }, i) => [
+        name,
+        ...shown.map(({ values }) => figureOf(values[i] ?? null)),
+      ]),
+      align: ['left', ...shown.map((): 'right' => 'right')],
+    };
+  };
+  return [
+    of(
+      'Pieces waiting before each step, on average through the shift.',
+      found.waiting,
+      'Nothing waits before any step.',
+    ),
+    of('Minutes after the bell, a shift.', found.after, 'Nobody stays after the bell with any of them.'),
+  ];
+}
+
+const figureOf = (value: number | null): string => (value === null ? '-' : fixed(value, 1));
+
 function changeWords({ base }: Input, id: string): string {
   const option = base.options![id]!;
   const changes = describeChanges(base, option.changes);
@@ -148,6 +184,7 @@ function changeWords({ base }: Input, id: string): string {
 
 function table(currency: string, study: StudySummary): Block {
   const { target } = study.cases[0]!;
+  const decimals = decimalsAlike(study.pairs.map(({ good }) => good));
   const chance = target === null ? [] : [chanceHead(study.cases)];
   const shifts = shiftsInARow(study);
   return {
@@ -162,7 +199,7 @@ function table(currency: string, study: StudySummary): Block {
         ...(target === null ? cells.slice(0, 3) : [...cells.slice(0, 3), cells[3] ?? '-']),
         index === 0 || pair === undefined
           ? `makes ${rangeText(one.good).estimate}${shifts > 1 ? ' a shift' : ''}`
-          : differenceCell(pair.good),
+          : differenceText(pair.good, decimals),
         fixed(one.overtime.estimate, 0),
         Number.isFinite(one.costPerGood) ? money(one.costPerGood, currency, 2) : '-',
       ];

@@ -3,7 +3,7 @@
  * lies, what each makes more a shift.
  */
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
-import { comparisonPicture, twentyShifts } from '../../charts/index.ts';
+import { comparisonPicture } from '../../charts/index.ts';
 import { shiftsInARow } from '../../words/study-words.ts';
 import { rangeText, unitsOver } from '../../words/words.ts';
 import { PICTURE_WIDTH } from './staircase.ts';
@@ -43,6 +43,18 @@ export function casesPicture(
   };
 }
 
-/** Twenty shifts that stand for all of them. */
-export const valuesOf = (counts: { value: number; shifts: number }[]): number[] =>
-  twentyShifts(counts.flatMap(({ value, shifts }) => new Array<number>(shifts).fill(value)));
+/** As many single shifts as a strip of dots can tell apart. */
+const ENOUGH = 400;
+
+/** The values of single shifts that a spread counts, thinned evenly where there are very many. */
+export function valuesOf(counts: { value: number; shifts: number }[]): number[] {
+  const total = counts.reduce((sum, { shifts }) => sum + shifts, 0);
+  const taken = Math.min(total, ENOUGH);
+  const values: number[] = [];
+  let passed = 0;
+  for (const { value, shifts } of counts) {
+    passed += shifts;
+    while (values.length < taken && ((values.length + 0.5) * total) / taken <= passed) values.push(value);
+  }
+  return values;
+}

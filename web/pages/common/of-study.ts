@@ -1,25 +1,8 @@
 /** From a study's answer to the data of pictures. */
 import type { DayLine, DayLines, Foot, Hours } from '../../../src/charts/index.ts';
 import type { ResolvedShift } from '../../../src/scenario/resolve.ts';
-import type { Spread } from '../../../src/study/spread.ts';
 import type { ShiftSummary } from '../../../src/study/shift-summary.ts';
 import type { CaseSummary, StudySummary } from '../../../src/study/summary.ts';
-
-/** As many single shifts as a strip of dots can tell apart. */
-const ENOUGH = 400;
-
-/** The values of single shifts that a spread counts, thinned evenly where there are very many. */
-export function valuesOf({ counts }: Spread): number[] {
-  const total = counts.reduce((sum, { shifts }) => sum + shifts, 0);
-  const taken = Math.min(total, ENOUGH);
-  const values: number[] = [];
-  let passed = 0;
-  for (const { value, shifts } of counts) {
-    passed += shifts;
-    while (values.length < taken && ((values.length + 0.5) * total) / taken <= passed) values.push(value);
-  }
-  return values;
-}
 
 export const footOf = (study: StudySummary, unit: string): Foot => ({
   unit,

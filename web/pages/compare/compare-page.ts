@@ -4,9 +4,10 @@ import { keyed } from 'lit/directives/keyed.js';
 import { optionSubject, paybackWords } from '../../../src/words/option-words.ts';
 import { differenceSentence } from '../../../src/words/sentences.ts';
 import { stockWords, tonightWords, usualDaysWords } from '../../../src/words/usual-words.ts';
-import { comparisonPicture, comparisonTable, type Comparison, type Size } from '../../../src/charts/index.ts';
-import { shiftsInARow } from '../../../src/words/study-words.ts';
-import { capitalized, inSentence, unitsOver } from '../../../src/words/words.ts';
+import { sideBySidePicture, type Size } from '../../../src/charts/index.ts';
+import { sideBySide } from '../../../src/report/parts/side-by-side.ts';
+import { sideBySideTable } from '../../../src/report/parts/side-by-side-table.ts';
+import { inSentence } from '../../../src/words/words.ts';
 import { nameOf, resolveOption } from '../../../src/scenario/resolve.ts';
 import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
@@ -23,7 +24,6 @@ import '../../parts/picture.ts';
 import type { Json } from '../../store/draft.ts';
 import { oneMoreTask, studyTask, usualTask } from '../../work/live-study.ts';
 import { lastOf } from '../../work/same.ts';
-import { footOf, valuesOf } from '../common/of-study.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { progressLine } from '../common/progress-line.ts';
 import type { PageElement } from '../page.ts';
@@ -122,6 +122,7 @@ export class CwCompare extends LitElement implements PageElement {
       body: html`${study === null || study.count < 2 ? html`<div class="room"></div>` : this.picture(scenario, study)}
         ${progressLine({ live: this.study, study, store: this.page.store, wanted: plantOf(scenario).study.precision, then: this.each.running ? 'Now one more of each thing is tried, to see what holds you back then.' : '' })}
         ${study === null || option === null ? nothing : this.pays(scenario, option, study)}
+        ${study === null ? nothing : html`<cw-day-lines slot="more" .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines>`}
         <div slot="controls">
           <cw-option-list
             .scenario=${scenario}
@@ -156,7 +157,6 @@ export class CwCompare extends LitElement implements PageElement {
                     @beside=${(event: CustomEvent<Option & { name: string }>) => putBeside(this.page.store, this.page.scenario!, event.detail)}
                   ></cw-grid>
                 </section>
-                <cw-day-lines .study=${study} .request=${this.request} .looked=${looked}></cw-day-lines>
               </div>`
         } `,
     };
@@ -205,35 +205,41 @@ export class CwCompare extends LitElement implements PageElement {
   }
 
   private picture(scenario: Scenario, study: StudySummary): TemplateResult {
-    const { draw, table } = this.drawn(scenario, study, this.shown.join(' '));
-    return html`<cw-picture paper="720" .draw=${draw} .table=${table}></cw-picture>`;
+    const { draw, table } = this.drawn(scenario, study, this.shown.join(' '), this.looked);
+    return html`<cw-picture
+      paper="720"
+      .draw=${draw}
+      .table=${table}
+      @click=${(event: MouseEvent) => this.touched(event)}
+    ></cw-picture>`;
+  }
+
+  /** A row of the picture was touched: its option goes into the heading, its lines beside today's. */
+  private touched(event: MouseEvent): void {
+    const [first] = event.composedPath();
+    const id = first instanceof Element ? first.getAttribute('data-row') : null;
+    if (id !== null && this.shown.includes(id)) this.page.turnTo(id);
   }
 
   /** `_shown`: the rows' options, as a text, since the list of them is a new one on every drawing. */
-  private readonly drawn = lastOf((scenario: Scenario, study: StudySummary, _shown: string) => {
-    const rows = this.rows(scenario, study);
-    const shifts = shiftsInARow(study);
-    const data: Comparison = {
-      title: `${capitalized(unitsOver(shifts))}, option by option`,
-      description: rows
-        .map(({ name, one, pair }) =>
-          one === null ? `${name}: being run.` : `${name}: ${rowWords(scenario, one, pair)}`,
-        )
-        .join(' '),
-      // Several shifts make their targets where each of them does: no line across their sum says that.
-      target: shifts > 1 ? null : (study.cases[0]!.target?.units ?? null),
-      rows: rows.map(({ name, one, pair }) => ({
-        name,
-        values: one === null ? [] : valuesOf(one.spread),
-        mean: one?.total.estimate ?? NaN,
-        low: one?.total.low ?? NaN,
-        high: one?.total.high ?? NaN,
-        words: one === null ? 'being run' : rowWords(scenario, one, pair),
-      })),
-      foot: footOf(study, unitsOver(shifts)),
-    };
-    return { draw: (size: Size) => comparisonPicture(data, size), table: comparisonTable(data) };
-  });
+  private readonly drawn = lastOf(
+    (scenario: Scenario, study: StudySummary, _shown: string, looked: string | null) => {
+      const rows = this.rows(scenario, study);
+      const cases = this.request?.cases ?? [];
+      const data = sideBySide(study, cases, {
+        ids: rows.map(({ id }) => id),
+        names: rows.map(({ name }) => name),
+        words: rows.map(({ one, pair }) => (one === null ? 'being run.' : rowWords(scenario, one, pair))),
+        looked,
+      });
+      const table = sideBySideTable(
+        study,
+        cases,
+        study.cases.map(({ id, name }) => rows.find((row) => row.id === id)?.name ?? name),
+      );
+      return { draw: (size: Size) => sideBySidePicture(data, size), table };
+    },
+  );
 
   private pays(scenario: Scenario, option: Option, study: StudySummary): TemplateResult | typeof nothing {
     const { looked } = this;

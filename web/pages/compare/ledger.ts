@@ -1,7 +1,8 @@
 /** The figures of all options in one table, a row each. */
 import { css, html, nothing, type TemplateResult } from 'lit';
-import { chanceCell, chanceHead, differenceCell, shiftsInARow } from '../../../src/words/study-words.ts';
-import { counted, fixed, inSentence, money, percent, rangeText } from '../../../src/words/words.ts';
+import { decimalsAlike, differenceAlike, rangeAlike } from '../../../src/words/alike.ts';
+import { chanceCell, chanceHead, shiftsInARow } from '../../../src/words/study-words.ts';
+import { counted, fixed, inSentence, money, percent } from '../../../src/words/words.ts';
 import type { Interval } from '../../../src/study/intervals/interval.ts';
 import type { CaseSummary, PairSummary } from '../../../src/study/summary.ts';
 
@@ -101,6 +102,10 @@ export function ledger(rows: LedgerRow[], currency: string): TemplateResult {
   const chance = dated.length === 0 ? null : inSentence(chanceHead(dated));
   const shifts = shiftsInARow({ cases });
   const each = shifts === 1 ? '' : ' a shift';
+  const decimals = {
+    good: decimalsAlike(cases.map(({ good }) => good)),
+    difference: decimalsAlike(rows.flatMap(({ pair }) => pair?.good ?? [])),
+  };
   return html`<p class="muted small slide">
       Slide the table sideways: overtime and cost stand further along.
     </p>
@@ -118,13 +123,24 @@ export function ledger(rows: LedgerRow[], currency: string): TemplateResult {
           </tr>
         </thead>
         <tbody>
-          ${rows.map((row) => rowOf(row, currency, chance !== null))}
+          ${rows.map((row) => rowOf(row, currency, chance !== null, decimals))}
         </tbody>
       </table>
     </div>`;
 }
 
-function rowOf({ name, one, pair }: LedgerRow, currency: string, withChance: boolean): TemplateResult {
+/** Decimals are alike down a column. */
+interface Decimals {
+  good: number;
+  difference: number;
+}
+
+function rowOf(
+  { name, one, pair }: LedgerRow,
+  currency: string,
+  withChance: boolean,
+  decimals: Decimals,
+): TemplateResult {
   if (one === null || one.count < 2)
     return html`<tr>
       <th scope="row">${name}</th>
@@ -132,13 +148,13 @@ function rowOf({ name, one, pair }: LedgerRow, currency: string, withChance: boo
     </tr>`;
   const { spread, target, good, overtime, overtimeChance, costPerGood } = one;
   const whole = (units: number): string => fixed(Math.floor(units), 0);
-  const mean = rangeText(good);
+  const mean = rangeAlike(good, decimals.good);
   return html`<tr>
     <th scope="row">${name}</th>
     <td>${whole(spread.nineInTen)}, ${whole(spread.half)}, ${whole(spread.oneInTen)}</td>
     ${withChance ? html`<td>${target === null ? '–' : html`${chanceCell(target.chance)}<small>${chanceRange(target.chance)}</small>`}</td>` : nothing}
     <td>${mean.estimate}<small>${mean.range}</small></td>
-    <td>${pair === undefined ? '–' : difference(pair)}</td>
+    <td>${pair === undefined ? '–' : difference(pair, decimals.difference)}</td>
     <td>
       ${fixed(overtime.estimate, 0)} min<small
         >in ${overtimeChance.estimate === 0 ? chanceCell(overtimeChance) : percent(overtimeChance.estimate)}
@@ -153,7 +169,7 @@ function rowOf({ name, one, pair }: LedgerRow, currency: string, withChance: boo
 const chanceRange = ({ estimate, low, high }: Interval): string =>
   estimate === 0 || estimate === 1 ? '' : `${percent(low, 'down')} to ${percent(high, 'up')}`;
 
-function difference({ good }: PairSummary): TemplateResult {
-  const [estimate, range] = differenceCell(good).split(' (');
-  return html`${estimate}<small>${(range ?? '').replace(')', '')}</small>`;
+function difference({ good }: PairSummary, decimals: number): TemplateResult {
+  const { estimate, range } = differenceAlike(good, decimals);
+  return html`${estimate}<small>${range}</small>`;
 }
