@@ -14,6 +14,7 @@ import { logCommand } from './commands/log.ts';
 import { mergeCommand } from './commands/merge.ts';
 import { measuresCommand } from './commands/measures.ts';
 import { morningCommand } from './commands/morning.ts';
+import { newCommand } from './commands/new.ts';
 import { nowCommand } from './commands/now.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
 import { questionsCommand } from './commands/questions.ts';
@@ -44,6 +45,7 @@ export const COMMANDS: (() => Command)[] = [
   timesCommand,
   logCommand,
   recordCommand,
+  newCommand,
   checkCommand,
   questionsCommand,
   schemaCommand,
