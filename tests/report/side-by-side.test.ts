@@ -54,10 +54,10 @@ describe('what waits and who stays', () => {
     // Alone: 10 + 20 + 30 + 40 + 50 over the 60 minutes until the last is done; two: 2 x (10 + 20) over 55.
     expect(found.waiting[0]!.values[0]).toBeCloseTo(150 / 60, 9);
     expect(found.waiting[0]!.values[1]).toBeCloseTo(60 / 55, 9);
-    // The sixth piece is begun at 06:50 and ended five minutes after the bell; b is in the second row alone.
+    // The sixth piece is begun at 06:50 and ended five minutes after the bell; Ben is in the second row only.
     expect(found.after.map(({ id, values }) => [id, values])).toEqual([
       ['ada', [5, 0]],
-      ['b', [null, 0]],
+      ['ben', [null, 0]],
     ]);
   });
 
