@@ -6,6 +6,7 @@ import { quantileSorted } from 'd3';
 import { along, numbersBelow, type Scale } from './axis.ts';
 import { picture, rule, SIDE, type Foot, type Size, type Table } from './frame.ts';
 import { element, inked, type Markup } from './svg.ts';
+import { counted } from '../words/words.ts';
 import { figure, lines, SMALL, TEXT, words, wrapped } from './words.ts';
 
 export interface ComparisonRow {
@@ -91,7 +92,10 @@ export function comparisonPicture(data: Comparison, size: Size): string {
     {
       title: data.title,
       description: data.description,
-      foot: { ...data.foot, note: `${FOOT}${data.foot.note === undefined ? '' : ` ${data.foot.note}`}` },
+      foot: {
+        ...data.foot,
+        note: `${footOf(data)}${data.foot.note === undefined ? '' : ` ${data.foot.note}`}`,
+      },
       height: y + 24,
     },
     axis,
@@ -100,18 +104,21 @@ export function comparisonPicture(data: Comparison, size: Size): string {
   );
 }
 
-const FOOT =
-  'Each dot is one shift in twenty, filled where it makes what is due; the bar is where the mean lies.';
+function footOf({ target, foot: { inARow = 1 } }: Pick<Comparison, 'target' | 'foot'>): string {
+  const dot = inARow === 1 ? 'one shift' : `${counted(inARow, 'shift')} in a row, one run`;
+  const filled = target === null ? '' : ', filled where it makes what is due';
+  return `Each dot is ${dot} in twenty${filled}; the bar is where the mean lies.`;
+}
 
-const counted = (values: number[]): Map<number, number> => {
+const tally = (values: number[]): Map<number, number> => {
   const counts = new Map<number, number>();
   for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
   return counts;
 };
-const tallest = (values: number[]): number => Math.max(0, ...counted(values).values());
+const tallest = (values: number[]): number => Math.max(0, ...tally(values).values());
 
 function dots(values: number[], target: number | null, scale: Scale, base: number, dot: number): Markup[] {
-  return [...counted(values)].flatMap(([value, count]) =>
+  return [...tally(values)].flatMap(([value, count]) =>
     Array.from({ length: count }, (_, i) =>
       element('circle', {
         cx: scale(value),

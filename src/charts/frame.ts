@@ -4,6 +4,7 @@
  */
 import { MEANINGS, type Meaning } from './palette.ts';
 import { element, inked, type Child, type Markup } from './svg.ts';
+import { runsOf } from '../words/words.ts';
 import { lines, SMALL, wrapped } from './words.ts';
 
 /**
@@ -17,8 +18,10 @@ export interface Size {
 
 /** What a picture rests on. */
 export interface Foot {
-  /** Shifts run, each option. Left out where nothing was run. */
+  /** Replications run, each option. Left out where nothing was run. */
   shifts?: number;
+  /** Shifts in a row that each of them is; left out: one. */
+  inARow?: number;
   seed?: string;
   /** What the axis counts, "good units a shift". */
   unit: string;
@@ -32,11 +35,11 @@ export interface Table {
   rows: string[][];
 }
 
-export function footWords({ shifts, seed, unit, note }: Foot): string {
+export function footWords({ shifts, inARow, seed, unit, note }: Foot): string {
   const from =
     shifts === undefined
       ? ''
-      : ` From ${shifts.toLocaleString('en-US')} shifts${seed === undefined ? '' : `, seed “${seed}”`}.`;
+      : ` From ${runsOf(shifts, inARow)}${seed === undefined ? '' : `, seed “${seed}”`}.`;
   return `${unit[0]!.toUpperCase()}${unit.slice(1)}.${from}${note === undefined ? '' : ` ${note}`}`;
 }
 

@@ -5,7 +5,7 @@ import type { PlanRow } from '../staffing/plan-rows.ts';
 import type { SheetPerson } from '../staffing/sheet.ts';
 import type { Block } from '../document/document.ts';
 import { differenceSentence } from '../words/sentences.ts';
-import { chanceCell } from '../words/study-words.ts';
+import { chanceWithRange } from '../words/study-words.ts';
 import { counted, fixed, listed, money, percent, plain } from '../words/words.ts';
 import { clockIn } from './crew-sheet.ts';
 
@@ -17,7 +17,27 @@ export function movesSentences(plan: CrewPlan, currency: string): string[] {
   if (filed.isPlan) return ['Nobody moves: the plan is the posts as the file has them.'];
   if (moves === null) return [];
   const clock = clockIn(plan.sheet);
-  return moves.map((one) => `${movedWords(one, clock)} ${effectWords(one, plan, currency)}`.trim());
+  const [shows, hidden] = [moves.filter(hasEffect), moves.filter((one) => !hasEffect(one))];
+  const names = hidden.map(({ moved }) =>
+    moved.kind === 'person'
+      ? moved.name
+      : moved.kind === 'overtime'
+        ? 'overtime'
+        : `the last start of ${moved.step}`,
+  );
+  return [
+    ...shows.map((one) => `${movedWords(one, clock)} ${effectWords(one, plan, currency)}`.trim()),
+    ...(names.length === 0 ? [] : [`Changed as well, without a difference that shows: ${listed(names)}.`]),
+  ];
+}
+
+/** Whether leaving the move out makes a difference that a reader would see. */
+function hasEffect({ effect }: CrewMove): boolean {
+  if (effect.kind === 'needed') return true;
+  const { good, cost, chances } = effect;
+  const open = ({ low, high }: { low: number; high: number }): boolean => low <= 0 && high >= 0;
+  const alike = chances === null || percent(chances[0]) === percent(chances[1]);
+  return !(open(good) && (cost === null || open(cost)) && alike);
 }
 
 /** "Kofi and Ines move", for the end of the answer; empty where nobody does. */
@@ -103,7 +123,7 @@ export function besideTable(plan: CrewPlan, currency: string): Block[] {
   const cells = (name: string, one: PlanRow): string[] => [
     name,
     fixed(one.good.estimate, 1),
-    ...levels.map((level) => chanceCell((level === target ? one.chance : one.promiseChance)!)),
+    ...levels.map((level) => chanceWithRange((level === target ? one.chance : one.promiseChance)!)),
     ...(paid ? [money(one.cost.estimate, currency, 2)] : []),
     ...(worth ? [one === filed ? '-' : signed(one.worth! - filed.worth!, currency)] : []),
   ];

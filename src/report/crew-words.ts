@@ -126,6 +126,8 @@ function leanSentence(lean: Lean, clock: (minutes: number) => string): string {
       return `${lean.person} changes posts at ${clock(lean.at)}: somebody has to call it.`;
     case 'arrivals':
       return `All ${plain(lean.units)} units come in when the file says, the last at ${lean.last}.`;
+    case 'left alone':
+      return `From ${clock(lean.from)} to ${clock(lean.to)} nobody who stands at ${lean.step} is in: what comes there waits.`;
     case 'nobody':
       return `Nobody who comes can do ${lean.step}: nothing gets past it.`;
   }
@@ -141,8 +143,8 @@ const VARIED: { key: keyof SearchAccount['vary']; words: string }[] = [
   { key: 'rule', words: 'what a shared person does first' },
 ];
 
-/** How it was found and how sure that is. */
-export function searchSentences(plan: CrewPlan, currency: string): string[] {
+/** How it was found and how sure that is. @param how names the procedures and what each took. */
+export function searchSentences(plan: CrewPlan, currency: string, how = false): string[] {
   const { search, confidence, target } = plan;
   const { kind, tried, raced, shifts, guarantee, zone, capped } = search;
   const varied = VARIED.filter(({ key }) => search.vary[key]).map(({ words }) => words);
@@ -170,8 +172,12 @@ export function searchSentences(plan: CrewPlan, currency: string): string[] {
       : '';
   return [
     `${what}. ${found}${struck.length === 0 ? '' : ` ${listed(struck)}.`}`,
-    `${sure}`,
-    `The race took ${counted(shifts.race, 'shift')}: a sequential test of each chance (Wald), then of the best of them (Kim and Nelson).${saved}`,
+    sure,
+    ...(how
+      ? [
+          `The race took ${counted(shifts.race, 'shift')}: a sequential test of each chance (Wald), then of the best of them (Kim and Nelson).${saved}`,
+        ]
+      : []),
   ];
 }
 

@@ -9,7 +9,7 @@ import { coverageOfBook, type LogBook, type LogDay } from '../timing/log-book.ts
 import type { LogCoverage } from '../timing/log-coverage.ts';
 import type { Block, Page } from '../document/document.ts';
 import { driftSentence } from '../words/times-words.ts';
-import { capitalized, counted, fixed, percent, plain, rangeText } from '../words/words.ts';
+import { capitalized, counted, fixed, listed, percent, plain, rangeText } from '../words/words.ts';
 
 export interface LogTold {
   /** Null where only the log is at hand: drift cannot be told then. */
@@ -176,7 +176,9 @@ export function whyPage({ scenario, date, why }: { scenario: Scenario; date: str
 
 const signed = (value: number): string => `${value > 0.005 ? '+' : ''}${fixed(value, 1)}`;
 
-function partRow({ cause, units }: MissPart): string[] {
+function partRow({ cause, units, told }: MissPart): string[] {
+  if (cause === 'luck') return ['Not explained', signed(units.estimate), rangeText(units).range];
+  if (!told) return [capitalized(cause), 'not told', '-'];
   return [capitalized(cause), signed(units.estimate), rangeText(units).range];
 }
 
@@ -193,11 +195,19 @@ export function whySentences({ parts, planned, good, asFew, count }: WhyMissed):
     });
     return `${capitalized(cause)} ${units.estimate < 0 ? 'cost' : 'brought'} ${estimate} units${range === '' ? '' : ` (${range})`}.`;
   });
-  const rest =
-    said.length === 0 ? ['Neither kits, people, times nor rework surely made a difference.'] : said;
-  if (good >= planned.estimate) return [...rest, 'The rest is luck, and what the record does not tell.'];
+  const untold = parts.filter(({ cause, told }) => cause !== 'luck' && !told).map(({ cause }) => cause);
+  const known = parts.filter(({ told }) => told).map(({ cause }) => cause);
+  const none =
+    known.length === 0
+      ? 'Nothing was told of the day but its number.'
+      : `${known.length === 1 ? 'What was told of' : 'Of'} ${listed(known)} ${known.length === 1 ? 'made no sure difference' : 'nothing surely made a difference'}.`;
+  const rest = [
+    ...(said.length === 0 ? [none] : said),
+    ...(untold.length === 0 || known.length === 0 ? [] : [`Not told: ${listed(untold)}.`]),
+  ];
+  if (good >= planned.estimate) return [...rest, 'The rest is not explained by what was told.'];
   return [
     ...rest,
-    `With all that as it was, ${percent(asFew)} of ${counted(count, 'shift')} make so few or fewer: the rest is luck, and what the record does not tell.`,
+    `With all that as it was, ${percent(asFew)} of ${counted(count, 'shift')} make so few or fewer; what is left is not explained by what was told.`,
   ];
 }

@@ -79,7 +79,18 @@ function leaves(place: string[], before: unknown, after: unknown): string[] {
   ];
 }
 
-const plain = (value: unknown): string => (typeof value === 'string' ? value : show(value));
+function plain(value: unknown): string {
+  if (typeof value === 'string') return value;
+  return Array.isArray(value) && value.length > 0 ? value.map(entryWords).join('; ') : show(value);
+}
+
+/** An entry of a list, by what it says: "from 08:00, minutes 120". */
+const entryWords = (entry: unknown): string =>
+  isGroup(entry)
+    ? Object.entries(entry)
+        .map(([key, value]) => `${key} ${plain(value)}`)
+        .join(', ')
+    : plain(entry);
 
 function gearWords(id: string, before: Gear | undefined, after: Gear | undefined): string[] {
   const name = after?.name ?? before?.name ?? id;
@@ -87,7 +98,23 @@ function gearWords(id: string, before: Gear | undefined, after: Gear | undefined
     (before?.count ?? 0) === (after?.count ?? 0)
       ? []
       : [`${plural(name)} ${before?.count ?? 0} → ${after?.count ?? 0}`];
-  return [...counts, ...rest([name], before, after, ['count', 'name'])];
+  return [
+    ...counts,
+    ...outWords(name, before, after),
+    ...rest([name], before, after, ['count', 'name', 'out']),
+  ];
+}
+
+/** "a clamp set out of order from 08:00 for 120 min"; what no longer is. */
+function outWords(name: string, before: Gear | undefined, after: Gear | undefined): string[] {
+  const [had, has] = [before?.out ?? [], after?.out ?? []];
+  const many = (items: number = DEFAULTS.gear.itemsOut): string =>
+    items === 1 ? `one ${name}` : `${items} ${plural(name)}`;
+  const words = ({ from, minutes, items }: (typeof has)[number]): string =>
+    `${many(items)} out of order from ${from} for ${minutes} min`;
+  const fresh = has.filter((one) => !had.some((other) => sameJson(one, other)));
+  const gone = had.filter((one) => !has.some((other) => sameJson(one, other)));
+  return [...fresh.map(words), ...gone.map((one) => `not ${words(one)}`)];
 }
 
 const isOut = (person: Person | undefined): boolean =>

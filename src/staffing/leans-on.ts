@@ -1,5 +1,6 @@
 /** What a plan leans on: what has to hold for it to come out as forecast. */
 import { clockAfter } from '../scenario/clock.ts';
+import { emptyHours } from './empty-hours.ts';
 import { nameOf, resolve } from '../scenario/resolve.ts';
 import type { CaseSummary } from '../study/summary.ts';
 import type { CrewSheet } from './sheet.ts';
@@ -18,6 +19,8 @@ export type Lean =
   | { kind: 'change of post'; person: string; at: number }
   /** Units that have yet to come in. */
   | { kind: 'arrivals'; units: number; last: string }
+  /** Nobody who stands at the step is in for so long, minutes from the start. */
+  | { kind: 'left alone'; step: string; from: number; to: number }
   /** Steps nobody present can do. */
   | { kind: 'nobody'; step: string };
 
@@ -72,6 +75,7 @@ export function leansOn(day: Day, plan: Scenario, sheet: CrewSheet, study: CaseS
         ];
   return [
     ...day.uncovered.map((step): Lean => ({ kind: 'nobody', step: nameOf(shift.steps, step) })),
+    ...emptyHours(shift).map(({ name, from, to }): Lean => ({ kind: 'left alone', step: name, from, to })),
     ...single,
     ...skills,
     ...here

@@ -38,7 +38,7 @@ export interface Extra {
     | 'cure longer';
   /** The gear, step or person there is one more of. */
   of: string;
-  /** "one more clamp set", "another Orla with a bench". */
+  /** "one more clamp set", "a second person at Orla’s posts with a bench". */
   name: string;
   /**
    * What then was short, inside a sentence that goes on "holds you back": "the number of clamp sets", "Orla's
@@ -86,7 +86,7 @@ export function extrasOf(scenario: Scenario): Extra[] {
       id: `person-${id}`,
       kind: 'person',
       of: id,
-      name: `another ${name}`,
+      name: `a second person at ${name}’s posts`,
       constraint: `${name}’s time`,
       price: null,
       scenario: secondPerson(scenario, id),
@@ -127,7 +127,7 @@ function oneMorePost(scenario: Scenario, shift: ResolvedShift, { id, name, cover
       id: `post-${id}`,
       kind: 'person with bench',
       of: id,
-      name: `another ${name} with ${where.length === 1 ? 'a bench' : 'benches'}`,
+      name: `a second person at ${name}’s posts with ${where.length === 1 ? 'a bench' : 'benches'}`,
       constraint:
         where.length === 1
           ? `“${nameOf(shift.steps, where[0]!)}” (${name}’s hands and bench)`

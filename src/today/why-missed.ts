@@ -36,6 +36,8 @@ export interface MissPart {
   cause: Cause;
   /** Good units; negative: it cost units. */
   units: Interval;
+  /** Whether anything was told of it; what nobody told is as planned. Luck is what nothing told explains. */
+  told: boolean;
 }
 
 export interface WhyMissed {
@@ -70,15 +72,26 @@ export async function whyMissed(
   );
   const last = summary.cases.at(-1)!;
   const luck = around(day.good - last.good.estimate, last.good.half, last.good.count, last.good.confidence);
-  const parts = pairs.map((_, i): MissPart => ({ cause: CAUSES[i]!, units: summary.pairs[i]!.good }));
+  const told = toldOf(day);
+  const parts = pairs.map((_, i): MissPart => ({
+    cause: CAUSES[i]!,
+    units: summary.pairs[i]!.good,
+    told: told[i]!,
+  }));
   const more = last.spread.reached.find(({ value }) => value > day.good)?.share ?? 0;
   return {
     planned: summary.cases[0]!.good,
     good: day.good,
-    parts: [...parts, { cause: 'luck', units: luck }],
+    parts: [...parts, { cause: 'luck', units: luck, told: false }],
     asFew: 1 - more,
     count: summary.count,
   };
+}
+
+/** Of kits, people, times and rework, which the day says something of. */
+function toldOf({ intake, out, late, pace, rework }: DayAsItWas): boolean[] {
+  const any = (group: object | undefined): boolean => Object.keys(group ?? {}).length > 0;
+  return [intake !== undefined, out !== undefined || late !== undefined, any(pace), any(rework)];
 }
 
 function withPeople(scenario: Scenario, day: DayAsItWas): Scenario {

@@ -109,7 +109,8 @@ export function differenceSentence(
   if (matters !== undefined && most >= matters) {
     return `${capitalized(whatTells(difference))} cannot tell yet what ${aboutSubject(subject)}: ${eitherWay(difference, measure)}.`;
   }
-  const bound = amountText(justOver(most, edgeDecimals(difference)), edgeDecimals(difference), measure);
+  const decimals = edgeDecimals(difference, measure);
+  const bound = amountText(justOver(most, decimals), decimals, measure);
   return `${makesNoDifference(subject)} that ${whatSees(difference)} (under ${bound}).`;
 }
 
@@ -219,8 +220,12 @@ function tailOf(measure: Measure, figure: string): string {
 
 const nounFor = (figure: string, noun: string): string => (figure === '1' ? singular(noun) : noun);
 
-/** Decimals of an "under ..." bound: at least one, as "under 1" says little of 0.3. */
-const edgeDecimals = (range: Ranged): number => Math.max(1, decimalsFor(range));
+/**
+ * Decimals of an "under ..." bound: one, as "under 1" says little of 0.3, and a bound of less than a tenth of
+ * a piece or a minute says nothing more. Money has cents where it is little.
+ */
+const edgeDecimals = (range: Ranged, measure: Measure): number =>
+  measure.kind === 'money' ? Math.min(2, Math.max(1, decimalsFor(range))) : 1;
 
 /**
  * "Nine shifts in ten make 18, half make 20, one in ten makes 22." Parts of units are not promised: rounded

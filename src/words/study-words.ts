@@ -62,11 +62,23 @@ export function chanceCell({ estimate, low, high }: Interval): string {
   return estimate === 1 ? `over ${percent(low, 'down')}` : percent(estimate);
 }
 
+/** No chance is 0 or 100 %. */
+const FEW = 1e-9;
+
+/** "64% (59% to 69%)"; what all or none of the shifts leave open stands as it is. */
+export function chanceWithRange(chance: Interval): string {
+  const { estimate, low, high } = chance;
+  const cell = chanceCell(chance);
+  return estimate === 0 || estimate === 1 || !Number.isFinite(high - low)
+    ? cell
+    : `${cell} (${percent(Math.max(FEW, low), 'down')} to ${percent(Math.min(1 - FEW, high), 'up')})`;
+}
+
 /** Nine in ten, half, one in ten, and the chance of the target where there is one. */
 export function spreadCells({ spread, target }: Pick<CaseSummary, 'spread' | 'target'>): string[] {
   return [spread.nineInTen, spread.half, spread.oneInTen]
     .map((units) => fixed(Math.floor(units), 0))
-    .concat(target === null ? [] : [chanceCell(target.chance)]);
+    .concat(target === null ? [] : [chanceWithRange(target.chance)]);
 }
 
 /**

@@ -123,6 +123,9 @@ export function holdsBackSentence(constraint: string[], matters: number, begin =
   );
 }
 
+/** Fewer shifts than this are a beginning, whoever asked for so few: the spread itself is hardly known. */
+export const FEWEST = 30;
+
 /** Where a study stands. */
 export type Progress = (
   | { kind: 'so far' }
@@ -161,6 +164,8 @@ export function howSureSentence(
     case 'so far':
       return `So far, after ${shifts}: known ${reached}. This may still change.`;
     case 'done':
+      if (count < FEWEST)
+        return `So far, from no more than ${shifts}: known ${reached}${split}. This may still change.${narrowing}`;
       return `From ${shifts}: known ${reached}, ${sure}${split}.${narrowing}`;
     case 'capped':
       return `Stopped at the most it may run, ${shifts}: known ${reached}, ${sure}, not to the ${plain(progress.asked)} asked for${split}.${narrowing}`;

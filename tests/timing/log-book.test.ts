@@ -105,8 +105,8 @@ describe('the words of the log', () => {
       asFew: 0.2,
       count: 100,
       parts: [
-        { cause: 'people' as const, units: range(-4, -3) },
-        { cause: 'times' as const, units: range(-1, 0.2) },
+        { cause: 'people' as const, units: range(-4, -3), told: true },
+        { cause: 'times' as const, units: range(-1, 0.2), told: true },
       ],
     };
     const said = whySentences(why).join(' ');

@@ -132,7 +132,7 @@ describe('a what-if in words', () => {
   it.each([
     ['late-parts', '60', 'Parts an hour late'],
     ['cure', '+5', 'Cure 35 min'],
-    ['mix', 'bent=60', '60 in 100 bent-backed chair'],
+    ['mix', 'bent=60', '60 in 100 bent-backed chairs'],
     ['rush', '2@9:00', 'Rush: 2 at 09:00'],
     ['break', 'tova,kofi=+15', 'Breaks of Tova and Kofi 15 min later'],
     ['break', 'Meal Break=10:30', 'Meal break of 10:00 at 10:30'],

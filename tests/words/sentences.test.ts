@@ -73,7 +73,7 @@ describe('a difference', () => {
       'Shared hands make no difference that 1 shift can see (under 0.5 units a shift).',
     );
     expect(differenceSentence(out, measured(0, -0.04, 0.04))).toBe(
-      'With Orla out, there is no difference that 400 shifts can see (under 0.05 units a shift).',
+      'With Orla out, there is no difference that 400 shifts can see (under 0.1 units a shift).',
     );
     expect(differenceSentence(third, measured(0, 0, 0))).toBe(
       'A third clamp set makes no difference in any of 400 shifts.',

@@ -46,6 +46,7 @@ interface Words extends Omit<CrewWords, 'keep'> {
   keep?: string[] | true;
   log: string;
   absences: boolean;
+  how?: boolean;
   crossTraining?: number;
   try?: string;
   sheet?: string;
@@ -122,6 +123,7 @@ export function crewCommand(): Command {
         'which second skill buys most, at this level: 1 training, 2 with help, 3 alone, 4 can train others',
       ).argParser(wholeFrom(1, 4)),
     )
+    .option('--how', 'say also by which procedures the plan was found')
     .option('--no-absences', "leave out what each person's absence would do")
     .addOption(new Option('--wall <file>', 'write the sheet for the wall, one page to print (HTML)'))
     .addOption(new Option('--sheet <file>', 'write the sheet as a table (CSV)'))
@@ -218,6 +220,7 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
         plan,
         tried,
         training,
+        how: words.how === true,
         cautions,
         repeat: { command: again, count: plan.study.count },
       }),

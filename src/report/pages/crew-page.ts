@@ -36,6 +36,8 @@ export interface CrewPage {
   plan: CrewPlan;
   tried: Extract<TriedChange, { kind: 'tried' }> | null;
   training: CrossTraining | null;
+  /** Say by which procedures it was found. */
+  how: boolean;
   cautions: Caution[];
   repeat: Repeat;
 }
@@ -46,7 +48,7 @@ export const crewSure = ({ study }: CrewPlan): string => meanSureSentence(study,
 
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
 
-export function crewPage({ input, day, plan, tried, training, cautions, repeat }: CrewPage): Page {
+export function crewPage({ input, day, plan, tried, training, how, cautions, repeat }: CrewPage): Page {
   const currency = resolvePlant(input.scenario).money.currency;
   const offered = plan.kind !== 'over the limit';
   const title = `${plan.cell}: the crew`;
@@ -85,7 +87,7 @@ export function crewPage({ input, day, plan, tried, training, cautions, repeat }
         ? []
         : [part('Second skills'), trainingTable(training, currency), text(TRAINING_NOTE)]),
       part('How it was found'),
-      ...searchSentences(plan, currency).map(text),
+      ...searchSentences(plan, currency, how).map(text),
       ...(plan.runnerUp === null
         ? [text(runnerUpSentences(plan, currency).join(' '))]
         : runnerUpBlocks(plan, currency)),

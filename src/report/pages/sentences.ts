@@ -7,7 +7,7 @@ import {
 } from '../../words/sentences.ts';
 import { mindSentence, narrowingSentence, partsOfRange } from '../../words/input-words.ts';
 import { chanceWords } from '../../words/study-words.ts';
-import { overtimeSentence } from '../../words/verdicts.ts';
+import { FEWEST, overtimeSentence } from '../../words/verdicts.ts';
 import { fixed, percent, plain, roundUp, runsOf } from '../../words/words.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
 import type { Spread } from '../../study/spread.ts';
@@ -53,8 +53,11 @@ export function meanSureSentence(study: StudySummary, mean: Interval): string {
   const parts = Number.isFinite(mean.half) ? `: ${partsOfRange(mean, study.inputs)}` : '';
   const narrower = narrowingSentence(study.cases[0]?.hangsOn ?? null, study.inputs);
   const mind = mindSentence(study.inputs);
+  const known = `${within}, ${percent(study.confidence, 'down')} sure${capped}${parts}`;
   return [
-    `From ${shifts}: ${within}, ${percent(study.confidence, 'down')} sure${capped}${parts}.`,
+    study.count < FEWEST
+      ? `So far, from no more than ${shifts}: ${within}${parts}. This may still change.`
+      : `From ${shifts}: ${known}.`,
     ...(narrower === null ? [] : [narrower]),
     ...(mind === null ? [] : [mind]),
   ].join(' ');

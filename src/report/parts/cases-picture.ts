@@ -31,7 +31,7 @@ export function casesPicture(
   const description = `Good units a shift: ${study.cases.map((one, i) => `${names[i]} ${i === 0 ? said(one, i) : `${rangeText(one.good).estimate}, ${said(one, i)}`}`).join('; ')}.`;
   // A day of several shifts makes its target where each of them does: no line across their sum says that.
   const target = shifts > 1 ? null : (study.cases[0]!.target?.units ?? null);
-  const foot = { shifts: study.count, seed: study.seed, unit: unitsOver(shifts) };
+  const foot = { shifts: study.count, inARow: shifts, seed: study.seed, unit: unitsOver(shifts) };
   return {
     kind: 'picture',
     file: 'choices.svg',

@@ -32,25 +32,31 @@ export function hangsSentences(sensitivity: Sensitivity, standing: Standing): st
   const named = namedMoves(moves, left);
   const tried = `${counted(inputs, 'input')} ${inputs === 1 ? 'was' : 'were'} moved, each alone through its own uncertainty, ${counted(sensitivity.count, 'shift')} a move`;
   return [
-    `${tried}: ${summaryOf([...left.values()], standing)}`,
+    `${tried}: ${summaryOf(left, standing)}`,
     ...(named.length === 0 ? [nothingSeen(moves)] : named.map((move) => sentenceOf(move, standing))),
   ];
 }
 
-function summaryOf(left: Left[], standing: Standing): string {
+function summaryOf(moves: Map<MovedAnswer, Left>, standing: Standing): string {
+  const left = [...moves.values()];
   const answer =
     standing.kind === 'gain'
       ? `on the other side of the ${plain(standing.gain.matters)} units a shift that matter`
       : `on the other side of the ${'asked' in standing ? percent(standing.asked) : ''} asked for`;
   if (left.every((one) => one === 'open'))
     return 'the answer was open before, so none of them could change it.';
+  // An input is moved both ways; it counts once, as what the worse of the two does.
+  const inputsThat = (which: Left): Set<string> =>
+    new Set([...moves].flatMap(([move, is]) => (is === which ? [move.input] : [])));
+  const others = inputsThat('other');
   const [other, perhaps] = [
-    left.filter((one) => one === 'other').length,
-    left.filter((one) => one === 'perhaps').length,
+    others.size,
+    [...inputsThat('perhaps')].filter((input) => !others.has(input)).length,
   ];
   if (other > 0)
-    return `${counted(other, 'move')} ${other === 1 ? 'puts' : 'put'} the answer ${answer}${perhaps > 0 ? `, ${plain(perhaps)} more may` : ''}.`;
-  if (perhaps > 0) return `none surely changes the answer, but ${plain(perhaps)} may put it ${answer}.`;
+    return `${plain(other)} of them ${other === 1 ? 'puts' : 'put'} the answer ${answer}${perhaps > 0 ? `, ${plain(perhaps)} more may` : ''}.`;
+  if (perhaps > 0)
+    return `none surely changes the answer, but ${plain(perhaps)} of them may put it ${answer}.`;
   return standing.kind === 'gain' ? `none puts the answer ${answer}.` : `none puts it ${answer}.`;
 }
 

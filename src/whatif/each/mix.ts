@@ -1,4 +1,4 @@
-import { listed } from '../../words/words.ts';
+import { listed, plural } from '../../words/words.ts';
 import { bothParts, plainNumber, shown } from '../figures.ts';
 import { productName, productOf } from '../names.ts';
 import { NotSo, type WhatIf } from '../what-if.ts';
@@ -35,7 +35,7 @@ export const mix: WhatIf = {
       label: listed(
         products
           .filter(({ id }) => asked.has(id))
-          .map((product) => `${shown(asked.get(product.id)!)} in 100 ${productName(cell, product)}`),
+          .map((product) => `${shown(asked.get(product.id)!)} in 100 ${plural(productName(cell, product))}`),
       ),
     };
   },

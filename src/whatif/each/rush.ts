@@ -2,6 +2,7 @@ import { clockAfter } from '../../scenario/clock.ts';
 import { diffPatch } from '../../scenario/options.ts';
 import { intakeOf } from '../../scenario/resolve.ts';
 import type { Intake } from '../../scenario/schema.ts';
+import { plural } from '../../words/words.ts';
 import { clockTyped, parted, plainNumber, shown } from '../figures.ts';
 import { productName, productOf } from '../names.ts';
 import { NotSo, type Cell, type WhatIf } from '../what-if.ts';
@@ -30,7 +31,8 @@ export const rush: WhatIf = {
       ...(meant === null ? {} : { product: meant.id }),
       ...(due === null ? {} : { due }),
     };
-    const name = meant === null ? '' : ` ${productName(cell, meant)}`;
+    const called = meant === null ? '' : productName(cell, meant);
+    const name = called === '' ? '' : ` ${count === 1 ? called : plural(called)}`;
     return {
       changes: { intake: withLot(cell, rushed) },
       label: `Rush: ${shown(count)}${name} at ${comes}${due === null ? '' : `, due ${due}`}`,

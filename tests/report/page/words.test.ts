@@ -185,7 +185,7 @@ describe('what would change the answer', () => {
       ]),
     );
     expect(text).toMatch(
-      /15 inputs were moved, each alone through its own uncertainty, 100 shifts a move: 1 move puts the answer on the other side of the 0\.5 units/,
+      /15 inputs were moved, each alone through its own uncertainty, 100 shifts a move: 1 of them puts the answer on the other side of the 0\.5 units/,
     );
     expect(text.indexOf('With no cure')).toBeLessThan(text.indexOf('With a slow fitter'));
     expect(text).toMatch(/With no cure: .*no difference/);
@@ -195,7 +195,7 @@ describe('what would change the answer', () => {
   test('says "may" where the range reaches over, and "none" where nothing does', async () => {
     const data = withGains(await clampBrief(), range(...gains), range(0.1, 0.3));
     expect(textOf(moved(data, [move('a slow fitter', [-3.4, -2.4], [0.2, 1])]))).toMatch(
-      /none surely changes the answer, but 1 may put it on the other side/,
+      /none surely changes the answer, but 1 of them may put it on the other side/,
     );
     expect(textOf(moved(data, [move('a slow fitter', [-1, -0.5], [2, 3])]))).toMatch(
       /none puts the answer on the other side/,
