@@ -34,6 +34,11 @@ export function abandon(state: CellState, person: Person): void {
   const unit = person.piece!;
   const other = partnerAt(unit, person);
   leaveDown(state, unit);
-  if (other !== null && other.at === BUSY) state.setAt(other, IDLE);
-  if (person.at === BUSY) state.setAt(person, IDLE);
+  if (other !== null && other.at === BUSY) free(state, other);
+  if (person.at === BUSY) free(state, person);
+}
+
+function free(state: CellState, person: Person): void {
+  if (person.finishing >= 0) state.recorder.finished(state.now, person);
+  state.setAt(person, IDLE);
 }

@@ -100,6 +100,7 @@ function openPeople(state: CellState): void {
     person.owedFrom = 0;
     person.owedTo = 0;
     person.lastPiece = -Infinity;
+    person.finishing = -1;
     person.nextOff = 0;
     person.coverNow(person.covers[0]!);
   }

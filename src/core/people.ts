@@ -178,6 +178,7 @@ export function endHands(state: CellState, unit: Unit): void {
 function freePerson(state: CellState, person: Person): void {
   person.piece = null;
   person.lastPiece = state.now;
+  if (person.finishing >= 0) state.recorder.finished(state.now, person);
   state.setAt(person, IDLE);
   if (person.owedFrom < person.owedTo) beginOwed(state, person);
 }
@@ -210,6 +211,7 @@ export function ownEnd(state: CellState, person: Person): void {
   } else if (at === BUSY && !overtimeGoesOn(state, person, true)) {
     stopAtEnd(state, person, unit!);
   }
+  if (person.at === BUSY) person.finishing = state.now;
   state.recorder.person(state.now, person, person.told);
 }
 

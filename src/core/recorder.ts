@@ -320,6 +320,12 @@ export class Recorder {
     this.data[at.TARGET_AT] = time;
   }
 
+  /** Past their own end, somebody is done with the piece that was in their hands then. */
+  finished(time: number, person: Person): void {
+    this.add(this.stretches.finishing + person.index, time - person.finishing);
+    person.finishing = -1;
+  }
+
   /** Break time owed that lapsed when the person went, ms. */
   breakLapsed(time: number, person: Person, milliseconds: number): void {
     const tape = this.tape;
@@ -336,7 +342,11 @@ export class Recorder {
     data[at.INSIDE] = inside;
     data[at.STILL_OUTSIDE] = outside;
     this.setOutside(time, this.outsideNow);
-    for (let i = 0; i < this.people.length; i++) this.add(this.people[i]!.counted, time);
+    for (let i = 0; i < this.people.length; i++) {
+      const person = this.people[i]!;
+      this.add(person.counted, time);
+      if (person.finishing >= 0) this.finished(time, person);
+    }
     for (let i = 0; i < this.kinds.length; i++) {
       const kind = this.kinds[i]!;
       for (let item = 0; item < kind.count; item++) this.add(kind.items[item]!.counted, time);

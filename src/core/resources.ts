@@ -129,6 +129,8 @@ export class Person {
   piece: Unit | null = null;
   /** When they finished their last piece. */
   lastPiece: number = 0.5;
+  /** Their own end, while they are still at the piece that was in their hands then; else under 0. */
+  finishing: number = -0.5;
   /** 0 before their own end. */
   ended: i32 = 0;
   /** Comes at the time in the calendar. */

@@ -49,6 +49,8 @@ export class Stretches {
   readonly personTime: i32;
   /** [gear][gearStates] ms. */
   readonly gearTime: i32;
+  /** [people] ms after their own end with the piece that was in their hands then. */
+  readonly finishing: i32;
   /**
    * [bins + 1][steps] what lines are reckoned from: unit-ms in the line within the bin by units that came
    * into it or left it there; and, right after it, how many more are in it at the end of the bin than at its
@@ -66,6 +68,7 @@ export class Stretches {
     this.lineBins = this.room(steps * bins);
     this.personTime = this.room(people * 2 * personStates(gears, steps));
     this.gearTime = this.room(gears * gearStates(steps));
+    this.finishing = this.room(people);
     this.lineChanges = this.room(2 * steps * (bins + 1));
   }
 

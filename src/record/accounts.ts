@@ -23,6 +23,8 @@ export interface Accounts {
   readonly personTime: Float64Array;
   /** [gear][gearStates], ms, all items of a kind together. */
   readonly gearTime: Float64Array;
+  /** [people] ms after their own end with the piece that was in their hands then. */
+  readonly finishing: Float64Array;
   /** What the shift's people are paid. */
   readonly wages: Readonly<Wages>;
 }

@@ -10,6 +10,7 @@ import {
   waited,
   worked,
 } from './measures/lines.ts';
+import { finishing, personFinishing, plannedOvertime } from './measures/finishing.ts';
 import { gearMinutes, personMinutes, personOvertime } from './measures/minutes.ts';
 import { placesChanged, rackFill, racksSent, rackWait } from './measures/racks.ts';
 import { breakLapsed, flowMean, leadMean, length, targetAt, targetMet } from './measures/time.ts';
@@ -40,6 +41,8 @@ export const MEASURES = [
   leadMean,
   flowMean,
   overtime,
+  finishing,
+  plannedOvertime,
   anyOvertime,
   cost,
   costPerGood,
@@ -67,6 +70,7 @@ export const LIST_MEASURES = [
   worked,
   personMinutes,
   personOvertime,
+  personFinishing,
   personCost,
   gearMinutes,
 ] as const satisfies readonly ListMeasure[];

@@ -33,6 +33,7 @@ export class Tally extends SilentRecorder implements Accounts {
   starts = NOTHING;
   personTime = NOTHING;
   gearTime = NOTHING;
+  finishing = NOTHING;
   private readonly stretches: Stretches;
   private data = NOTHING;
 
@@ -90,6 +91,7 @@ export class Tally extends SilentRecorder implements Accounts {
     this.starts = data.subarray(stretches.starts, stretches.lineBins);
     this.lineBins = data.subarray(stretches.lineBins, stretches.personTime);
     this.personTime = data.subarray(stretches.personTime, stretches.gearTime);
-    this.gearTime = data.subarray(stretches.gearTime, stretches.lineChanges);
+    this.gearTime = data.subarray(stretches.gearTime, stretches.finishing);
+    this.finishing = data.subarray(stretches.finishing, stretches.lineChanges);
   }
 }

@@ -12,12 +12,16 @@ const MOST_BANDS = 3;
 /** The table of the sheet and the rules that go with it. */
 export const sheetBlocks = (sheet: CrewSheet): Block[] => [sheetTable(sheet), sheetRules(sheet)];
 
-/** The rules that go with the sheet; `drawn`: without those that the picture of the day says. */
-export function sheetRules(sheet: CrewSheet, drawn = false): Block {
+/**
+ * The rules that go with the sheet. `drawn`: without those that the picture of the day says; `late`: how late
+ * it may get, in a sentence.
+ */
+export function sheetRules(sheet: CrewSheet, drawn = false, late = ''): Block {
   const clock = clockIn(sheet);
   const said = lastsOf(sheet).map(({ at, name }) => lastStart.words(clock(at), name));
   const rules = rulesOf(sheet);
-  return { kind: 'list', items: drawn ? rules.filter((rule) => !said.includes(rule)) : rules };
+  const items = drawn ? rules.filter((rule) => !said.includes(rule)) : rules;
+  return { kind: 'list', items: late === '' ? items : [...items, late] };
 }
 
 /** The last starts that fall into the shift. */

@@ -12,6 +12,7 @@ import type { TriedChange } from '../staffing/try-change.ts';
 import type { WouldDo } from '../staffing/would-do.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { clockIn } from './crew-sheet.ts';
+import { homeAt, OVERTIME_SAYS } from './pages/overtime-table.ts';
 import type { Block } from '../document/document.ts';
 import {
   chanceSentence,
@@ -22,7 +23,7 @@ import {
   type Subject,
 } from '../words/sentences.ts';
 import { chanceCell, chanceFrom, differenceCell } from '../words/study-words.ts';
-import { counted, fixed, listed, money, moneyRange, percent, plain, rangeText } from '../words/words.ts';
+import { counted, fixed, listed, money, moneyRange, percent, plain } from '../words/words.ts';
 
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 
@@ -66,15 +67,16 @@ export function moneySentence(plan: CrewPlan, currency: string): string {
   return `It costs ${estimate} of labor a shift${range === '' ? '' : ` (${range})`}, ${money(one.costPerGood, currency, 2)} a good unit.`;
 }
 
-export function overtimeTable({ overtime }: CrewPlan, currency: string): Block[] {
+export function overtimeTable({ overtime, sheet }: CrewPlan, currency: string): Block[] {
   const rows = overtime
     .filter((one) => one.asked > 0 || one.minutes.estimate >= 0.5)
     .map((one) => [
       one.name,
-      one.asked === 0 ? '-' : `${one.asked} min`,
-      rangeText(one.minutes).estimate,
+      one.asked === 0 ? '-' : homeAt(sheet.start, one.to, one.asked),
+      fixed(one.finishing, 1),
+      fixed(Math.max(0, one.minutes.estimate - one.finishing), 1),
       percent(one.share),
-      fixed(one.oneInTen, 0),
+      homeAt(sheet.start, one.to, one.oneInTen),
       money(one.money.estimate, currency, 2),
     ]);
   if (rows.length === 0)
@@ -82,13 +84,27 @@ export function overtimeTable({ overtime }: CrewPlan, currency: string): Block[]
   return [
     {
       kind: 'table',
-      caption: 'Overtime, a shift: a piece in hand at the end is finished, and counts as overtime too.',
-      head: ['', 'At most', 'Mean min', 'Shifts with any', '1 in 10 stays', 'Costs'],
+      caption: `Overtime of each, minutes a shift. ${OVERTIME_SAYS}`,
+      head: ['', 'At most until', 'Finishing', 'Planned', 'Shifts with any', '1 in 10 home after', 'Costs'],
       rows,
-      align: ['left', 'right', 'right', 'right', 'right', 'right'],
+      align: ['left', 'right', 'right', 'right', 'right', 'right', 'right'],
     },
   ];
 }
+
+/**
+ * "One shift in ten: Orla home after 15:52": of those whom the last piece keeps beyond the end, or beyond the
+ * cap of their overtime; empty where nobody is kept a good while.
+ */
+export function lateSentence({ overtime, sheet }: Pick<CrewPlan, 'overtime' | 'sheet'>): string {
+  const late = overtime.filter((one) => one.oneInTen >= one.asked + A_WHILE);
+  if (late.length === 0) return '';
+  const each = late.map((one) => `${one.name} after ${homeAt(sheet.start, one.to, one.oneInTen)}`);
+  return `The last piece and tidying up may take longer: home one day in ten ${listed(each)}.`;
+}
+
+/** Minutes that nobody calls late. */
+const A_WHILE = 5;
 
 /** What the plan leans on, a sentence each. */
 export function leanSentences({ leansOn, sheet }: Pick<CrewPlan, 'leansOn' | 'sheet'>): string[] {

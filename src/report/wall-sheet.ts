@@ -26,6 +26,8 @@ export interface WallSheet {
   day?: string;
   /** The plan's answer in a sentence or two. */
   answer: string[];
+  /** How late it may get, in a sentence; left out or empty: nothing is said of it. */
+  late?: string;
   cautions: Caution[];
 }
 
@@ -66,7 +68,7 @@ const MOST_AIR = 1.2;
 const SPARE = 4;
 
 function pageOf(
-  { sheet, day, answer, cautions, crowded = false }: WallSheet & { crowded?: boolean },
+  { sheet, day, answer, late, cautions, crowded = false }: WallSheet & { crowded?: boolean },
   size: number,
   air = 0,
 ): Page {
@@ -77,7 +79,7 @@ function pageOf(
       { kind: 'heading', level: crowded ? 2 : 1, text: title },
       { kind: 'paragraph', text: answer.join(' ') },
       dayBlock(sheet, { size, air, keyed: !crowded }),
-      sheetRules(sheet, true),
+      sheetRules(sheet, true, late),
       { kind: 'paragraph', text: cautions.map((caution) => caution.text).join(' '), small: true },
     ],
   };

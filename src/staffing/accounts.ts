@@ -16,8 +16,12 @@ export interface OvertimeOf {
    * same).
    */
   asked: number;
+  /** Their own end, minutes from the start of the shift. */
+  to: number;
   /** Minutes a shift. */
   minutes: Interval;
+  /** Those of them with the piece in hand at their own end; the others are planned. */
+  finishing: number;
   /** What these minutes cost a shift, premium in. */
   money: Interval;
   /** Share of shifts in which they stay a minute or more; and the minutes that one shift in ten reaches. */
@@ -54,17 +58,21 @@ export function overtimeOf(
     if (person.chance === 0) return [];
     const minutes = new Float64Array(count);
     const money = new Float64Array(count);
+    let finishing = 0;
     for (let row = 0; row < count; row++) {
       const worked = workMinutes(rows, row * layout.size, layout, at);
       minutes[row] = worked.after;
       money[row] = overtimeMoney(worked, shift, at);
+      finishing += rows[row * layout.size + layout.at.personFinishing + at]! / count;
     }
     return [
       {
         id: person.id,
         name: person.name,
         asked: stays(person.id) && person.overtime ? shift.overtime.cap : 0,
+        to: person.to,
         minutes: intervalOfValues(minutes, confidence),
+        finishing,
         money: intervalOfValues(money, confidence),
         share: minutes.filter((one) => one >= 1).length / count,
         oneInTen: percentile(sortedValues(minutes), 0.9),

@@ -46,7 +46,17 @@ export interface ShiftSummary {
   binMinutes: number;
   waitedPerUnit: { step: string; minutes: number }[];
   /** Mean minutes by state code, before and after their own end. */
-  people: { id: string; minutes: number[]; overtime: number[]; overtimeMinutes: Interval; cost: number }[];
+  people: {
+    id: string;
+    minutes: number[];
+    overtime: number[];
+    overtimeMinutes: Interval;
+    /** Minutes of the overtime with the piece in hand at their own end. */
+    finishing: number;
+    /** Minutes after their own end that one shift in ten reaches. */
+    staysOneInTen: number;
+    cost: number;
+  }[];
   gear: { id: string; count: number; minutes: number[] }[];
 }
 
@@ -124,7 +134,8 @@ export function summarizeShift(state: StudyState, index: number, shift: number):
         id,
         minutes: means(at.personMinutes + person * layout.personStates, layout.personStates),
         overtime,
-        overtimeMinutes: overtimeOf(state, index, shift, person),
+        ...overtimeOf(state, index, shift, person),
+        finishing: moments.mean[at.personFinishing + person]!,
         cost: moments.mean[at.personCost + person]!,
       };
     }),
@@ -171,7 +182,12 @@ function linesOf(state: StudyState, index: number, shift: number): LineDay[] {
 }
 
 /** Minutes a person worked or waited after their own end (not those they were gone), over the kept rows. */
-function overtimeOf(state: StudyState, index: number, shift: number, person: number): Interval {
+function overtimeOf(
+  state: StudyState,
+  index: number,
+  shift: number,
+  person: number,
+): { overtimeMinutes: Interval; staysOneInTen: number } {
   const record = state.records[index]!;
   const layout = record.layouts[shift]!;
   const from = layout.at.personOvertime + person * layout.personStates;
@@ -184,7 +200,10 @@ function overtimeOf(state: StudyState, index: number, shift: number, person: num
   const rows = Math.min(record.count, ROWS_KEPT);
   const values = Float64Array.from({ length: rows }, (_, row) => minutesOf(record, row));
   const luck = intervalOfValues(values, state.stopping.settings.confidence);
-  return widened(luck, inputsPart(state.inputs, minutesOf, index));
+  return {
+    overtimeMinutes: widened(luck, inputsPart(state.inputs, minutesOf, index)),
+    staysOneInTen: percentile(sortedValues(values), 0.9),
+  };
 }
 
 /** What nine shifts in ten have by the hour lies further off where the inputs are open: squares add up. */

@@ -213,17 +213,31 @@ export interface Overtime {
   count: number;
   /** Minutes a shift, all people together, averaged over all shifts. */
   minutes: Ranged;
+  /** What these minutes are, where it is known: with the piece in hand at one's own end, and planned. */
+  parts?: { finishing: number; planned: number };
 }
 
-export function overtimeSentence({ shifts, count, minutes }: Overtime): string {
+export function overtimeSentence({ shifts, count, minutes, parts }: Overtime): string {
   if (shifts === 0) return `No overtime in any of ${counted(count, 'shift')}.`;
   const often = shifts === count ? 'every shift run' : `${percent(shifts / count)} of shifts`;
   const range =
     minutes.low === minutes.high
       ? ''
       : ` (${duration(Math.max(0, roundDown(minutes.low, 0)))} to ${duration(roundUp(minutes.high, 0))})`;
-  return `Overtime in ${often}; ${duration(minutes.estimate)} a shift on average, all people together${range}.`;
+  return `Overtime in ${often}; ${duration(minutes.estimate)} a shift on average, all people together${range}${partsWords(parts)}.`;
 }
+
+/** ": 8 min of it finishing the piece in hand at their own end, 17 min planned". */
+function partsWords(parts: Overtime['parts']): string {
+  if (parts === undefined) return '';
+  const { finishing, planned } = parts;
+  if (planned < HARDLY) return ', finishing the piece in hand at their own end: none of it planned';
+  if (finishing < HARDLY) return ', all of it planned';
+  return `: ${duration(finishing)} of it finishing the piece in hand at their own end, ${duration(planned)} planned`;
+}
+
+/** Minutes that round to none. */
+const HARDLY = 0.5;
 
 /** When a price is paid back. Shifts are rounded up, their range outwards. */
 export function paybackSentence(

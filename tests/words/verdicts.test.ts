@@ -142,6 +142,24 @@ describe('overtime', () => {
     expect(overtimeSentence({ shifts: 400, count: 400, minutes: range(85, 85, 85) })).toBe(
       'Overtime in every shift run; 1 h 25 min a shift on average, all people together.',
     );
+    expect(
+      overtimeSentence({
+        shifts: 136,
+        count: 400,
+        minutes: range(25.2, 25.2, 25.2),
+        parts: { finishing: 8.1, planned: 17.1 },
+      }),
+    ).toMatch(
+      /, all people together: 8 min of it finishing the piece in hand at their own end, 17 min planned\.$/,
+    );
+    expect(
+      overtimeSentence({
+        shifts: 9,
+        count: 400,
+        minutes: range(8, 8, 8),
+        parts: { finishing: 8, planned: 0 },
+      }),
+    ).toMatch(/together, finishing the piece in hand at their own end: none of it planned\.$/);
     expect(overtimeSentence({ shifts: 136, count: 400, minutes: range(25.2, 20.4, 30.1) })).toBe(
       'Overtime in 34% of shifts; 25 min a shift on average, all people together (20 min to 31 min).',
     );

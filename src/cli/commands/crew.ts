@@ -2,7 +2,7 @@ import { Command, Option } from 'commander';
 import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../report/brief.ts';
 import { DEFAULTS } from '../../scenario/defaults.ts';
 import { writeCsv } from '../../document/csv.ts';
-import { answerSentences } from '../../report/crew-words.ts';
+import { answerSentences, lateSentence } from '../../report/crew-words.ts';
 import { sheetRows } from '../../report/crew-sheet.ts';
 import { wallHtml } from '../../report/wall-sheet.ts';
 import { toHtml } from '../../document/document-html.ts';
@@ -323,6 +323,7 @@ async function writeFiles(plan: CrewPlan, question: CrewQuestion, words: Words, 
       sheet: plan.sheet,
       ...(words.day === undefined ? {} : { day: dayWords(day) }),
       answer: answerSentences(plan),
+      late: lateSentence(plan),
       cautions: cautionsFor(plan.scenario),
     });
     await replaceFile(words.wall, page, { kind: 'page', force });

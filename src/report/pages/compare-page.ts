@@ -170,6 +170,15 @@ function waitingTables(study: StudySummary, cases: readonly StudyCase[]): Block[
       'Nothing waits before any step.',
     ),
     of('Minutes after the bell, a shift.', found.after, 'Nobody stays after the bell with any of them.'),
+    ...(found.finishing.some(some)
+      ? [
+          of(
+            'Of those minutes, with the piece in hand at their own end; the others are planned overtime.',
+            found.finishing,
+            '',
+          ),
+        ]
+      : []),
   ];
 }
 
@@ -182,6 +191,12 @@ function changeWords({ base }: Input, id: string): string {
   return `${nameOf(resolvePlant(base).options, id)} (${id}): ${changes.length === 0 ? 'changes nothing' : changes.join('; ')}.${note}`;
 }
 
+/** "8 + 17": finishing what is in hand, and planned. */
+function overtimeCell({ overtime, measures }: StudySummary['cases'][number]): string {
+  if (overtime.estimate < 0.5) return '0';
+  return `${fixed(measures.finishing.estimate, 0)} + ${fixed(measures.plannedOvertime.estimate, 0)}`;
+}
+
 function table(currency: string, study: StudySummary): Block {
   const { target } = study.cases[0]!;
   const decimals = decimalsAlike(study.pairs.map(({ good }) => good));
@@ -189,7 +204,7 @@ function table(currency: string, study: StudySummary): Block {
   const shifts = shiftsInARow(study);
   return {
     kind: 'table',
-    caption: `${spreadCaption(shifts)}; the difference to things as they are a shift, with its range; overtime minutes a shift and labor cost.`,
+    caption: `${spreadCaption(shifts)}; the difference to things as they are a shift, with its range; overtime, minutes a shift of all people together (finishing pieces in hand + planned), and labor cost.`,
     head: ['Choice', '9 in 10', 'Half', '1 in 10', ...chance, 'Difference', 'Overtime', 'A good unit'],
     rows: study.cases.map((one, index) => {
       const pair = study.pairs.find(({ after }) => after === one.id);
@@ -200,7 +215,7 @@ function table(currency: string, study: StudySummary): Block {
         index === 0 || pair === undefined
           ? `makes ${rangeText(one.good).estimate}${shifts > 1 ? ' a shift' : ''}`
           : differenceText(pair.good, decimals),
-        fixed(one.overtime.estimate, 0),
+        overtimeCell(one),
         Number.isFinite(one.costPerGood) ? money(one.costPerGood, currency, 2) : '-',
       ];
     }),

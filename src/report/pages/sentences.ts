@@ -36,7 +36,13 @@ export const madeBy = ({ reached }: Pick<Spread, 'reached'>, share: number): num
 
 function overtimeWords(one: CaseSummary): string {
   const { estimate, count } = one.overtimeChance;
-  return overtimeSentence({ shifts: Math.round(estimate * count), count, minutes: one.overtime });
+  const { finishing, plannedOvertime } = one.measures;
+  return overtimeSentence({
+    shifts: Math.round(estimate * count),
+    count,
+    minutes: one.overtime,
+    parts: { finishing: finishing.estimate, planned: plannedOvertime.estimate },
+  });
 }
 
 /** How sure the mean of a single choice is, what that hangs on, and what would narrow it. */

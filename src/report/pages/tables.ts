@@ -4,6 +4,7 @@ import type { Block } from '../../document/document.ts';
 import { gearStateWords, personStateWords } from '../../words/states.ts';
 import { duration, fixed, percent } from '../../words/words.ts';
 import type { ResolvedShift } from '../../scenario/resolve.ts';
+import { overtimeTables } from './overtime-table.ts';
 import type { ShiftSummary } from '../../study/shift-summary.ts';
 
 /** States under this are left out: half a minute a shift. */
@@ -14,6 +15,7 @@ export function shiftTables(shift: ShiftSummary, resolved: ResolvedShift): Block
   return [
     lineTable(shift, resolved),
     peopleTable(shift, resolved),
+    ...overtimeTables(shift, resolved),
     ...gearTables(shift, resolved),
     ...reworkTable(shift, resolved),
   ];

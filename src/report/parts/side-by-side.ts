@@ -22,6 +22,8 @@ export interface WaitingAndStaying {
   waiting: InEach[];
   /** Minutes each person stays after their own end. */
   after: InEach[];
+  /** Those of these minutes with the piece that was in hand then; the others are planned. */
+  finishing: InEach[];
 }
 
 /** Null while the study does not tell its shifts yet. */
@@ -57,6 +59,10 @@ export function waitingAndStaying(
     after: of(
       ({ people }) => people,
       ({ people }, id) => people.find((one) => one.id === id)?.overtimeMinutes.estimate,
+    ),
+    finishing: of(
+      ({ people }) => people,
+      ({ people }, id) => people.find((one) => one.id === id)?.finishing,
     ),
   };
 }

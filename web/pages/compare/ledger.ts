@@ -146,7 +146,7 @@ function rowOf(
       <th scope="row">${name}</th>
       <td colspan=${withChance ? 6 : 5} class="muted">being run</td>
     </tr>`;
-  const { spread, target, good, overtime, overtimeChance, costPerGood } = one;
+  const { spread, target, good, overtime, overtimeChance, measures, costPerGood } = one;
   const whole = (units: number): string => fixed(Math.floor(units), 0);
   const mean = rangeAlike(good, decimals.good);
   return html`<tr>
@@ -159,7 +159,7 @@ function rowOf(
       ${fixed(overtime.estimate, 0)} min<small
         >in ${overtimeChance.estimate === 0 ? chanceCell(overtimeChance) : percent(overtimeChance.estimate)}
         of shifts</small
-      >
+      >${overtime.estimate < 0.5 ? nothing : html`<small>${fixed(measures.finishing.estimate, 0)} finishing, ${fixed(measures.plannedOvertime.estimate, 0)} planned</small>`}
     </td>
     <td>${Number.isFinite(costPerGood) && one.cost.estimate > 0 ? money(costPerGood, currency, 2) : '–'}</td>
   </tr>`;

@@ -3,6 +3,7 @@ import {
   absenceTable,
   answerSentences,
   exposureSentences,
+  lateSentence,
   leanSentences,
   moneySentence,
   overtimeTable,
@@ -24,7 +25,7 @@ const text = (words: string): Block => ({ kind: 'paragraph', text: words });
 const part = (words: string): Block => ({ kind: 'heading', level: 2, text: words });
 
 /** The rules that go with the picture of the day. */
-export const ruleBlocks = (plan: CrewPlan): Block[] => [sheetRules(plan.sheet, true)];
+export const ruleBlocks = (plan: CrewPlan): Block[] => [sheetRules(plan.sheet, true, lateSentence(plan))];
 
 /** Who moves, and why. */
 export const moveBlocks = (plan: CrewPlan, currency: string): Block[] =>
@@ -66,5 +67,6 @@ export const wallOf = (plan: CrewPlan, day: string): WallSheet => ({
   sheet: plan.sheet,
   day,
   answer: answerSentences(plan),
+  late: lateSentence(plan),
   cautions: cautionsFor(plan.scenario),
 });
