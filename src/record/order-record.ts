@@ -5,27 +5,7 @@ import { SilentRecorder } from '../engine/silent.ts';
 import type { CompiledCell } from '../engine/tables.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { listedNames, numbered } from './event-record.ts';
-
-/** Pieces that belong together: those named so in the file, "school" or "school 1", "school 2" ... */
-export interface OrderAsked {
-  name: string;
-  units: number;
-}
-
-export interface OrderRuns {
-  /**
-   * By order, one a replication: minutes from the start of the first shift until its last piece is out;
-   * Infinity where it is not, by the end of the last shift.
-   */
-  out: Float64Array[];
-  /** By order: replications in which some piece of it was scrapped. */
-  scrapped: number[];
-  /** Good pieces of each replication, all together and by order. */
-  good: Float64Array;
-  goodOf: Float64Array[];
-  /** By order: pieces there are in the run; fewer than asked for where some were out before. */
-  pieces: number[];
-}
+import type { OrderAsked, OrderRuns } from './order-runs.ts';
 
 const MINUTE = 60_000;
 

@@ -11,7 +11,7 @@ import { resolve, type ResolvedShift } from '../scenario/resolve.ts';
 import { stampOf } from '../scenario/stamp.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
-import { recordOrders, type OrderRuns } from '../record/order-record.ts';
+import type { OrderRuns, RunOrders } from '../record/order-runs.ts';
 import { CREW, planCrew } from '../staffing/plan-crew.ts';
 import { settingsOf } from '../study/from-scenario.ts';
 import { chanceInterval } from '../study/intervals/chance-interval.ts';
@@ -70,6 +70,12 @@ export interface WeekSettings {
   search: number;
 }
 
+/** What runs the weeks, and what runs them once more to see when orders are out. */
+export interface WeekRunners {
+  runner: Runner;
+  runOrders: RunOrders;
+}
+
 export const WEEK: WeekSettings = { count: 300, crew: true, search: 3000 };
 
 /** Working days of the calendar week of `from`, from it on; of the next week where none is left. */
@@ -85,7 +91,7 @@ export async function planWeek(
   scenario: Scenario,
   entries: readonly Entry[],
   days: readonly string[],
-  runner: Runner,
+  { runner, runOrders }: WeekRunners,
   settings: WeekSettings = WEEK,
   signal?: AbortSignal,
 ): Promise<WeekAnswer> {
@@ -107,16 +113,23 @@ export async function planWeek(
   const summary = summarize(state);
   const total = summary.cases[0]!;
   const orders = ordersFrom(scenario, days[0]!).filter(({ day }) => day <= days.at(-1)!);
-  const runs = recordOrders(shifts, orders, { from: 0, count: settings.count });
+  const stretch = { from: 0, count: settings.count };
+  const asked = (of: ResolvedShift[]): Promise<OrderRuns> => runOrders(of, orders, stretch, signal);
+  const runs = await asked(shifts);
+  const pushed: PushedBack[] = [];
+  for (const rush of orders.filter((order) => order.rush === true)) {
+    const without = await asked(
+      shiftsOfWeek(planned.map((one) => ({ ...one, scenario: withoutOrder(one.scenario, rush.name) }))),
+    );
+    pushed.push(pushedBack(scenario, rush, { orders, days, shifts }, runs, without));
+  }
   return {
     days: planned,
     opening: opened[0]!.opening,
     shifts: total.shifts,
     total,
     orders: orders.map((order, i) => orderAnswer(scenario, order, days, shifts, runs, i)),
-    pushedBack: orders
-      .filter((order) => order.rush === true)
-      .map((order) => pushedBack(scenario, order, orders, planned, shifts, runs, settings.count)),
+    pushedBack: pushed,
     hours: hoursOfWeek(shifts, total.shifts),
     count: summary.count,
     seed: summary.seed,
@@ -203,21 +216,20 @@ function orderAnswer(
 const inTime = (times: Float64Array, due: number): Interval =>
   chanceInterval(times.filter((time) => time <= due).length, times.length, 0.95);
 
-/** The same weeks without the rush order: what it does to the other orders and to all other pieces. */
+interface OrdersOfWeek {
+  orders: readonly Order[];
+  days: readonly string[];
+  shifts: readonly ResolvedShift[];
+}
+
+/** The same weeks with the rush order and without it: what it does to the others and to all other pieces. */
 function pushedBack(
   scenario: Scenario,
   rush: Order,
-  orders: readonly Order[],
-  planned: readonly WeekDay[],
-  shifts: ResolvedShift[],
+  { orders, days, shifts }: OrdersOfWeek,
   withIt: OrderRuns,
-  count: number,
+  runs: OrderRuns,
 ): PushedBack {
-  const without = shiftsOfWeek(
-    planned.map((one) => ({ ...one, scenario: withoutOrder(one.scenario, rush.name) })),
-  );
-  const runs = recordOrders(without, orders, { from: 0, count });
-  const days = planned.map(({ day }) => day);
   const rushAt = orders.indexOf(rush);
   const own = withIt.goodOf[rushAt]!;
   const others = withIt.good.map((good, i) => good - own[i]! - runs.good[i]!);

@@ -2,7 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { recordEvents } from '../../src/record/event-record.ts';
 import { recordOrders } from '../../src/record/order-record.ts';
+import { joinOrderRuns, type RunOrders } from '../../src/record/order-runs.ts';
 import { minutesToStart, scenarioOn } from '../../src/scenario/calendar.ts';
+import { shipped } from '../support/shops.ts';
 import { resolve } from '../../src/scenario/resolve.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { checkOpening } from '../../src/today/check-now.ts';
@@ -78,6 +80,38 @@ describe('an order', () => {
   );
 });
 
+/** In stretches, as a page runs them. */
+const runOrders: RunOrders = (shifts, orders, { from, count }) =>
+  Promise.resolve(
+    joinOrderRuns(
+      [0, 1].map((half) =>
+        recordOrders(shifts, orders, {
+          from: from + half * Math.floor(count / 2),
+          count: half === 0 ? Math.floor(count / 2) : Math.ceil(count / 2),
+        }),
+      ),
+    ),
+  );
+
+describe('a run of orders', () => {
+  it('is the same in stretches put together', async () => {
+    const cell = shipped('chair-works');
+    const made: Scenario = {
+      ...cell,
+      intake: {
+        kind: 'list',
+        arrivals: [
+          { at: '06:00', units: 12 },
+          { at: '06:00', units: 3, name: 'school' },
+        ],
+      },
+    };
+    const [shifts, orders] = [[resolve(made)], [{ name: 'school', units: 3 }]];
+    const stretch = { from: 0, count: 41 };
+    expect(await runOrders(shifts, orders, stretch)).toEqual(recordOrders(shifts, orders, stretch));
+  });
+});
+
 describe('a week', () => {
   const bench: Scenario = {
     format: 1,
@@ -92,7 +126,13 @@ describe('a week', () => {
   // Five 9-hour days at 20 with a daily threshold of 8: 950.00, 5 h of them at a premium (reckoned by hand).
   it('tells hours and premium as reckoned by hand', async () => {
     const shifts = shiftsOfWeek(DAYS.map((day) => ({ day, scenario: bench })));
-    const week = await planWeek(bench, [], DAYS, inLineRunner(), { count: 30, crew: false, search: 100 });
+    const week = await planWeek(
+      bench,
+      [],
+      DAYS,
+      { runner: inLineRunner(), runOrders },
+      { count: 30, crew: false, search: 100 },
+    );
     const [orla, kofi] = hoursOfWeek(shifts, week.shifts);
     expect(orla).toMatchObject({ hours: 45, premiumHours: 5, reachedOn: 4, threshold: 40 });
     expect(kofi).toMatchObject({ hours: 40, premiumHours: 0 });

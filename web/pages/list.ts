@@ -15,6 +15,12 @@ export const pages: Page[] = [
     element: async () => (await import('./crew/crew-page.ts')).CwCrew,
   },
   {
+    route: 'week',
+    question: 'How does the week go?',
+    group: 'before',
+    element: async () => (await import('./week/week-page.ts')).CwWeek,
+  },
+  {
     route: 'now',
     question: 'Do we still make it?',
     group: 'during',

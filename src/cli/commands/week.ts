@@ -1,4 +1,6 @@
 import { Command, Option } from 'commander';
+import { recordOrders } from '../../record/order-record.ts';
+import type { RunOrders } from '../../record/order-runs.ts';
 import { weekPage } from '../../report/week-page.ts';
 import { daysOfWeek, planWeek, WEEK } from '../../today/week.ts';
 import { VERSION } from '../../report/version.ts';
@@ -85,11 +87,15 @@ async function week(file: string | undefined, words: Words): Promise<void> {
   const scenario = withOrders(filed, days[0]!, words);
   const { crew, count, search } = words;
   const answer = await running(words.threads, ({ runner, signal }) =>
-    planWeek(scenario, book.entries, days, runner, { crew, count, search }, signal),
+    planWeek(scenario, book.entries, days, { runner, runOrders }, { crew, count, search }, signal),
   );
   if (words.json === true) printJson({ command: 'week', version: VERSION, file: shown, week: answer });
   else printPage(weekPage({ scenario, week: answer }));
 }
+
+/** Here and now: what takes long, the crews and the weeks themselves, has been run on threads by then. */
+const runOrders: RunOrders = (shifts, orders, stretch) =>
+  Promise.resolve(recordOrders(shifts, orders, stretch));
 
 /** The file with the orders that were typed in its calendar. */
 function withOrders(filed: Scenario, day: string, { rush, order = [] }: Words): Scenario {
