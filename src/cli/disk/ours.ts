@@ -6,7 +6,17 @@ import { EVENT_COLUMNS } from '../../timing/events-csv.ts';
 import { SHEET_COLUMNS } from '../../report/crew-sheet.ts';
 
 export type FileKind =
-  'scenario' | 'events' | 'page' | 'picture' | 'sheet' | 'figures' | 'calendar' | 'unread' | 'rows';
+  | 'scenario'
+  | 'events'
+  | 'page'
+  | 'picture'
+  | 'sheet'
+  | 'figures'
+  | 'calendar'
+  | 'unread'
+  | 'rows'
+  | 'events as XES'
+  | 'events in columns';
 
 /** For "is not ..." */
 export const WHAT: Record<FileKind, string> = {
@@ -19,6 +29,8 @@ export const WHAT: Record<FileKind, string> = {
   calendar: 'a calendar written by clampwright',
   unread: 'a list of lines that could not be read',
   rows: 'rows written by clampwright',
+  'events as XES': 'a record of events written by clampwright',
+  'events in columns': 'a record of events written by clampwright',
 };
 
 const TESTS: Record<FileKind, (text: string) => boolean> = {
@@ -34,6 +46,8 @@ const TESTS: Record<FileKind, (text: string) => boolean> = {
   unread: (text) => text.startsWith('{"unreadLine":'),
   // Told by what stands at their end: see isShard.
   rows: () => false,
+  'events as XES': (text) => text.includes('<string key="clampwright" '),
+  'events in columns': (text) => text.startsWith('PAR1') && text.slice(-2000).includes('clampwright '),
 };
 
 export const isOurs = (kind: FileKind, text: string): boolean => TESTS[kind](text);
