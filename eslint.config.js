@@ -22,7 +22,7 @@ const FLOORS = [
   ['document'],
   ['report'],
   ['work', 'shards'],
-  ['cli'],
+  ['cli', 'library'],
 ];
 const WAY = FLOORS.map((rooms) => rooms.join(', ')).join(' <- ');
 
