@@ -34,8 +34,13 @@ export function rowsCommand(): Command {
   return command;
 }
 
+/** Words of the questions that write files of the answer: a shard has none. */
+const OF_ANSWERS = ['--picture', '--table', '--force'];
+
 function rowsOf(name: string, sharded: Sharded): Command {
   const command = sharded.command();
+  const options = command.options as Option[];
+  options.splice(0, options.length, ...options.filter(({ long }) => !OF_ANSWERS.includes(long ?? '')));
   // How many shifts there are in all follows from the shards.
   const count = command.options.find(({ long }) => long === '--count')!;
   count.description = 'so many shifts of each choice';
