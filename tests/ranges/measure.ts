@@ -1,6 +1,6 @@
 /**
- * How often the ranges that are printed hold the truth: whole studies as the command line makes them, of the
- * reference cell with two and three clamp sets, each on its own seed.
+ * How often the ranges that are printed for luck alone hold the truth: whole studies as the command line
+ * makes them with `--times-known`, of the reference cell with two and three clamp sets, each on its own seed.
  */
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import cellK from '../../scenarios/cell-k.json';
@@ -129,7 +129,7 @@ export function wilsonHolds(count: number, chance: number): number {
 
 const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 
-/** `npm run coverage`: the table, as plain text or Markdown. */
+/** `npm run coverage`: the table of luck alone, as plain text or Markdown. */
 export async function coverageTable(
   repeats: number,
   truthShifts: number,
@@ -138,6 +138,10 @@ export async function coverageTable(
 ): Promise<boolean> {
   const truth = await truthOf(truthShifts);
   let good = true;
+  tell(
+    `${markdown ? '## ' : ''}Luck alone: ranges as printed with \`--times-known\`, where the file has the true times\n\n` +
+      'What the full ranges hold, where nobody knows the true times, is measured on hidden shops (`npm run hidden-shops`).',
+  );
   for (const precision of [0.25, 0.1]) {
     const { covered, shifts, mostShifts, capped } = await measureCoverage(truth, repeats, { precision });
     tell(
