@@ -73,6 +73,12 @@ const EVERYTHING: JsonGroup = {
       },
     },
   },
+  calendar: {
+    absences: [{ person: 'ana', from: '2027-03-08' }],
+    gearAway: [{ gear: 'clamp', from: '2027-03-08' }],
+    deliveries: [{ day: '2027-03-08', units: 2, product: 'fancy' }],
+    orders: [{ name: 'school', units: 2, product: 'fancy', day: '2027-03-08', due: '2027-03-09' }],
+  },
   nextShifts: [{ name: 'Late', changes: { people: { ana: { covers: ['sand'] } } } }],
 };
 

@@ -114,6 +114,7 @@ export function spotOf(place: (string | number)[]): Spot {
     case 'limits':
     case 'study':
     case 'nextShifts':
+    case 'calendar':
     case 'options':
     case 'skillLevels':
       return { kind: first, id: '' };

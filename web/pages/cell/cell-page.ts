@@ -29,6 +29,7 @@ const PLAIN = [
   'holds',
   'outRack',
   'nextShifts',
+  'calendar',
   'about',
   'money',
   'limits',

@@ -4,6 +4,7 @@ import { counted, listed, plain } from '../../../src/words/words.ts';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { isWait, spotKey, type Spot } from './cell-data.ts';
+import { calendarWords } from './panel-calendar.ts';
 import type { Kind } from './references.ts';
 import { intakeWords, overtimeWords, personWords, shiftWords } from './words.ts';
 
@@ -80,6 +81,7 @@ export function sectionsOf(scenario: Scenario): Section[] {
           'Shifts that follow',
           (scenario.nextShifts ?? []).length === 0 ? 'none' : plain(scenario.nextShifts!.length),
         ),
+        line('calendar', 'The calendar', calendarWords(scenario)),
       ],
     },
     {

@@ -9,6 +9,7 @@ import type { Json, Place } from '../../store/draft.ts';
 import { spotKey, type Spot } from './cell-data.ts';
 import { add, KINDS, move, nameIn, rename, renameId, takeOut } from './edits.ts';
 import { Fields, more } from './fields.ts';
+import { calendarPanel } from './panel-calendar.ts';
 import { carryPanel, holdsPanel, intakePanel, outRackPanel, shiftPanel } from './panel-day.ts';
 import {
   aboutPanel,
@@ -39,6 +40,7 @@ const PLAIN: Record<string, { heading: string; panel: Panel }> = {
   holds: { heading: 'On hold', panel: holdsPanel },
   outRack: { heading: 'Out-rack', panel: outRackPanel },
   nextShifts: { heading: 'Shifts that follow', panel: followingPanel },
+  calendar: { heading: 'The calendar', panel: calendarPanel },
   about: { heading: 'The name of it', panel: aboutPanel },
   money: { heading: 'Money and rules of pay', panel: moneyPanel },
   limits: { heading: 'Limits on people', panel: limitsPanel },

@@ -92,6 +92,8 @@ class Rewriting {
           return this.shift(value);
         case 'intake':
           return this.intake(value);
+        case 'calendar':
+          return this.calendar(value);
         default:
           return value;
       }
@@ -240,6 +242,23 @@ class Rewriting {
         key === 'who' ? this.names(one, 'people', 'the list of who stays for overtime') : one,
       ),
     };
+  }
+
+  private calendar(value: Json): Json {
+    if (!isGroup(value)) return value;
+    return mapped(value, (key, list) => {
+      switch (key) {
+        case 'absences':
+          return this.list(list, (one) => this.needs(one, 'person', 'people', 'an absence of the calendar'));
+        case 'gearAway':
+          return this.list(list, (one) => this.needs(one, 'gear', 'gear', 'a day away in the calendar'));
+        case 'deliveries':
+        case 'orders':
+          return this.list(list, (one) => this.drops(one, { product: 'products' }));
+        default:
+          return list;
+      }
+    });
   }
 
   private intake(value: Json): Json {

@@ -92,7 +92,13 @@ const row = ({ what, text, to }: MorningLine): TemplateResult =>
   html`<div>
     <dt>${what}</dt>
     <dd>${text}</dd>
-    <dd class="to"><a href=${addressOf(to)} aria-label="${what}: to ${WORDS[to]}">${WORDS[to]}</a></dd>
+    <dd class="to">
+      <a
+        href=${to === 'cell' ? addressOf('cell', 'calendar') : addressOf(to)}
+        aria-label="${what}: to ${WORDS[to]}"
+        >${WORDS[to]}</a
+      >
+    </dd>
   </div>`;
 
 const WORDS: Record<MorningLine['to'], string> = {

@@ -11,6 +11,7 @@ import { say } from '../../parts/notice.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/toggle.ts';
 import { dayAbout, dayValues } from '../../shell/day.ts';
+import { addressOf } from '../../shell/route.ts';
 import { entriesOf } from '../../store/book.ts';
 import { lastOf } from '../../work/same.ts';
 import { runOrders } from '../../work/orders.ts';
@@ -137,7 +138,7 @@ export class CwWeek extends LitElement implements PageElement {
       ></cw-toggle>
       <p class="muted small">
         ${known === 0 ? 'The calendar of the cell has no orders.' : `The calendar of the cell has ${counted(known, 'order')}.`}
-        <a href="#/cell">To the calendar.</a>
+        <a href=${addressOf('cell', 'calendar')}>To the calendar.</a>
       </p>
       ${
         asked.kind === 'fine'
