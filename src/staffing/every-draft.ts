@@ -3,6 +3,7 @@ import { breakChoices, changeTimes, lastStartChoices, overtimeCaps, postLists, s
 import { draftOf, keyOf, merged, type Draft, type PersonDraft, type Post } from './draft.ts';
 import { covered, withOvertime } from './neighbours.ts';
 import type { Day } from './question.ts';
+import { wholeTooLong } from './whole-fits.ts';
 
 /** Combinations looked through before it is said that there are too many. */
 const MOST_COMBINATIONS = 20_000;
@@ -31,7 +32,7 @@ export function everyDraft(day: Day, most: number): Draft[] | null {
           extra === null
             ? { ...posted, lastStart }
             : withOvertime(day, { ...posted, lastStart }, extra.who, extra.cap);
-        if (draft !== null) found.set(keyOf(draft), draft);
+        if (draft !== null && wholeTooLong(day, draft).length === 0) found.set(keyOf(draft), draft);
         if (found.size > most) return null;
       }
     }

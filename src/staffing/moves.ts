@@ -6,12 +6,13 @@ import { nameOf, resolve } from '../scenario/resolve.ts';
 import { differenceInterval } from '../study/intervals/difference-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { withDraft, withPerson, type Draft } from './draft.ts';
-import { covered } from './neighbours.ts';
+import { isSound } from './neighbours.ts';
 import type { Day } from './question.ts';
 import { brokenRules } from './rules.ts';
 import { sheetOf, type SheetPerson } from './sheet.ts';
 import { asFiled } from './starts.ts';
 import { LUCK, type Trials } from './trials.ts';
+import { wholeTooLong } from './whole-fits.ts';
 
 /** What a move leaves out is: posts, order or breaks of a person; who stays and how long; a last start. */
 export type Moved =
@@ -43,7 +44,7 @@ export async function movesOf(
 ): Promise<CrewMove[]> {
   const { day } = trials;
   const all = leftOut(day, draft);
-  const sound = all.filter((one) => covered(day, one.draft));
+  const sound = all.filter((one) => isSound(day, one.draft));
   const [whole, ...others] = await Promise.all(
     [draft, ...sound.map((one) => one.draft)].map((one) => trials.see(one, count, LUCK.aside)),
   );
@@ -67,17 +68,20 @@ export async function movesOf(
   });
 }
 
-/** Names of the steps at which nobody, or one where it takes two, would stand. */
+/** Names of the steps at which nobody, or one where it takes two, would stand, or could finish a piece. */
 const emptySteps = (day: Day, draft: Draft): string[] =>
-  brokenRules(day, withDraft(day, draft)).flatMap((rule) =>
-    rule.kind === 'nobody there' ? [nameOf(day.shift.steps, rule.step)] : [],
-  );
+  [
+    ...brokenRules(day, withDraft(day, draft)).flatMap((rule) =>
+      rule.kind === 'nobody there' ? [rule.step] : [],
+    ),
+    ...wholeTooLong(day, draft),
+  ].map((step) => nameOf(day.shift.steps, step));
 
 /** A draft with each of its moves taken back in turn, as far as all steps stay covered. */
 export const simpler = (day: Day, draft: Draft): Draft[] =>
   leftOut(day, draft)
     .map((one) => one.draft)
-    .filter((one) => covered(day, one));
+    .filter((one) => isSound(day, one));
 
 /** The draft with one of its moves taken back, for each of them. */
 function leftOut(day: Day, draft: Draft): { moved: Moved; draft: Draft }[] {

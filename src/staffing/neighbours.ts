@@ -12,6 +12,7 @@ import {
   postLists,
 } from './choices.ts';
 import { draftOf, keyOf, merged, postAt, withPerson, type Draft, type Post } from './draft.ts';
+import { wholeTooLong } from './whole-fits.ts';
 
 /** A change that can be made to any draft of the day, so that two good ones can be tried together. */
 export type Move = (draft: Draft) => Draft | null;
@@ -29,7 +30,7 @@ export function movesFrom(day: Day, draft: Draft): Move[] {
     ...overtimeMoves(day, draft),
   ].map((move): Move => (one) => {
     const made = move(one);
-    return made === null || keyOf(made) === keyOf(one) || !covered(day, made) ? null : made;
+    return made === null || keyOf(made) === keyOf(one) || !isSound(day, made) ? null : made;
   });
 }
 
@@ -67,6 +68,10 @@ export function covered(day: Day, draft: Draft): boolean {
     );
   });
 }
+
+/** Covered, and every whole step can be finished by somebody who begins it. */
+export const isSound = (day: Day, draft: Draft): boolean =>
+  covered(day, draft) && wholeTooLong(day, draft).length === 0;
 
 const withSteps = (draft: Draft, id: string, at: number, steps: string[]): Draft =>
   withPerson(draft, id, {

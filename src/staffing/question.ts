@@ -139,8 +139,9 @@ export function openDay(question: CrewQuestion): Day {
   const asked =
     question.overtime === undefined ? (until === 'none' ? null : filed.overtime) : question.overtime;
   const who = asked === null ? [] : present.filter((id) => mayStay(shift, limits, id, asked));
-  if (until !== 'none' && (asked === null || asked.cap === 0 || who.length === 0))
-    mustRun(scenario, file.shift?.overtime);
+  const cap = asked === null || who.length === 0 ? 0 : asked.cap;
+  if (until !== 'none' && cap < filed.overtime.cap)
+    mustRun(scenario, file.shift?.overtime, { until, cap, who });
   return {
     scenario,
     shift,
@@ -183,12 +184,19 @@ function objectiveOf(
   };
 }
 
-/** A piece that is finished once begun may fit into overtime only: without any there is nothing to plan. */
-function mustRun(scenario: Scenario, filed: NonNullable<Scenario['shift']>['overtime']): void {
-  if (checkScenario({ ...scenario, shift: { ...scenario.shift, overtime: filed } }).kind === 'wrong') return;
-  const reading = checkScenario(scenario);
-  if (reading.kind === 'wrong')
-    throw new RangeError(`Without overtime this cell cannot run: ${reading.faults[0]!.text}`);
+type Overtime = NonNullable<NonNullable<Scenario['shift']>['overtime']>;
+
+/** A piece that is finished once begun may fit into overtime only: with too little there is no plan. */
+function mustRun(scenario: Scenario, filed: Overtime | undefined, asked: Overtime & { cap: number }): void {
+  const none = asked.cap === 0;
+  const reading = (overtime: Overtime | undefined) =>
+    checkScenario({ ...scenario, shift: { ...scenario.shift, overtime } });
+  if (reading(filed).kind === 'wrong') return;
+  const found = reading(none ? { until: 'none' } : asked);
+  if (found.kind === 'wrong')
+    throw new RangeError(
+      `${none ? 'Without overtime' : `With at most ${asked.cap} min of overtime`} this cell cannot run: ${found.faults[0]!.text}`,
+    );
 }
 
 function check(

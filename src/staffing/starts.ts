@@ -2,7 +2,7 @@
 import seedrandom from 'seedrandom';
 import { overtimeCaps } from './choices.ts';
 import { draftOf, keyOf, merged, postAt, withPerson, type Draft, type PersonDraft } from './draft.ts';
-import { covered, withOvertime } from './neighbours.ts';
+import { covered, isSound, withOvertime } from './neighbours.ts';
 import type { Day } from './question.ts';
 
 /**
@@ -12,17 +12,18 @@ import type { Day } from './question.ts';
 export function startingDrafts(day: Day): Draft[] {
   const asFile = asFiled(day);
   const posts = day.vary.posts ? [asFile, helping(day, asFile), bySkill(day)] : [asFile];
-  const sound = posts.filter((draft) => covered(day, draft));
+  const manned = posts.filter((draft) => covered(day, draft));
   const caps = overtimeCaps(day);
   const latest = (draft: Draft): Draft[] => {
     if (day.overtime === null || caps.length === 0) return [];
     const cap = [...caps].reverse().find((one) => withOvertime(day, draft, day.overtime!.who, one) !== null);
     return cap === undefined ? [] : [withOvertime(day, draft, day.overtime.who, cap)!];
   };
-  const all = (sound.length > 0 ? sound : posts).flatMap((draft) =>
+  const all = (manned.length > 0 ? manned : posts).flatMap((draft) =>
     day.vary.overtime ? [draft, ...latest(draft)] : latest(draft).length > 0 ? latest(draft) : [draft],
   );
-  return [...new Map(all.map((draft) => [keyOf(draft), draft])).values()];
+  const sound = all.filter((draft) => isSound(day, draft));
+  return [...new Map((sound.length > 0 ? sound : all).map((draft) => [keyOf(draft), draft])).values()];
 }
 
 /** The file's own posts and overtime, gaps left by who is out filled. */
@@ -172,7 +173,7 @@ export function randomDrafts(day: Day): (count: number) => Draft[] {
   return (count) => [
     ...new Map(
       Array.from({ length: count }, one)
-        .filter((draft) => covered(day, draft))
+        .filter((draft) => isSound(day, draft))
         .map((draft) => [keyOf(draft), draft]),
     ).values(),
   ];

@@ -4,6 +4,7 @@ import { checkScenario } from '../../src/scenario/check.ts';
 import { mergePatch } from '../../src/scenario/merge-patch.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { withDraft, type Draft, draftOf } from '../../src/staffing/draft.ts';
+import { everyDraft } from '../../src/staffing/every-draft.ts';
 import { movesFrom, simpleMoves } from '../../src/staffing/neighbours.ts';
 import { openDay, type Attendance, type Day } from '../../src/staffing/question.ts';
 import { brokenRules } from '../../src/staffing/rules.ts';
@@ -190,5 +191,13 @@ test('a cell whose piece fits into overtime only is said to need it, before a cr
   expect(() => openDay({ scenario: long, overtime: null })).toThrow(
     /^Without overtime this cell cannot run: /,
   );
+  expect(() => openDay({ scenario: long, overtime: { cap: 10 } })).toThrow(
+    /^With at most 10 min of overtime this cell cannot run: /,
+  );
+  // What is left in overtime only is planned with it, whatever else is tried.
+  const day = openDay({ scenario: long, overtime: { cap: 60 } });
+  const found = drafts(day, [7, 11, 13, 29]);
+  expect(found.every((draft) => checkScenario(withDraft(day, draft)).kind !== 'wrong')).toBe(true);
+  expect(everyDraft(day, 100)!.every(({ overtime }) => (overtime?.cap ?? 0) >= 20)).toBe(true);
   expect(openDay({ scenario: long, overtime: { cap: 60 } }).overtime).toMatchObject({ cap: 60 });
 });

@@ -89,7 +89,7 @@ const resolveAway = (person: Person, after: After): ResolvedOff[] =>
  * Breaks and times away as disjoint stretches: a time away swallows the break inside it; where they overlap,
  * the first runs out first.
  */
-function offsOf(away: ResolvedOff[], breaks: ResolvedBreak[]): ResolvedOff[] {
+export function offsOf(away: ResolvedOff[], breaks: ResolvedBreak[]): ResolvedOff[] {
   const resting = breaks.map(({ from, minutes, name, paid }): ResolvedOff => ({
     kind: 'break',
     from,

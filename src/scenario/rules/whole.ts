@@ -1,6 +1,6 @@
 /** A whole step, once begun, is finished before any break: somebody must have a stretch it fits into. */
 import { inMinutes } from '../reading/fault.ts';
-import type { ResolvedPerson, ResolvedStep } from '../resolve.ts';
+import type { ResolvedPerson, ResolvedShift, ResolvedStep } from '../resolve.ts';
 import type { Shut } from '../step-rules.ts';
 import { fault, type Cell } from './cell.ts';
 import { covers } from './people.ts';
@@ -10,18 +10,10 @@ import { reachedByAny } from './ways.ts';
 const HALF_MILLISECOND = 0.5 / 60_000;
 
 export function whole(cell: Cell): void {
-  for (const step of reachedByAny(cell)) {
-    if (!step.whole) continue;
-    const able = cell.shift.people.filter((person) => covers(person, step.id));
-    if (able.length === 0) continue;
-    const least = leastPlanned(cell, step);
-    const tries = able.map((person) => ({
-      person,
-      needs: least * (person.skills[step.id]?.factor ?? 1) * cell.shift.allowance,
-      has: stretch(cell, person, step),
-    }));
-    if (tries.some((one) => one.needs <= one.has + HALF_MILLISECOND)) continue;
-    const best = tries.reduce((most, one) => (one.has > most.has ? one : most));
+  for (const { id, least } of wholeSteps(cell)) {
+    const best = nearestMiss(cell.shift, id, least);
+    if (best === null) continue;
+    const step = cell.shift.steps.find((one) => one.id === id)!;
     fault(
       cell,
       ['steps', step.id, 'time'],
@@ -30,6 +22,33 @@ export function whole(cell: Cell): void {
       'shorten the step, move a break, or let it be put down (take "whole" away)',
     );
   }
+}
+
+/** Whole steps on the way of some product, and the least minutes planned for each, people left out. */
+export const wholeSteps = (cell: Cell): { id: string; least: number }[] =>
+  [...reachedByAny(cell)]
+    .filter((step) => step.whole)
+    .map((step) => ({ id: step.id, least: leastPlanned(cell, step) }));
+
+/**
+ * Of those who cover a whole step the one with the longest stretch for it, where no stretch is long enough;
+ * null where one is, or nobody covers it. Minutes.
+ */
+export function nearestMiss(
+  shift: ResolvedShift,
+  id: string,
+  least: number,
+): { person: ResolvedPerson; needs: number; has: number } | null {
+  const step = shift.steps.find((one) => one.id === id)!;
+  const tries = shift.people
+    .filter((person) => covers(person, id))
+    .map((person) => ({
+      person,
+      needs: least * (person.skills[id]?.factor ?? 1) * shift.allowance,
+      has: stretch(shift, person, step),
+    }));
+  if (tries.length === 0 || tries.some((one) => one.needs <= one.has + HALF_MILLISECOND)) return null;
+  return tries.reduce((most, one) => (one.has > most.has ? one : most));
 }
 
 const planned = (step: ResolvedStep): string =>
@@ -51,8 +70,7 @@ const opens = (shut: Shut[], time: number): number =>
   shut.reduce((at, { after, until }) => (at > after && at < until ? until : at), time);
 
 /** The longest stretch in which this person could begin the step and finish it, minutes. */
-function stretch(cell: Cell, person: ResolvedPerson, step: ResolvedStep): number {
-  const { shift } = cell;
+function stretch(shift: ResolvedShift, person: ResolvedPerson, step: ResolvedStep): number {
   const overtime =
     shift.overtime.until !== 'none' && person.overtime && (shift.overtime.who?.includes(person.id) ?? true);
   const end = person.to + (overtime ? shift.overtime.cap : 0);

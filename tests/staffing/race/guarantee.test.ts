@@ -1,5 +1,11 @@
 import { expect, test } from 'vitest';
-import { rehearse, SMALL_PROBLEMS } from './guarantee.ts';
+import { withBundle } from '../../support/bundle.mjs';
+import type * as Guarantee from './guarantee.ts';
+
+const { rehearse, SMALL_PROBLEMS } = await withBundle(
+  'tests/staffing/race/guarantee.ts',
+  (guarantee: typeof Guarantee) => guarantee,
+);
 
 // The short form of `npm run crew-guarantee`.
 test.each(SMALL_PROBLEMS.map((problem) => [problem.name, problem] as const))(
