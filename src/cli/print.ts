@@ -4,6 +4,7 @@
  */
 import { cleaned, type Page } from '../document/document.ts';
 import { toText, wrapText } from '../document/document-text.ts';
+import { OUTPUT } from '../report/version.ts';
 import { surroundings } from './surroundings.ts';
 import type { Trouble } from './trouble.ts';
 
@@ -24,8 +25,11 @@ export const print = (text: string): void => surroundings().out(text);
 
 export const printPage = (page: Page): void => print(toText(page, COLUMNS));
 
-/** What is not a number, or not finite, is null. */
-export const printJson = (value: unknown): void => print(`${JSON.stringify(value, null, 2)}\n`);
+/** What is not a number, or not finite, is null. A command's document says which form it has. */
+export function printJson(value: object): void {
+  const told = 'command' in value ? { output: OUTPUT, ...value } : value;
+  print(`${JSON.stringify(told, null, 2)}\n`);
+}
 
 /** A remark beside the answer. */
 export const say = (sentence: string): void =>

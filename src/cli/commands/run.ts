@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { shiftsOf } from '../../scenario/options.ts';
 import { baseCase, settingsOf } from '../../study/from-scenario.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
+import { standardKpis } from '../../study/standard-kpis.ts';
 import { runStudy } from '../../study/study.ts';
 import { summarize, type StudySummary } from '../../study/summary.ts';
 import { readInput, type FileWord, type Input } from '../input.ts';
@@ -73,6 +74,7 @@ function print(input: Input, words: RunWords, study: StudySummary, each: OneMore
       seed: input.seed,
       partial,
       study,
+      kpis: study.count === 0 ? [] : standardKpis(study.cases[0]!),
       each,
       cautions,
       remarks: input.remarks,
