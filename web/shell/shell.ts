@@ -232,7 +232,7 @@ export class CwShell extends LitElement {
           <button
             type="button"
             class="day"
-            aria-label=${`Day: ${dayWords(this.day)}. Choose another`}
+            aria-label=${`${shortDay(this.day)}: the pages are about ${dayWords(this.day)}. Choose another day`}
             @click=${() => this.act('days')}
           >
             ${shortDay(this.day)}

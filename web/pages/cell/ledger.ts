@@ -3,8 +3,8 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { counted, listed, plain } from '../../../src/words/words.ts';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
+import { calendarWords } from './calendar-words.ts';
 import { isWait, spotKey, type Spot } from './cell-data.ts';
-import { calendarWords } from './panel-calendar.ts';
 import type { Kind } from './references.ts';
 import { intakeWords, overtimeWords, personWords, shiftWords } from './words.ts';
 

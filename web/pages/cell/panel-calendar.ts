@@ -8,20 +8,11 @@ import '../../parts/date.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { today } from '../../shell/day.ts';
 import type { Place } from '../../store/draft.ts';
+import { WEEKDAY_NAMES } from './calendar-words.ts';
 import type { Fields } from './fields.ts';
 
 type At = (string | number)[];
 const at = (...keys: At): At => ['calendar', ...keys];
-
-const NAMES: Record<Weekday, string> = {
-  mon: 'Monday',
-  tue: 'Tuesday',
-  wed: 'Wednesday',
-  thu: 'Thursday',
-  fri: 'Friday',
-  sat: 'Saturday',
-  sun: 'Sunday',
-};
 
 export function calendarPanel(fields: Fields, scenario: Scenario): TemplateResult {
   // A new entry is of the next working day: most are of one soon.
@@ -43,7 +34,7 @@ function workingDays(fields: Fields): TemplateResult {
   const set = (day: Weekday, on: boolean): void => {
     const next = WEEKDAYS.filter((one) => (one === day ? on : worked.includes(one)));
     fields.change(
-      `${NAMES[day]} ${on ? 'worked' : 'not worked'}`,
+      `${WEEKDAY_NAMES[day]} ${on ? 'worked' : 'not worked'}`,
       place,
       next.join() === usual.join() ? undefined : next,
     );
@@ -53,7 +44,7 @@ function workingDays(fields: Fields): TemplateResult {
     ${WEEKDAYS.map(
       (day) =>
         html`<cw-toggle
-          label=${NAMES[day]}
+          label=${WEEKDAY_NAMES[day]}
           .value=${worked.includes(day)}
           @cw-change=${(event: PartEvent<'cw-change', boolean>) => set(day, event.detail.value)}
         ></cw-toggle>`,
@@ -180,22 +171,4 @@ const choicesOf = (
 function orderName({ calendar }: Scenario): string {
   const taken = new Set((calendar?.orders ?? []).map(({ name }) => name));
   for (let number = 1; ; number++) if (!taken.has(`order ${number}`)) return `order ${number}`;
-}
-
-/** The calendar in a line: "Monday to Friday; 2 away, 1 order". */
-export function calendarWords({ calendar = {} }: Scenario): string {
-  const worked: readonly Weekday[] = calendar.workingDays ?? DEFAULTS.calendar.workingDays;
-  const usual = worked.join() === DEFAULTS.calendar.workingDays.join();
-  const parts: [unknown[] | undefined, string, string][] = [
-    [calendar.holidays, 'holiday', 'holidays'],
-    [calendar.absences, 'absence', 'absences'],
-    [calendar.gearAway, 'thing away', 'things away'],
-    [calendar.deliveries, 'delivery', 'deliveries'],
-    [calendar.orders, 'order', 'orders'],
-  ];
-  const said = parts.flatMap(([list = [], one, many]) =>
-    list.length === 0 ? [] : [`${list.length} ${list.length === 1 ? one : many}`],
-  );
-  const days = usual ? 'Monday to Friday' : worked.map((day) => NAMES[day].slice(0, 3)).join(', ');
-  return said.length === 0 ? days : `${days}; ${said.join(', ')}`;
 }
