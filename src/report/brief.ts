@@ -111,7 +111,10 @@ function why({ scenario, data, again: { seed } }: BriefInput, told: Told): Block
     ...staircaseBlocks(
       data.staircase,
       seed,
-      naiveNumber(resolve(scenario))?.units ?? null,
+      {
+        naive: naiveNumber(resolve(scenario))?.units ?? null,
+        ceiling: data.reach?.ceiling ?? NaN,
+      },
       told.leads ?? undefined,
     ),
   ];

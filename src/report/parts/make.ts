@@ -20,7 +20,7 @@ import { ledgerOf } from '../../study/ledger.ts';
 import { extrasOf, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
 import { inputsOf } from '../../study/sensitivity/inputs.ts';
 import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
-import { runStaircase } from '../../study/staircase.ts';
+import { runStaircase, STAIR_SHIFTS } from '../../study/staircase.ts';
 import type { StoppingSettings } from '../../study/stopping.ts';
 import { runStudy, type StudyState } from '../../study/study.ts';
 import { summarize, type PairSummary, type StudySummary } from '../../study/summary.ts';
@@ -46,9 +46,6 @@ export interface BriefOptions {
   onPart?: (data: BriefData) => void;
   signal?: AbortSignal;
 }
-
-/** The staircase has seven cells to run; beyond so many shifts of each it says nothing more. */
-const MOST_ON_STAIRS = 1000;
 
 /**
  * Throws RangeError for gear or options the file does not have, RunawayError, and what the runner throws.
@@ -103,8 +100,7 @@ async function briefLedger(
 }
 
 /**
- * As many shifts as the answer rests on, so that the last tread is the answer's own mean; null where that
- * many were not run.
+ * As many shifts as the answer rests on, as far as that many are needed; null where they were not run.
  */
 async function stairsOf(
   cell: Scenario,
@@ -113,10 +109,10 @@ async function stairsOf(
   signal?: AbortSignal,
 ): Promise<BriefData['staircase']> {
   const [shift, ...following] = shiftsOf(cell);
-  const count = Math.min(MOST_ON_STAIRS, shifts);
+  const count = Math.min(STAIR_SHIFTS, shifts);
   if (following.length > 0 || count < 2) return null;
   const stairs = await runStaircase(shift!, { first: count, most: count, precision: 1e9 }, runner, signal);
-  return stairs === null || stairs.count < count || !Number.isFinite(stairs.spreadsheet)
+  return stairs === null || stairs.count < count || !Number.isFinite(stairs.most)
     ? null
     : without(stairs, 'summary');
 }

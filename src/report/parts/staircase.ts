@@ -1,27 +1,18 @@
 /**
- * The picture that shows why: from the spreadsheet's number down to what the cell makes, a word on each
- * tread.
+ * The picture that shows why: from the most that crew and gear could make, nobody ever waiting, down to what
+ * the cell makes, a word on each tread.
  */
-import type { Loss, StaircaseResult } from '../../study/staircase.ts';
+import type { StaircaseResult, StaircaseTread } from '../../study/staircase.ts';
 import type { Block } from '../../document/document.ts';
-import { staircasePicture, type Tread } from '../../charts/index.ts';
+import { staircasePicture, type Foot, type Staircase, type Tread } from '../../charts/index.ts';
+import { lossName, stairSentences, startSentence } from '../../words/loss-words.ts';
 import { makesSentence } from '../../words/sentences.ts';
-import { fixed } from '../../words/words.ts';
+import { fixed, rangeText } from '../../words/words.ts';
 
 /** Width of a picture on the page, px. */
 export const PICTURE_WIDTH = 960;
 
-type Stairs = Omit<StaircaseResult, 'summary'>;
-
-/** What a tread is called on the page. */
-const WORDS: Record<Loss, string> = {
-  'shared hands': 'hands shared between steps',
-  'clamps waiting for hands': 'clamps waiting for hands',
-  'full racks': 'full racks',
-  variation: 'times that vary',
-  'breaks and the first hour': 'breaks and the first hour',
-  rework: 'rework and scrap',
-};
+export type Stairs = Omit<StaircaseResult, 'summary'>;
 
 const DECIMALS = 1;
 const rounded = (value: number): number => Math.round(value * 10 ** DECIMALS) / 10 ** DECIMALS;
@@ -30,26 +21,28 @@ const rounded = (value: number): number => Math.round(value * 10 ** DECIMALS) / 
  * Levels as they are written: what stands between two of them is then the difference of what is read, and
  * adds up by hand.
  */
-export function treadsOf({ spreadsheet, treads }: Stairs): Tread[] {
+export function treadsOf({ most, treads, units }: Stairs): Tread[] {
   return [
-    { value: rounded(spreadsheet), word: 'a spreadsheet of averages' },
-    ...treads.map(({ loss, units }): Tread => ({
-      value: rounded(units),
-      word: WORDS[loss],
-      ...(loss === 'clamps waiting for hands' &&
-      rounded(units) < rounded(unitsBefore({ spreadsheet, treads }, loss))
+    { value: rounded(most), word: 'the most, nobody ever waiting' },
+    ...treads.map((tread, i): Tread => ({
+      value: rounded(i === treads.length - 1 ? units.estimate : tread.units),
+      word: `${lossName(tread)}${rangeOf(tread)}`,
+      ...(tread.losses.includes('clamps waiting for hands') && tread.change.high < 0
         ? { meaning: 'waiting' as const }
         : {}),
     })),
   ];
 }
 
-function unitsBefore({ spreadsheet, treads }: Pick<Stairs, 'spreadsheet' | 'treads'>, loss: Loss): number {
-  const at = treads.findIndex((tread) => tread.loss === loss);
-  return at <= 0 ? spreadsheet : treads[at - 1]!.units;
+/** " (0.8 to 1.3)" taken; with a plus where it is given. */
+function rangeOf({ change }: StaircaseTread): string {
+  if (!Number.isFinite(change.half)) return '';
+  const taken = { estimate: -change.estimate, low: -change.high, high: -change.low };
+  const { range } = rangeText(change.low > 0 ? change : taken, fixed, 1);
+  return range === '' ? '' : ` (${change.low > 0 ? '+' : ''}${range})`;
 }
 
-/** "hands shared between steps +0.3, clamps waiting for hands −0.2". */
+/** "times that vary (0.4 to 1.0) −0.7". */
 export function treadWords(treads: Tread[]): string {
   return treads
     .slice(1)
@@ -58,6 +51,21 @@ export function treadWords(treads: Tread[]): string {
       return `${word} ${change > 0 ? '+' : ''}${fixed(change, DECIMALS)}`;
     })
     .join(', ');
+}
+
+/** The picture's data, for a page or for a sheet of paper. */
+export function stairsPicture(stairs: Stairs, foot: Omit<Foot, 'unit' | 'note'>): Staircase {
+  const treads = treadsOf(stairs);
+  return {
+    title: 'From the most this crew and gear could make to what the cell makes',
+    description: `From ${fixed(treads[0]!.value, DECIMALS)}, the most this crew and gear could make with nobody ever waiting, to ${fixed(treads.at(-1)!.value, DECIMALS)} in the shifts run: ${treadWords(treads)}.`,
+    treads,
+    foot: {
+      ...foot,
+      unit: 'good units a shift',
+      note: 'In brackets the range of what a tread takes. Rounded.',
+    },
+  };
 }
 
 /** What the question would change: one more tread, up or down from what the cell makes. */
@@ -69,40 +77,38 @@ export interface Then {
 }
 
 /**
- * @param naive what the waits alone would promise; null without any. @param then left out: no more treads.
+ * @param naive what the waits alone would promise; null without any. @param ceiling of this one shift. @param
+ * then left out: no more treads.
  */
-export function staircaseBlocks(stairs: Stairs, seed: string, naive: number | null, then?: Then): Block[] {
-  const treads = treadsOf(stairs);
-  const all = rounded(treads.at(-1)!.value - treads[0]!.value);
-  const description = `From the ${fixed(treads[0]!.value, DECIMALS)} of a spreadsheet of averages to what the cell makes as it is, ${fixed(treads.at(-1)!.value, DECIMALS)}: ${treadWords(treads)}; together ${all > 0 ? '+' : ''}${fixed(all, DECIMALS)}.${then === undefined ? '' : ` And ${then.word}: ${fixed(then.units, DECIMALS)}.`}`;
+export function staircaseBlocks(
+  stairs: Stairs,
+  seed: string,
+  { naive, ceiling }: { naive: number | null; ceiling: number },
+  then?: Then,
+): Block[] {
+  const data = stairsPicture(stairs, { shifts: stairs.count, seed });
+  const description = `${data.description}${then === undefined ? '' : ` And ${then.word}: ${fixed(then.units, DECIMALS)}.`}`;
   const more: Tread[] =
     then === undefined
       ? []
       : [{ value: rounded(then.units), word: then.word, change: then.gain, firm: true }];
-  const last = { ...treads.at(-1)!, firm: true };
+  const last = { ...data.treads.at(-1)!, firm: true };
+  const treads = [...data.treads.slice(0, -1), last, ...more];
   return [
     {
       kind: 'picture',
       file: 'staircase.svg',
       description,
-      svg: staircasePicture(
-        {
-          title: 'From the spreadsheet’s number to what the cell makes',
-          description,
-          treads: [...treads.slice(0, -1), last, ...more],
-          foot: {
-            shifts: stairs.count,
-            seed,
-            unit: 'good units a shift',
-            note: 'Each tread puts one thing back as it is; what it is worth depends on the order, the whole does not. Rounded.',
-          },
-        },
-        { width: PICTURE_WIDTH, id: 'staircase' },
-      ),
+      svg: staircasePicture({ ...data, description, treads }, { width: PICTURE_WIDTH, id: 'staircase' }),
     },
     {
       kind: 'paragraph',
-      text: `${makesSentence(stairs.units, 'good units', 'as it is, the cell')} A spreadsheet of averages says ${fixed(treads[0]!.value, DECIMALS)}${naive === null ? '' : `; one of the cure alone says ${fixed(naive, DECIMALS)}`}.`,
+      text: [
+        makesSentence(stairs.units, 'good units', 'as it is, the cell'),
+        startSentence(stairs, ceiling),
+        ...(naive === null ? [] : [`One of the cure alone says ${fixed(naive, DECIMALS)}.`]),
+      ].join(' '),
     },
+    { kind: 'paragraph', small: true, text: stairSentences(stairs).join(' ') },
   ];
 }

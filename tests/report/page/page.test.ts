@@ -30,7 +30,7 @@ describe('the page', () => {
     for (const part of [
       'What does a third clamp set do at Chair works',
       'A third clamp set adds',
-      'Picture: From the',
+      'the most this crew and gear could make with nobody ever waiting',
       'What it costs, when it pays back',
       'Pays back:',
       'Worth today:',

@@ -1,10 +1,13 @@
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { staircasePicture, staircaseTable, type Size, type Staircase } from '../../../src/charts/index.ts';
+import { staircasePicture, staircaseTable, type Size } from '../../../src/charts/index.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { settingsOf } from '../../../src/study/from-scenario.ts';
-import { runStaircase, type StaircaseResult } from '../../../src/study/staircase.ts';
+import { stairsPicture } from '../../../src/report/parts/staircase.ts';
+import { stairSentences, startSentence } from '../../../src/words/loss-words.ts';
+import { fluidCeiling } from '../../../src/study/ceilings/fluid-ceiling.ts';
+import { runStaircase, STAIR_SHIFTS, type StaircaseResult } from '../../../src/study/staircase.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
 import { Live, type Task } from '../../work/live.ts';
@@ -12,7 +15,7 @@ import { lastOf } from '../../work/same.ts';
 import { footOf } from '../common/of-study.ts';
 
 /**
- * `<cw-loss .scenario=${…} ?ready=${…}>`: from the spreadsheet's number down to what the shifts make; run
+ * `<cw-loss .scenario=${…} ?ready=${…}>`: from the most there could be down to what the shifts make; run
  * once the page is ready for it.
  */
 @customElement('cw-loss')
@@ -37,7 +40,7 @@ export class CwLoss extends LitElement {
   @property({ type: Boolean }) ready = false;
   private readonly stairs = new Live<StaircaseResult>(this);
   private readonly drawn = lastOf((stairs: StaircaseResult) => {
-    const data = staircaseOf(stairs);
+    const data = stairsPicture(stairs, footOf(stairs.summary, ''));
     return { draw: (size: Size) => staircasePicture(data, size), table: staircaseTable(data) };
   });
 
@@ -48,15 +51,13 @@ export class CwLoss extends LitElement {
 
   protected override render(): TemplateResult | typeof nothing {
     const stairs = this.stairs.answer;
-    if (stairs === null || !Number.isFinite(stairs.spreadsheet)) return nothing;
+    if (stairs === null || !Number.isFinite(stairs.most)) return nothing;
     const { draw, table } = this.drawn(stairs);
+    const { good: ceiling } = fluidCeiling(shiftsOf(this.scenario)[0]!);
     return html`<section aria-labelledby="loss">
-      <h2 id="loss">From the spreadsheet’s number to ours</h2>
+      <h2 id="loss">From the most you could make to what you make</h2>
       <cw-picture .draw=${draw} .table=${table}></cw-picture>
-      <p class="note">
-        Each loss is measured with all those after it put right; in another order they would be of other
-        sizes, their sum the same.
-      </p>
+      <p class="note">${[startSentence(stairs, ceiling), ...stairSentences(stairs)].join(' ')}</p>
     </section>`;
   }
 }
@@ -67,34 +68,15 @@ function staircaseTask(scenario: Scenario): Task<StaircaseResult> | null {
   return {
     key: JSON.stringify([shiftsOf(scenario), settingsOf(scenario)]),
     run: async ({ runner, signal, show }) => {
-      const stairs = await runStaircase(shiftsOf(scenario)[0]!, settingsOf(scenario), runner, signal);
+      const settings = {
+        ...settingsOf(scenario),
+        first: STAIR_SHIFTS,
+        most: STAIR_SHIFTS,
+        precision: Infinity,
+      };
+      const stairs = await runStaircase(shiftsOf(scenario)[0]!, settings, runner, signal);
       if (stairs !== null) show(stairs);
     },
-  };
-}
-
-const WORDS: Record<string, string> = {
-  'shared hands': 'hands shared between steps',
-  'clamps waiting for hands': 'clamps waiting for hands',
-  'full racks': 'full racks',
-  variation: 'times that vary',
-  'breaks and the first hour': 'breaks and the first hour',
-  rework: 'rework and scrap',
-};
-
-function staircaseOf({ spreadsheet, treads, units, summary }: StaircaseResult): Staircase {
-  return {
-    title: 'From the spreadsheet’s number to ours',
-    description: `${spreadsheet.toFixed(1)} by averages, ${units.estimate.toFixed(1)} in the shifts run; one loss at a time in between.`,
-    treads: [
-      { value: spreadsheet, word: 'a spreadsheet of averages' },
-      ...treads.map(({ loss, units: value }) => ({
-        value,
-        word: WORDS[loss] ?? loss,
-        ...(loss === 'clamps waiting for hands' ? { meaning: 'waiting' as const } : {}),
-      })),
-    ],
-    foot: footOf(summary, 'good units a shift'),
   };
 }
 
