@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { shiftsOf } from '../../src/scenario/options.ts';
 import { fluidCeiling } from '../../src/study/ceilings/fluid-ceiling.ts';
 import { caseOf, CAUSES, causesOf, mostOf, putRight, type Cause } from '../../src/study/loss-causes.ts';
+import { treadsOf } from '../../src/report/parts/staircase.ts';
 import { goodBetween } from '../../src/study/ranges.ts';
 import { runStaircase, type StaircaseResult } from '../../src/study/staircase.ts';
 import { runStudy } from '../../src/study/study.ts';
@@ -26,6 +27,8 @@ describe.each([...SHOPS, 'chair-works'] as const)('the staircase of %s', (name) 
     const sum = treads.reduce((all, { change }) => all + change.estimate, most);
     expect(sum).toBeCloseTo(units.estimate, 6);
     expect(treads.at(-1)!.units).toBeCloseTo(units.estimate, 6);
+    for (const { word } of treadsOf(await stairs()).slice(1))
+      expect(word).toMatch(/ \(\+?[-−]?\d+\.\d to [-−]?\d+\.\d\)$/);
     expect(treads.flatMap(({ losses }) => losses).sort()).toEqual(
       ['posts', ...causesOf(shiftOf(name))].sort(),
     );

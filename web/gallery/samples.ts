@@ -182,7 +182,7 @@ export const minutes: Minutes = {
 };
 
 export const staircase: Staircase = {
-  title: 'From the spreadsheet’s number to ours',
+  title: 'From the most there could be to our number',
   description: 'Cure only says 32; handling, waiting, breaks and variation bring it to 19.9.',
   treads: [
     { value: 32, word: 'cure only' },

@@ -7,7 +7,7 @@ import type { Block } from '../../document/document.ts';
 import { staircasePicture, type Foot, type Staircase, type Tread } from '../../charts/index.ts';
 import { lossName, stairSentences, startSentence } from '../../words/loss-words.ts';
 import { makesSentence } from '../../words/sentences.ts';
-import { fixed, rangeText } from '../../words/words.ts';
+import { fixed, roundDown, roundUp } from '../../words/words.ts';
 
 /** Width of a picture on the page, px. */
 export const PICTURE_WIDTH = 960;
@@ -23,7 +23,7 @@ const rounded = (value: number): number => Math.round(value * 10 ** DECIMALS) / 
  */
 export function treadsOf({ most, treads, units }: Stairs): Tread[] {
   return [
-    { value: rounded(most), word: 'the most, nobody ever waiting' },
+    { value: rounded(most), word: 'the most that crew and gear can keep up' },
     ...treads.map((tread, i): Tread => ({
       value: rounded(i === treads.length - 1 ? units.estimate : tread.units),
       word: `${lossName(tread)}${rangeOf(tread)}`,
@@ -37,9 +37,10 @@ export function treadsOf({ most, treads, units }: Stairs): Tread[] {
 /** " (0.8 to 1.3)" taken; with a plus where it is given. */
 function rangeOf({ change }: StaircaseTread): string {
   if (!Number.isFinite(change.half)) return '';
-  const taken = { estimate: -change.estimate, low: -change.high, high: -change.low };
-  const { range } = rangeText(change.low > 0 ? change : taken, fixed, 1);
-  return range === '' ? '' : ` (${change.low > 0 ? '+' : ''}${range})`;
+  const given = change.low > 0;
+  const [low, high] = given ? [change.low, change.high] : [-change.high, -change.low];
+  const ends = [roundDown(low, DECIMALS), roundUp(high, DECIMALS)].map((end) => fixed(end + 0, DECIMALS));
+  return ` (${given ? '+' : ''}${ends.join(' to ')})`;
 }
 
 /** "times that vary (0.4 to 1.0) −0.7". */
