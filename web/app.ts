@@ -2,7 +2,6 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import demoText from '../scenarios/chair-works.json?raw';
-import toyText from '../scenarios/one-step.json?raw';
 import { dayOf } from '../src/book/day.ts';
 import { digits } from '../src/words/digits.ts';
 import { workOffline } from './offline/register.ts';
@@ -16,8 +15,9 @@ import './shell/cells-dialog.ts';
 import { dayAbout, dayValues } from './shell/day.ts';
 import './shell/days-dialog.ts';
 import { newCell } from './shell/new-cell.ts';
-import { route } from './shell/route.ts';
+import { addressOf, route } from './shell/route.ts';
 import './shell/shell.ts';
+import './shell/welcome.ts';
 import { NOT_KEPT, openCells, sayAside, sayLasting } from './shell/open-cells.ts';
 import { entriesOf } from './store/book.ts';
 import type { CellStore } from './store/cell-store.ts';
@@ -31,7 +31,6 @@ import { Watch } from './store/value.ts';
 import { aTurn } from './work/turn.ts';
 
 const demo = JSON.parse(demoText) as Json;
-const toy = newCell(JSON.parse(toyText) as Json);
 const pageCalled = (route: string): Page | undefined => pages.find((page) => page.route === route);
 /** Nobody waits longer than this for a book that does not come, milliseconds. */
 const FOR_THE_BOOK = 1000;
@@ -123,12 +122,13 @@ export class CwApp extends LitElement {
         undoWords=${store.history.get().past.at(-1)?.say ?? ''}
         @cw-act=${this.act}
       >
+        <cw-welcome ?invented=${store.at(['invented']) === true}></cw-welcome>
         <div id="page"></div>
       </cw-shell>
       <cw-cells
         .cells=${this.cells}
         .demo=${demo}
-        .toy=${toy}
+        .fresh=${newCell}
         ?open=${this.choosing}
         @cw-close=${() => (this.choosing = false)}
       ></cw-cells>
@@ -173,6 +173,8 @@ export class CwApp extends LitElement {
         return sayTurn('Taken back', store.undo());
       case 'redo':
         return sayTurn('Done again', store.redo());
+      case 'own':
+        return void this.cells!.add(newCell()).then(() => (location.hash = addressOf('cell')));
       case 'cells':
         this.choosing = true;
         return;

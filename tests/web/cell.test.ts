@@ -23,13 +23,6 @@ const write = async (label: string, text: string): Promise<void> => {
   await field(label).fill(text);
   await field(label).press('Enter');
 };
-const begin = (words: string): Promise<void> => page.getByRole('button', { name: words }).click();
-const toy = async (): Promise<void> => {
-  await page.locator('cw-shell .cell button').click();
-  await page.getByRole('button', { name: 'begin a new one' }).click();
-  await page.getByRole('dialog').waitFor({ state: 'hidden' });
-};
-
 beforeAll(async () => {
   [browser, served] = await Promise.all([openBrowser(), serveBuilt()]);
 });
@@ -166,48 +159,69 @@ describe('the page Cell', () => {
     await expect.poll(async () => Object.keys((await draft()).steps)[1]).toBe('dry-fit');
   });
 
-  test('lets a newcomer build a glueing cell from the smallest one with nothing but the page', async () => {
-    await toy();
+  test('takes a newcomer from the first screen to the first answer: few presses, few fields, no fault', async () => {
+    let [presses, fields] = [0, 0];
+    const faults: string[] = [];
+    const look = async (): Promise<void> =>
+      void faults.push(...(await page.locator('.faults li:visible, .wrong:visible').allTextContents()));
+    const press = async (name: string | RegExp): Promise<void> => {
+      await page.getByRole('button', { name, ...(typeof name === 'string' ? { exact: true } : {}) }).click();
+      presses += 1;
+      await look();
+    };
     const list = page.locator('cw-cell .begin');
-    const done = (): Promise<string[]> =>
-      list.locator('li', { hasText: 'done' }).getByRole('button').allTextContents();
-    expect(await done()).toEqual([]);
-    await begin('Give the cell its name');
-    await write('What this cell is called', 'Our doors');
-    expect(await done()).toEqual(['Give the cell its name']);
-    await begin('Say what the first step is');
-    await write('Name', 'glue and clamp');
-    await panel().getByRole('button', { name: '+ a step after it' }).click();
-    await write('Name', 'cure');
-    await panel().getByText('only time', { exact: true }).click();
-    await expect.poll(async () => (await draft()).steps['cure']?.kind).toBe('wait');
-    await page.getByRole('button', { name: '+ one more step' }).click();
-    await write('Name', 'unclamp');
-    await page.getByRole('button', { name: '+ one more kind of gear' }).click();
-    await panel().getByRole('button', { name: '+ say where it is taken' }).click();
-    await write('How many there are', '3');
-    await page.getByRole('button', { name: '+ one more person' }).click();
-    await write('Name', 'Kofi');
+    const put = async (label: string, text: string): Promise<void> => {
+      await list.getByLabel(label, { exact: true }).fill(text);
+      await page.keyboard.press('Tab');
+      fields += 1;
+      await look();
+    };
+    await page.goto(`${served.url}#/`);
+    await page.getByText('The shop shown here is invented.').waitFor();
+    await press('your own cell');
+    await list.waitFor();
+    const makes = page.locator('.makes');
+    expect(asRead(await makes.textContent())).toMatch(
+      /is said once the cell is whole. Still to say: who works here/,
+    );
+    await put('What the cell is called', 'Our chairs');
+    const minutes = { fit: '14', 'glue up': '9', cure: '30', unclamp: '4.5', sand: '22', check: '4' };
+    for (const [step, text] of Object.entries(minutes)) await put(`${step}, min`, text);
+    await press('the other times are right here');
+    await put('Their names, with commas between', 'Ada, Ben, Cem, Dora, Eli');
+    const posts = {
+      Ada: ['fit'],
+      Ben: ['glue up', 'unclamp'],
+      Cem: ['unclamp', 'sand'],
+      Dora: ['sand'],
+      Eli: ['check', 'fit'],
+    };
+    for (const [name, at] of Object.entries(posts))
+      for (const post of at) await press(`${name} at ${post}: does not stand here`);
+    await put('Good pieces due', '18');
+    await makes.getByText(/The cell makes [1-9]/).waitFor();
+    await press('Does one more clamp set help?');
+    await expect
+      .poll(async () => asRead(await page.locator('cw-compare h1').textContent()), { timeout: 60_000 })
+      .toMatch(/third clamp set/);
     const made = await draft();
-    expect(made.name).toBe('Our doors');
-    expect(Object.keys(made.steps)).toEqual(['glue-and-clamp', 'cure', 'unclamp']);
-    expect(made.steps['glue-and-clamp']!.takes).toEqual([{ gear: 'clamp-set', until: 'unclamp' }]);
-    expect(made.people['kofi']!.covers).toEqual(['glue-and-clamp', 'unclamp']);
-    expect(await page.locator('.faults').count()).toBe(0);
-    await page
-      .locator('.makes')
-      .getByText(/The cell makes [1-9]/)
-      .waitFor();
-    expect(asRead(await heading().textContent())).toMatch(/^Two people, three clamp sets, and two steps/);
-    // The cure is as long as somebody says, and always the same; the list goes on until the day is said.
-    expect(made.steps['cure']!.time).toBe(5);
-    expect(await done()).toHaveLength(4);
-    await begin('Set the shift, its breaks and the number due');
-    await write('Good pieces due', '30');
-    await begin('Say what comes in');
-    await panel().getByLabel('Pieces come').selectOption({ label: 'so many at these times' });
-    expect((await draft()).intake).toEqual({ kind: 'list', arrivals: [{ at: '06:00', units: 60 }] });
-    await list.waitFor({ state: 'detached' });
+    expect(Object.values(made.people).map(({ covers }) => covers)).toEqual([
+      ['fit'],
+      ['unclamp', 'glue-up'],
+      ['sand', 'unclamp'],
+      ['sand'],
+      ['check', 'fit'],
+    ]);
+    expect(made.steps['glue-up']).toMatchObject({
+      whole: true,
+      takes: [{ gear: 'clamp', until: 'unclamp' }],
+    });
+    expect(JSON.stringify(made)).not.toContain('guess');
+    expect(faults).toEqual([]);
+    expect(errors).toEqual([]);
+    console.log(`A newcomer: ${presses} presses, ${fields} fields, ${faults.length} faults.`);
+    expect(presses).toBeLessThanOrEqual(40);
+    expect(fields).toBeLessThanOrEqual(20);
   });
 
   test('shows names from strangers as the text they are', async () => {

@@ -8,10 +8,11 @@ import type { Cells } from '../store/cells.ts';
 import type { SetAside } from '../store/database.ts';
 import type { Json } from '../store/draft.ts';
 import { saveAside } from './open-cells.ts';
+import { addressOf } from './route.ts';
 import { Watch } from '../store/value.ts';
 
 /**
- * `<cw-cells .cells=${cells} .demo=${json} .toy=${json} ?open=${open}>`: the cells kept in this browser.
+ * `<cw-cells .cells=${cells} .demo=${json} .fresh=${make} ?open=${open}>`: the cells kept in this browser.
  * Event: cw-close.
  */
 @customElement('cw-cells')
@@ -57,9 +58,9 @@ export class CwCells extends LitElement {
     `,
   ];
   @property({ attribute: false }) cells!: Cells;
-  /** What a new cell begins as: the demo shop, and the smallest that runs. */
+  /** What a cell begins as: the demo shop, and a new one. */
   @property({ attribute: false }) demo: Json = null;
-  @property({ attribute: false }) toy: Json = null;
+  @property({ attribute: false }) fresh: () => Json = () => null;
   @property({ type: Boolean }) open = false;
   @state() private watch: Watch | null = null;
 
@@ -97,7 +98,7 @@ export class CwCells extends LitElement {
         )}
       </ul>
       <div class="row">
-        <button type="button" @click=${() => this.add(this.toy)}>begin a new one</button>
+        <button type="button" @click=${() => this.begin()}>begin a new one</button>
         <button type="button" @click=${() => this.add(this.demo)}>a fresh demo shop</button>
         <button type="button" @click=${this.duplicate}>copy this one</button>
       </div>
@@ -165,6 +166,12 @@ export class CwCells extends LitElement {
   private async add(draft: Json): Promise<void> {
     await this.cells.add(draft);
     this.done();
+  }
+
+  /** Where it is put in. */
+  private async begin(): Promise<void> {
+    await this.add(this.fresh());
+    location.hash = addressOf('cell');
   }
 
   private readonly duplicate = async (): Promise<void> => {

@@ -1,17 +1,17 @@
-/** What a new cell begins as: the smallest file that runs, not yet anybody's. */
-import type { Json, JsonGroup } from '../store/draft.ts';
+/** What a new cell begins as: usual work with guesses for its times, nobody in it yet, nobody's yet. */
+import { ownCell } from '../../src/scenario/own/own-cell.ts';
+import { STARTS } from '../../src/scenario/own/starts.ts';
+import type { Json } from '../store/draft.ts';
 
 export const NEW_CELL = 'New cell';
 
-/** The smallest file without what it says of itself: its figures are invented, those to be put in are not. */
-export function newCell(smallest: Json): Json {
-  const { about: _about, invented: _invented, steps, ...rest } = smallest as JsonGroup;
-  // As people say a time: quick, usual and slow are what the page then asks for.
-  const varying = Object.fromEntries(
-    Object.entries(steps as JsonGroup).map(([id, step]) => [
-      id,
-      { ...(step as JsonGroup), time: { quick: 9, usual: 12, slow: 16 } },
-    ]),
-  );
-  return { ...rest, name: NEW_CELL, steps: varying };
-}
+export const newCell = (): Json =>
+  ownCell({
+    name: NEW_CELL,
+    steps: STARTS[0]!.steps,
+    clampSets: 2,
+    people: [],
+    start: '06:00',
+    end: '14:30',
+    target: null,
+  }) as unknown as Json;

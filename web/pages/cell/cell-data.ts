@@ -2,7 +2,7 @@
 import { compileTime } from '../../../src/duration/compile.ts';
 import type { Meaning } from '../../../src/charts/index.ts';
 import type { Time } from '../../../src/duration/time.ts';
-import type { Product, Scenario, Step } from '../../../src/scenario/schema.ts';
+import type { Person, Product, Scenario, Step } from '../../../src/scenario/schema.ts';
 import type { Json } from '../../store/draft.ts';
 
 const isGroup = (value: unknown): value is Record<string, unknown> =>
@@ -33,6 +33,12 @@ export function minutesOf(time: Time | undefined): number {
     return 0;
   }
 }
+
+export const stepName = (scenario: Scenario, id: string): string => scenario.steps[id]?.name ?? id;
+
+type Skill = NonNullable<Person['skills']>[string];
+export const withLevel = (skill: Skill | undefined, level: number): Skill =>
+  typeof skill === 'object' ? { ...skill, level } : level;
 
 export const isWait = (step: Step): boolean => step.kind === 'wait';
 export const benchesOf = (step: Step): number =>

@@ -1,16 +1,20 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { missingIn } from '../../../src/scenario/own/own-cell.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { StudySummary } from '../../../src/study/summary.ts';
+import { capitalized, ordinal, singular, withArticle } from '../../../src/words/words.ts';
 import '../../parts/sheet.ts';
+import { addressOf } from '../../shell/route.ts';
 import type { CellStore } from '../../store/cell-store.ts';
 import { studyTask } from '../../work/live-study.ts';
 import { lastOf } from '../../work/same.ts';
 import '../common/cautions.ts';
 import { PageController } from '../common/page-controller.ts';
 import type { PageElement } from '../page.ts';
-import { beginning, isPutAway, isYoung, putAway } from './begin.ts';
+import { beginning, isPutAway, putAway } from './begin.ts';
 import { asScenario, spotKey, spotOf, type Spot } from './cell-data.ts';
+import './crew-sheet.ts';
 import { add } from './edits.ts';
 import { beforeLast, differenceWords, effectRequest, makesWords, type Effect } from './effect.ts';
 import './flow.ts';
@@ -20,6 +24,7 @@ import { type Tried } from './panel.ts';
 import type { Kind } from './references.ts';
 import { pageStyle } from './style.ts';
 import { answerWords } from './words.ts';
+import { isYoung, missingWords } from './young.ts';
 
 const NAMED = ['steps', 'people', 'gear', 'products'];
 const PLAIN = [
@@ -52,6 +57,7 @@ export class CwCell extends LitElement implements PageElement {
   /** The cell with a value that is on its way; what is wrong with it, where it is. */
   @state() private trial: { scenario: Scenario | null; said: string; draft: unknown } | null = null;
   private readonly study = this.page.live<StudySummary>();
+  @state() private unread: string[] = [];
   private effect: Effect | null = null;
   private readonly last = lastOf((_kept: Scenario, store: CellStore) => beforeLast(store));
 
@@ -97,9 +103,17 @@ export class CwCell extends LitElement implements PageElement {
       answer=${answerWords(draft)}
       @pick=${(event: CustomEvent<Spot>) => this.pick(event.detail)}
     >
-      ${this.makes()}${this.faults()}${this.beginning(draft)}
+      ${this.makes(draft)}${this.faults(draft)}${this.beginning(draft)}
       <cw-flow .scenario=${draft} chosen=${key}></cw-flow>
       <button type="button" class="add" @click=${() => this.add('steps')}>+ one more step</button>
+      ${
+        this.begun.has(this.page.store.id) && !isPutAway(this.page.store.id)
+          ? nothing
+          : html`<section class="part" aria-labelledby="sheet">
+              <h2 id="sheet">Who stands where</h2>
+              <cw-crew-sheet .store=${this.page.store} .scenario=${draft} .turn=${draft}></cw-crew-sheet>
+            </section>`
+      }
       ${ledger(
         draft,
         key,
@@ -133,7 +147,10 @@ export class CwCell extends LitElement implements PageElement {
     return step === undefined ? { kind: 'about', id: '' } : { kind: 'steps', id: step };
   }
 
-  private makes(): TemplateResult {
+  private makes(draft: Scenario): TemplateResult {
+    // No number before the cell is whole: it would be nobody's.
+    if (missingIn(draft).length > 0)
+      return html`<p class="makes">What it makes is said once the cell is whole. ${missingWords(draft)}</p>`;
     const { answer, state: live, running } = this.study;
     const words =
       live.kind === 'failed'
@@ -161,9 +178,10 @@ export class CwCell extends LitElement implements PageElement {
     return `${name}: ${differenceWords(answer, effect)}`;
   }
 
-  private faults(): TemplateResult | typeof nothing {
+  private faults(draft: Scenario): TemplateResult | typeof nothing {
     const { faults } = this.page.store;
-    if (faults.length === 0) return nothing;
+    // What is still to come is no mistake, and is said in its own words.
+    if (faults.length === 0 || missingIn(draft).length > 0) return nothing;
     return html`<ul class="faults" role="status">
       ${faults.slice(0, MOST_FAULTS).map(
         (fault) =>
@@ -179,15 +197,36 @@ export class CwCell extends LitElement implements PageElement {
   }
 
   private beginning(draft: Scenario): TemplateResult | typeof nothing {
-    if (!isYoung(draft) || isPutAway(this.page.store.id)) return nothing;
-    return beginning(draft, {
-      pick: (spot) => this.pick(spot),
-      add: (kind) => this.add(kind),
+    const { store } = this.page;
+    if (isPutAway(store.id)) return nothing;
+    if (isYoung(draft)) this.begun.add(store.id);
+    // It stays until it is put away: nothing goes from under the fingers with the last answer.
+    if (!this.begun.has(store.id)) return nothing;
+    return beginning({
+      store,
+      draft,
+      unread: this.unread,
+      setUnread: (lines) => (this.unread = lines),
       putAway: () => {
-        putAway(this.page.store.id);
+        putAway(store.id);
         this.requestUpdate();
       },
+      askOneMore: () => this.askOneMore(draft),
     });
+  }
+
+  private readonly begun = new Set<string>();
+
+  /** The first question people ask, as an option of the cell, and its answer. */
+  private askOneMore(draft: Scenario): void {
+    const [id, gear] = Object.entries(draft.gear ?? {})[0] ?? [];
+    if (id === undefined || gear === undefined) return;
+    const option = {
+      name: `${capitalized(withArticle(ordinal(gear.count + 1)))} ${singular(gear.name ?? id)}`,
+      changes: { gear: { [id]: { count: gear.count + 1 } } },
+    };
+    this.page.store.change(`“${option.name}” added`, ['options', 'one-more'], option);
+    location.hash = addressOf('compare', 'one-more');
   }
 
   private add(kind: Kind): void {

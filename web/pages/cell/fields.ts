@@ -39,6 +39,14 @@ export interface NumberSettings {
   keep?: (value: number | null) => void;
 }
 
+interface ClockSettings {
+  usual?: string;
+  otherwise?: string;
+  hint?: string;
+  /** Once another time is kept. */
+  then?: (from: string, to: string) => void;
+}
+
 export class Fields {
   readonly store: CellStore;
   /** The thing in question, as undo calls it. */
@@ -137,7 +145,7 @@ export class Fields {
   clock(
     place: Place,
     label: string,
-    { usual, otherwise, hint = '' }: { usual?: string; otherwise?: string; hint?: string } = {},
+    { usual, otherwise, hint = '', then }: ClockSettings = {},
   ): TemplateResult {
     const at = this.at<string>(place) ?? otherwise ?? null;
     return html`<cw-clock
@@ -157,6 +165,7 @@ export class Fields {
           place,
           event.detail.value ?? undefined,
         );
+        if (at !== null && event.detail.value !== null) then?.(at, event.detail.value);
       }}
       @cw-wrong=${(event: PartEvent<'cw-wrong'>) => this.store.setTyped(place, event.detail.text)}
     ></cw-clock>`;

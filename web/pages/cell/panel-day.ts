@@ -3,6 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { CarryOver, Intake, Scenario } from '../../../src/scenario/schema.ts';
 import { handsSteps } from './cell-data.ts';
+import { offerMovedDay } from './moved-day.ts';
 import { more, type Fields } from './fields.ts';
 import { breakEntries } from './panel-people.ts';
 import { stepChoices } from './panel-step.ts';
@@ -20,7 +21,7 @@ const product = (fields: Fields, scenario: Scenario, at: At): TemplateResult | t
 export function shiftPanel(fields: Fields, scenario: Scenario): TemplateResult {
   const at = (...keys: At): At => ['shift', ...keys];
   const overtime = scenario.shift?.overtime?.until ?? DEFAULTS.shift.overtime.until;
-  return html` ${fields.clock(at('start'), 'Starts', { otherwise: DEFAULTS.shift.start })}${fields.clock(at('end'), 'Ends', { otherwise: DEFAULTS.shift.end, hint: 'At or before the start: the next day.' })}
+  return html` ${fields.clock(at('start'), 'Starts', { otherwise: DEFAULTS.shift.start, then: (from, to) => offerMovedDay(fields.store, from, to) })}${fields.clock(at('end'), 'Ends', { otherwise: DEFAULTS.shift.end, hint: 'At or before the start: the next day.' })}
   ${fields.number(at('target'), 'Good pieces due', { whole: true, usual: 'no number' })}
   ${breakEntries(fields, at('breaks'))}${fields.caution('breaks')}
   ${fields.choice(

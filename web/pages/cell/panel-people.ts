@@ -3,10 +3,10 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Person, Scenario } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
-import { handsSteps } from './cell-data.ts';
+import { handsSteps, stepName, withLevel } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
 import { countedField } from './known-fields.ts';
-import { stepChoices, stepName, withLevel } from './panel-step.ts';
+import { stepChoices } from './panel-step.ts';
 
 type At = (string | number)[];
 

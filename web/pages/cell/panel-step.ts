@@ -4,10 +4,10 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { inSentence } from '../../../src/words/words.ts';
 import { isSanding } from '../../../src/scenario/rules/remarks.ts';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
-import type { Person, Scenario, Step } from '../../../src/scenario/schema.ts';
+import type { Scenario, Step } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { asKind } from '../../parts/time-words.ts';
-import { benchesOf, handsSteps, isWait, standersAt } from './cell-data.ts';
+import { benchesOf, handsSteps, isWait, standersAt, stepName, withLevel } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
 import { countedField, timeKnownFields } from './known-fields.ts';
 
@@ -18,7 +18,6 @@ const LEVELS = [
   { value: '4', label: '4, can train others' },
 ];
 
-export const stepName = (scenario: Scenario, id: string): string => scenario.steps[id]?.name ?? id;
 export const stepChoices = (
   scenario: Scenario,
   ids = Object.keys(scenario.steps),
@@ -206,10 +205,6 @@ function whoStands(fields: Fields, scenario: Scenario, id: string): TemplateResu
     </p>
   </fieldset>`;
 }
-
-type Skill = NonNullable<Person['skills']>[string];
-export const withLevel = (skill: Skill | undefined, level: number): Skill =>
-  typeof skill === 'object' ? { ...skill, level } : level;
 
 export function stand(fields: Fields, scenario: Scenario, who: string, step: string, there: boolean): void {
   const person = scenario.people[who]!;

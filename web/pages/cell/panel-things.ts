@@ -3,10 +3,10 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { PartEvent } from '../../parts/events.ts';
-import { handsSteps } from './cell-data.ts';
+import { handsSteps, stepName } from './cell-data.ts';
 import { more, type Fields } from './fields.ts';
 import { timeKnownFields } from './known-fields.ts';
-import { stepChoices, stepName, use } from './panel-step.ts';
+import { stepChoices, use } from './panel-step.ts';
 
 export function gearPanel(fields: Fields, scenario: Scenario, id: string): TemplateResult {
   const at = (...keys: (string | number)[]): (string | number)[] => ['gear', id, ...keys];

@@ -31,18 +31,28 @@ export const pageStyle = [
       font-size: var(--size-large);
       font-weight: 600;
     }
-    .begin ol {
-      margin: 0;
-      padding-left: 1.5em;
+    .begin h3 {
+      margin: var(--space-6) 0 var(--space-2);
     }
-    .begin li button {
-      justify-content: flex-start;
-      text-align: left;
-      padding: 0 var(--space-2);
-      border-bottom: 0;
+    .begin .times {
+      display: grid;
+      grid-template-columns: repeat(auto-fill, minmax(12.5rem, 1fr));
+      gap: var(--space-4);
+    }
+    .begin .words button {
+      margin-right: var(--space-1);
+    }
+    .begin summary {
+      min-height: var(--touch);
+      line-height: var(--touch);
+      cursor: pointer;
       text-decoration: underline;
-      text-decoration-thickness: 1px;
       text-underline-offset: 0.25em;
+      font-size: var(--size-small);
+    }
+    .begin .ask {
+      font-size: var(--size-large);
+      margin-right: var(--space-4);
     }
     .part {
       margin-top: var(--space-12);
