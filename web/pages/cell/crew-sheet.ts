@@ -2,13 +2,17 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-import { capitalized, ordinal, spelt } from '../../../src/words/words.ts';
+import { capitalized, spelt } from '../../../src/words/words.ts';
 import { base } from '../../parts/style.ts';
 import type { CellStore } from '../../store/cell-store.ts';
 import { benchesOf, handsSteps, stepName } from './cell-data.ts';
 import { benchesAlike, coversOf, levelOf, tapChoice, tapSkill, withPlace } from './sheet-edits.ts';
 
 const SKILLS = ['cannot', 'in training', 'with help', 'alone', 'can train others'];
+
+/** Beside a choice, of those who cannot do it alone. */
+const SHORT = ['', 'training', 'help', '', ''];
+const NONE = '·';
 
 /**
  * `<cw-crew-sheet .store=${store} .scenario=${draft} .turn=${…}>`: where each person stands, by tapping: 1 is
@@ -147,21 +151,23 @@ export class CwCrewSheet extends LitElement {
     const name = scenario.people[id]!.name ?? id;
     const at = coversOf(scenario, id).indexOf(post);
     const level = levelOf(scenario, id, post);
+    const shown = this.skills ? (level === 0 ? NONE : String(level)) : at < 0 ? NONE : String(at + 1);
+    const short = this.skills || at < 0 ? '' : (SHORT[level] ?? '');
+    // What is read aloud holds what is seen.
     const told = this.skills
-      ? (SKILLS[level] ?? '')
+      ? `level ${level}, ${SKILLS[level]}`
       : at < 0
         ? 'does not stand here'
-        : `${ordinal(at + 1)} choice`;
-    const shown = this.skills ? (level === 0 ? '·' : String(level)) : at < 0 ? '·' : String(at + 1);
+        : `choice ${shown} ${short}`.trim();
     return html`<button
       type="button"
-      class=${shown === '·' ? 'none' : ''}
+      class=${shown === NONE ? 'none' : ''}
       data-field=${`${id} ${post}`}
       aria-label=${`${name} at ${stepName(scenario, post)}: ${told}`}
       @click=${() => this.tap(id, post)}
       @keydown=${(event: KeyboardEvent) => this.digit(event, id, post)}
     >
-      ${shown}${!this.skills && at >= 0 && level !== 3 ? html`<small>${['', 'training', 'help', '', ''][level]}</small>` : nothing}
+      ${shown}${short === '' ? nothing : html` <small>${short}</small>`}
     </button>`;
   }
 
