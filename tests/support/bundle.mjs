@@ -26,7 +26,6 @@ export async function bundleProgram(folder, outDir) {
       rollupOptions: {
         input: {
           clampwright: join(folder, 'src/cli/main.ts'),
-          program: join(folder, 'src/cli/program.ts'),
           thread: join(folder, 'src/work/thread.ts'),
         },
         output: { format: 'es', entryFileNames: '[name].js' },
