@@ -4,6 +4,7 @@ import { crewDayPicture, crewDayTable, type Size } from '../../../src/charts/ind
 import { crewDayOf } from '../../../src/report/crew-day.ts';
 import { answerSentences } from '../../../src/report/crew-words.ts';
 import { sameJson } from '../../../src/scenario/merge-patch.ts';
+import { knownSwitch } from '../common/known-switch.ts';
 import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { planCrew, type CrewPlan, type Stage } from '../../../src/staffing/plan-crew.ts';
@@ -215,7 +216,7 @@ export class CwCrew extends LitElement implements PageElement {
         ${blocks(ruleBlocks(plan), ON_PAPER)}
       </section>
       ${intoDay(store, opened, plan, current)}
-      <div class="unprinted">${blocks(moneyBlocks(plan, currency), 11)}</div>
+      <div class="unprinted">${blocks(moneyBlocks(plan, currency), 11)}${knownSwitch(store)}</div>
       <cw-crew-files
         .scenario=${unplanned}
         .plan=${plan}

@@ -24,6 +24,7 @@ import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
 import { addressOf } from '../../shell/route.ts';
 import { blockStyle } from '../brief/blocks.ts';
+import { knownSwitch } from '../common/known-switch.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
@@ -197,6 +198,7 @@ export class CwNow extends LitElement implements PageElement {
         .draw=${(size: Parameters<typeof fanPicture>[1]) => fanPicture(fan, size)}
         .table=${fanTable(fan)}
       ></cw-picture>
+      ${knownSwitch(this.page.store)}
       <section aria-labelledby="moves">
         <h2 id="moves">What to move</h2>
         ${workLine(this.live, {
