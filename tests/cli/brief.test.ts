@@ -83,18 +83,15 @@ describe('the brief', () => {
       partial: boolean;
       data: {
         staircase: {
-          spreadsheet: number;
+          most: number;
           treads: { change: { estimate: number } }[];
           units: { estimate: number };
         };
       };
     }>(out);
     expect(told.partial).toBe(false);
-    const { spreadsheet, treads, units } = told.data.staircase;
-    expect(treads.reduce((sum, { change }) => sum + change.estimate, spreadsheet)).toBeCloseTo(
-      units.estimate,
-      9,
-    );
+    const { most, treads, units } = told.data.staircase;
+    expect(treads.reduce((sum, { change }) => sum + change.estimate, most)).toBeCloseTo(units.estimate, 9);
   });
 
   it('says what is wrong with what was typed', () => {
