@@ -1,33 +1,55 @@
 // Runs all tests and says at the end how many passed and how many failed. `npm test -- logic` runs one part
-// only; further words go to vitest.
-import { spawnSync } from 'node:child_process';
+// only, `--with-lint` the lint beside them, as one more; further words go to vitest.
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const parts = ['logic', 'web'];
-const asked = process.argv.slice(2);
-const chosen = parts.filter((part) => asked.includes(part));
+const LINT = '--with-lint';
+const asked = process.argv.slice(2).filter((word) => word !== LINT);
+const named = parts.filter((part) => asked.includes(part));
+const chosen = named.length > 0 ? named : parts;
 const rest = asked.filter((word) => !parts.includes(word));
-const run = (command, words) =>
-  spawnSync(command, words, { cwd: root, stdio: 'inherit', shell: process.platform === 'win32' }).status;
+const shell = process.platform === 'win32';
 
-/** Passed, failed and left out of one part, from vitest's own list of results. */
-function runPart(part, folder) {
+/** Runs a command to its end; what it prints is shown as it comes, or kept. */
+async function run(command, words, shown) {
+  const child = spawn(command, words, {
+    cwd: root,
+    shell,
+    stdio: shown ? 'inherit' : ['ignore', 'pipe', 'pipe'],
+  });
+  const said = [];
+  for (const stream of [child.stdout, child.stderr]) stream?.on('data', (data) => said.push(data));
+  const status = await new Promise((resolve) => child.on('close', resolve));
+  return { status, said };
+}
+
+async function runLint() {
+  const { status, said } = await run('npm', ['run', '--silent', 'lint'], false);
+  return {
+    part: 'lint',
+    passed: status === 0 ? 1 : 0,
+    failed: status === 0 ? 0 : 1,
+    left: 0,
+    longest: [],
+    said,
+  };
+}
+
+/** Passed, failed and left out of one part, from vitest's own list of results, and its longest files. */
+async function runPart(part, folder, shown) {
   const file = join(folder, `${part}.json`);
-  const status = run('npx', [
-    'vitest',
-    'run',
-    '--project',
-    part,
-    '--reporter=default',
-    '--reporter=json',
-    `--outputFile.json=${file}`,
-    ...rest,
-  ]);
-  if (!existsSync(file)) return { passed: 0, failed: 1, left: 0 };
+  const words = ['run', '--project', part, '--reporter=default', '--reporter=json'];
+  const { status, said } = await run(
+    'npx',
+    ['vitest', ...words, `--outputFile.json=${file}`, ...rest],
+    shown,
+  );
+  if (!existsSync(file)) return { part, passed: 0, failed: 1, left: 0, longest: [], said };
   const { numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults } = JSON.parse(
     readFileSync(file, 'utf8'),
   );
@@ -36,21 +58,41 @@ function runPart(part, folder) {
     (one) => one.status === 'failed' && !one.assertionResults.some((test) => test.status === 'failed'),
   );
   const failed = numFailedTests + files.length;
-  for (const { name } of files) console.log(`This file could not be run to its end: ${name}`);
+  for (const { name } of files) said.push(`This file could not be run to its end: ${name}\n`);
+  const longest = testResults
+    .map(({ name, startTime, endTime }) => [(endTime - startTime) / 1000, relative(root, name)])
+    .sort(([one], [other]) => other - one)
+    .slice(0, 8);
   return {
+    part,
     passed: numPassedTests,
     failed: failed === 0 && status !== 0 ? 1 : failed,
     left: numPendingTests + numTodoTests,
+    longest,
+    said,
   };
 }
 
-if (run('npm', ['run', '--silent', 'build']) !== 0) {
+const began = Date.now();
+const after = (what) => console.log(`${what} after ${((Date.now() - began) / 60_000).toFixed(1)} min`);
+const lint = process.argv.includes(LINT) ? [runLint()] : [];
+if (spawnSync('npm', ['run', '--silent', 'build'], { cwd: root, shell, stdio: 'inherit' }).status !== 0) {
   console.log('The build failed, so no test was run.\n0 passed, 1 failed');
   process.exit(1);
 }
+after('built');
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-tests-'));
 try {
-  const results = (chosen.length > 0 ? chosen : parts).map((part) => runPart(part, folder));
+  // All at once: a browser's tests wait for most of their time.
+  const runs = [...lint, ...chosen.map((part, i) => runPart(part, folder, i === 0))];
+  const results = [];
+  for (const running of runs) {
+    const { part, longest, said, ...result } = await running;
+    for (const data of said) process.stdout.write(data);
+    for (const [seconds, name] of longest) console.log(`${seconds.toFixed(0).padStart(5)} s ${name}`);
+    after(part);
+    results.push(result);
+  }
   const sum = (name) => results.reduce((total, one) => total + one[name], 0);
   if (sum('left') > 0) console.log(`${sum('left')} left out`);
   console.log(`${sum('passed')} passed, ${sum('failed')} failed`);
