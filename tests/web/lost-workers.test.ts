@@ -4,13 +4,13 @@
  */
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, test } from 'vitest';
-import { openBrowser, openContext, serveSources, type Served } from './support.ts';
+import { openBrowser, openContext, serveBuilt, type Served } from './support.ts';
 
 let browser: Browser;
 let served: Served;
 
 beforeAll(async () => {
-  [browser, served] = await Promise.all([openBrowser(), serveSources()]);
+  [browser, served] = await Promise.all([openBrowser(), serveBuilt()]);
 });
 afterAll(async () => {
   await browser?.close();

@@ -193,6 +193,16 @@ export async function axe(page: Page): Promise<string[]> {
   );
 }
 
+/** What axe finds light and dark, on one page: what it shows is reckoned once. */
+export async function axeInBoth(page: Page): Promise<string[]> {
+  const found: string[] = [];
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    found.push(...(await axe(page)).map((one) => `${colorScheme}: ${one}`));
+  }
+  return found;
+}
+
 interface AxeResult {
   violations: { id: string; nodes: { target: (string | string[])[]; failureSummary?: string }[] }[];
 }
