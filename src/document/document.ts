@@ -5,7 +5,13 @@ import { cleaned } from '../scenario/reading/clean.ts';
 
 export type Align = 'left' | 'right';
 
-export type Block =
+/**
+ * `spare`: where a sheet has no room for all, in which turn the block goes (1 first) and what stands instead,
+ * a block of the same kind; null: nothing.
+ */
+export type Block = Kinds & { spare?: { turn: number; instead: Block | null } };
+
+type Kinds =
   /** 1 is the page's answer, 2 a part of it. */
   | { kind: 'heading'; level: 1 | 2; text: string }
   | { kind: 'paragraph'; text: string; small?: boolean }

@@ -20,7 +20,8 @@ import { tellOptions } from './parts/tell-options.ts';
 import { paragraph, type Told } from './parts/told.ts';
 import { asPromised } from '../study/intervals/interval.ts';
 import { outOfReachSentence } from '../words/sentences.ts';
-import { plain } from '../words/words.ts';
+import type { LogCoverage } from '../timing/log-coverage.ts';
+import { counted, fixed, percent, plain } from '../words/words.ts';
 
 export { makeBrief, studyOf, type BriefStage } from './parts/make.ts';
 export { crewQuestionOf } from './parts/crew-plan.ts';
@@ -45,8 +46,8 @@ export function buildBrief(input: BriefInput): Page {
       {
         kind: 'columns',
         columns: [
-          [...(told.wide ? [] : tables(told)), ...costs(input, told), ...sure(told)],
-          [...change(input, told), ...assumptions(input, told)],
+          [...(told.wide ? [] : tables(told)), ...costs(input, told)],
+          [...sure(input, told), ...change(input, told), ...assumptions(input, told)],
         ],
       },
       ...notes(input.notes),
@@ -87,7 +88,14 @@ function headline({ scenario }: BriefInput, { headline: [first, ...rest], bought
 
 /** What to do before anything is bought, what to buy then, what to leave. */
 const first = ({ scenario, data: { ledger } }: BriefInput): Block[] =>
-  ledger === null ? [] : [{ kind: 'list', items: doFirst(scenario, ledger) }];
+  ledger === null ? [] : [listOf(doFirst(scenario, ledger))];
+
+/** Of what is to be done, where a sheet has no room, what is first and what is bought. */
+const listOf = (items: string[]): Block => ({
+  kind: 'list',
+  items,
+  spare: { turn: 6, instead: { kind: 'list', items: items.slice(0, 2) } },
+});
 
 function says({ scenario, data: { answer, reach } }: BriefInput, told: Told): Block[] {
   const target = (answer.kind === 'crew' ? answer.plan.result.target?.units : scenario.shift?.target) ?? null;
@@ -98,7 +106,14 @@ function says({ scenario, data: { answer, reach } }: BriefInput, told: Told): Bl
     ...told.then,
     ...(out === null ? [] : [answer.kind === 'crew' ? out : `As it is, ${out}`]),
   ];
-  return texts.length === 0 ? [] : [paragraph(texts.join(' '))];
+  return texts.length === 0
+    ? []
+    : [
+        {
+          ...paragraph(texts.join(' ')),
+          spare: { turn: 4, instead: answer.kind === 'crew' ? paragraph(texts[0]!) : null },
+        },
+      ];
 }
 
 /** The picture that shows why: the question's own where it has one, else the staircase. */
@@ -123,7 +138,23 @@ function why({ scenario, data, again: { seed } }: BriefInput, told: Told): Block
 /** Figures that are no picture; in a column they stand beside what they cost. */
 const tables = ({ figures }: Told): Column => figures.filter((block) => block.kind === 'table');
 
-const sure = (told: Told): Column => [{ kind: 'heading', level: 2, text: 'How sure' }, paragraph(told.sure)];
+const sure = ({ record }: BriefInput, told: Told): Column => [
+  { kind: 'heading', level: 2, text: 'How sure' },
+  { ...paragraph(told.sure), spare: { turn: 3, instead: paragraph(firstSentence(told.sure)) } },
+  ...(record === undefined ? [] : [paragraph(recordWords(record))]),
+];
+
+/** Was it ever right: what came against what was forecast of this cell. */
+function recordWords({ count, inside, lean, claimed }: LogCoverage): string {
+  if (count === 0)
+    return 'Was it right before? Nobody has held its forecasts against what came yet; the log does.';
+  const off =
+    Math.abs(lean.estimate) < 0.05
+      ? 'ran neither high nor low'
+      : `ran ${fixed(Math.abs(lean.estimate), 1)} ${lean.estimate < 0 ? 'high' : 'low'}`;
+  const surely = lean.low > 0 || lean.high < 0 ? '' : ', which may be chance';
+  return `Was it right before? Over ${counted(count, 'day')} the forecasts ${off} on average${surely}; ${plain(inside)} of ${plain(count)} came inside their range, where ${percent(claimed)} should.`;
+}
 
 function costs({ scenario }: BriefInput, told: Told): Column {
   const facts = told.bought === null ? told.costs : moneyFacts(scenario, told.bought);
@@ -135,9 +166,16 @@ function costs({ scenario }: BriefInput, told: Told): Column {
           level: 2,
           text: told.bought === null ? 'What it costs' : 'What it costs, when it pays back',
         },
-        { kind: 'facts', facts },
+        {
+          kind: 'facts',
+          facts,
+          spare: { turn: 1, instead: { kind: 'facts', facts: facts.filter(({ name }) => KEPT.has(name)) } },
+        },
       ];
 }
+
+/** Facts on money that stay on a full sheet. */
+const KEPT = new Set(['Price', 'Extra good units', 'Wages', 'Overtime', 'Pays back']);
 
 type Column = Extract<Block, { kind: 'columns' }>['columns'][number];
 
@@ -145,12 +183,14 @@ function change({ scenario, data }: BriefInput, told: Told): Column {
   const standing = standingOf(data, told);
   const hangs =
     data.sensitivity === null || standing === null ? [] : hangsSentences(data.sensitivity, standing);
-  const items = [...hangs, ...(told.bought === null ? [] : moneyMoves(scenario, told.bought))];
+  const money = told.bought === null ? [] : moneyMoves(scenario, told.bought);
+  const items = [...hangs, ...money];
+  const fewer = { kind: 'list' as const, items: hangs.length > 0 ? hangs.slice(0, 1) : money.slice(0, 1) };
   return items.length === 0
     ? []
     : [
         { kind: 'heading', level: 2, text: 'What would change the answer' },
-        { kind: 'list', items },
+        { kind: 'list', items, spare: { turn: 2, instead: fewer } },
       ];
 }
 
@@ -169,10 +209,15 @@ function standingOf({ answer }: BriefInput['data'], told: Told): Standing | null
 
 function assumptions({ scenario, data: { answer } }: BriefInput, told: Told): Column {
   const cell = answer.kind === 'crew' ? answer.plan.scenario : scenario;
-  const items = assumptionsOf(cell, told.bought !== null && told.bought.price !== null);
+  const pays = told.bought !== null && told.bought.price !== null;
+  const text = (brief: boolean): Column[number] => ({
+    kind: 'paragraph',
+    text: assumptionsOf(cell, pays, brief).join(' '),
+    small: true,
+  });
   return [
     { kind: 'heading', level: 2, text: 'Taken for granted' },
-    { kind: 'paragraph', text: items.join(' '), small: true },
+    { ...text(false), spare: { turn: 1, instead: text(true) } },
   ];
 }
 
@@ -182,11 +227,18 @@ function assumptions({ scenario, data: { answer } }: BriefInput, told: Told): Co
  */
 function cautions({ cells }: Told): Block[] {
   const texts = [...new Set(cells.flatMap(cautionsFor).map(({ text }) => text))];
+  // No sheet goes out without any: where there is no room, who decides what stands in one line.
+  const instead: Block = { kind: 'paragraph', text: IN_SHORT, small: true };
   return [
     { kind: 'heading', level: 2, text: 'Cautions' },
-    { kind: 'paragraph', text: texts.join(' '), small: true },
+    { kind: 'paragraph', text: texts.join(' '), small: true, spare: { turn: 4, instead } },
   ];
 }
+
+const IN_SHORT =
+  'The adhesive’s data sheet sets cure times; law and agreements set breaks, hours, overtime, pay, dust and vibration; training clears people for a task. This is a forecast, not a promise.';
+
+const firstSentence = (text: string): string => /^.*?[.!?](?= |$)/s.exec(text)?.[0] ?? text;
 
 function notes(given = ''): Block[] {
   const lines = given
@@ -197,10 +249,16 @@ function notes(given = ''): Block[] {
 }
 
 function again(
-  { again: { file, version, seed, command }, data: { answer } }: BriefInput,
+  { scenario, again: { file, version, seed, command, made }, data: { answer } }: BriefInput,
   told: Told,
 ): Block[] {
   const count = answer.kind === 'crew' ? answer.plan.result.count : studyOf(answer).count;
   const where = `The same numbers again: file ${file}, seed “${seed}”, ${plain(count)} shifts of ${told.gain === null ? 'the plan' : 'each choice'}, clampwright ${version}`;
-  return [{ kind: 'paragraph', small: true, text: `${where}${command === null ? '.' : `: ${command}`}` }];
+  return [
+    {
+      kind: 'paragraph',
+      small: true,
+      text: `${where}${command === null ? '.' : `: ${command}`}${made === undefined ? '' : ` ${scenario.name}, made on ${made}.`}`,
+    },
+  ];
 }

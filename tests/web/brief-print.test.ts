@@ -3,23 +3,56 @@ import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Browser } from 'playwright-core';
 import { buildBrief, makeBrief, type BriefQuestion } from '../../src/report/brief.ts';
-import { toHtml } from '../../src/document/document-html.ts';
+import { printSize, toHtml } from '../../src/document/document-html.ts';
+import { LEGIBLE, onOneSheet } from '../../src/document/one-sheet.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
 import { wallHtml } from '../../src/report/wall-sheet.ts';
 import { cautionsFor } from '../../src/scenario/cautions.ts';
 import { crewSheet } from '../support/crews.ts';
-import { shop } from '../support/shops.ts';
+import { shop, SHOPS } from '../support/shops.ts';
 import { openBrowser } from './support.ts';
 
 const chairs = JSON.parse(
   readFileSync(new URL('../../scenarios/chair-works.json', import.meta.url), 'utf8'),
 ) as Scenario;
-const QUESTIONS: [string, BriefQuestion][] = [
-  ['the clamp question', { kind: 'one more', gear: 'clamp' }],
-  ['four options', { kind: 'options', ids: ['third-set', 'fourth-set', 'second-fitter', 'fitter-unclamps'] }],
-  ['the limits', { kind: 'limits' }],
+const QUESTIONS: [string, () => Scenario, BriefQuestion][] = [
+  ['the clamp question', () => chairs, { kind: 'one more', gear: 'clamp' }],
+  [
+    'four options',
+    () => chairs,
+    { kind: 'options', ids: ['third-set', 'fourth-set', 'second-fitter', 'fitter-unclamps'] },
+  ],
+  ['the limits', () => chairs, { kind: 'limits' }],
+  [
+    'eight options of twelve people',
+    () => crowd,
+    { kind: 'options', ids: [3, 4, 5, 6, 7, 8, 9, 10].map((count) => `sets${count}`) },
+  ],
 ];
+
+/** Twelve people, under names of the shops of the tests, and eight options. */
+const crowd: Scenario = {
+  ...chairs,
+  people: {
+    ...chairs.people,
+    ...Object.fromEntries(
+      SHOPS.flatMap((name) => Object.values(shop(name).people))
+        .slice(0, 12 - Object.keys(chairs.people).length)
+        .map(({ name }, i) => [`other${i}`, { ...chairs.people['ines']!, name }]),
+    ),
+  },
+  options: Object.fromEntries(
+    [3, 4, 5, 6, 7, 8, 9, 10].map((count) => [
+      `sets${count}`,
+      {
+        name: `${count} clamp sets, and hooks on the wall for all`,
+        price: 1800 * (count - 2),
+        changes: { gear: { clamp: { count } } },
+      },
+    ]),
+  ),
+};
 
 let browser: Browser;
 beforeAll(async () => {
@@ -31,13 +64,15 @@ afterAll(() => browser.close());
 const pagesOf = (pdf: Buffer): number =>
   [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
 
-describe.each(QUESTIONS)('the brief on %s', (_, question) => {
+describe.each(QUESTIONS)('the brief on %s', (_, cell, question) => {
   let html = '';
+  let size = 0;
   beforeAll(async () => {
-    const data = await makeBrief(chairs, question, inLineRunner(), {
-      asked: { count: 40 },
-      moved: { first: 20, most: 20 },
-      ledger: { count: 4 },
+    const scenario = cell();
+    const data = await makeBrief(scenario, question, inLineRunner(), {
+      asked: { count: 30 },
+      moved: { first: 10, most: 10 },
+      ledger: { count: 2 },
     });
     const again = {
       file: 'scenarios/chair-works.json',
@@ -45,14 +80,16 @@ describe.each(QUESTIONS)('the brief on %s', (_, question) => {
       seed: 'clampwright',
       command: 'clampwright brief scenarios/chair-works.json --seed clampwright --count 40',
     };
-    html = toHtml(
+    const sheet = onOneSheet(
       buildBrief({
-        scenario: chairs,
+        scenario,
         data,
         again,
         notes: 'The maker quotes two weeks. The floor by the door is free.',
       }),
     );
+    size = printSize(sheet);
+    html = toHtml(sheet);
   });
 
   test.each(['A4', 'Letter'] as const)('prints on one page of %s, in color and without', async (format) => {
@@ -62,6 +99,10 @@ describe.each(QUESTIONS)('the brief on %s', (_, question) => {
       expect(pagesOf(await page.pdf({ format, printBackground, preferCSSPageSize: false }))).toBe(1);
     }
     await page.close();
+  });
+
+  test('is set no smaller than can be read', () => {
+    expect(size).toBeGreaterThanOrEqual(LEGIBLE);
   });
 
   test('nothing runs over the side on paper or on a narrow screen', async () => {

@@ -9,10 +9,16 @@ import {
   type BriefStage,
 } from '../../report/brief.ts';
 import { toHtml } from '../../document/document-html.ts';
+import { onOneSheet } from '../../document/one-sheet.ts';
 import { toMarkdown } from '../../document/document-markdown.ts';
 import { toText } from '../../document/document-text.ts';
 import type { Page } from '../../document/document.ts';
 import { mayReplace, replaceFile } from '../disk/replace-file.ts';
+import { bookOption } from '../book-entries.ts';
+import { today } from '../clock.ts';
+import { readBookFile } from '../disk/book-file.ts';
+import { coverageOfBook, logOfBook } from '../../timing/log-book.ts';
+import type { LogCoverage } from '../../timing/log-coverage.ts';
 import { readInput, optionIds, type Input } from '../input.ts';
 import { quoted } from '../../report/pages/foot.ts';
 import { COLUMNS, print, printJson, say } from '../print.ts';
@@ -44,6 +50,7 @@ interface Words extends StudyWords {
   format: Format;
   paper?: 'A4' | 'Letter';
   save?: string;
+  log: string;
   force?: boolean;
 }
 
@@ -83,6 +90,7 @@ export function briefCommand(): Command {
     .addOption(
       new Option('--save <file>', 'write to a file; pictures of a markdown page, and svg, go beside it'),
     )
+    .addOption(bookOption())
     .addOption(forceOption());
   return addStudyWords(addWhatIfs(command)).action((file: string | undefined, words: Words) =>
     brief(file, words),
@@ -117,7 +125,8 @@ async function brief(file: string | undefined, words: Words): Promise<void> {
   const page = buildBrief({
     scenario: input.scenario,
     data,
-    again: { file: input.file, version: VERSION, seed: input.seed, command },
+    again: { file: input.file, version: VERSION, seed: input.seed, command, made: today() },
+    record: await recordOf(words.log, input.scenario.name),
     ...(words.title === undefined ? {} : { title: words.title }),
     ...(words.notes === undefined ? {} : { notes: words.notes }),
   });
@@ -137,6 +146,10 @@ async function brief(file: string | undefined, words: Words): Promise<void> {
     });
   } else await handOut(page, words);
 }
+
+/** How its forecasts of this cell came out so far. */
+const recordOf = async (log: string, cell: string): Promise<LogCoverage> =>
+  coverageOfBook(logOfBook((await readBookFile(log)).entries, cell));
 
 function questionOf({ scenario, base }: Input, { more, options, limits, option = [] }: Words): BriefQuestion {
   if (limits === true) return { kind: 'limits' };
@@ -167,7 +180,7 @@ async function handOut(page: Page, { format, paper, save: out, force }: Words): 
   const texts: Record<Exclude<Format, 'svg'>, () => string> = {
     text: () => toText(page, COLUMNS),
     markdown: () => toMarkdown(out === undefined ? withoutFiles(page) : named(page, out)),
-    html: () => toHtml(page, paper === undefined ? {} : { paper }),
+    html: () => toHtml(onOneSheet(page, paper), paper === undefined ? {} : { paper }),
   };
   if (out === undefined) {
     if (format !== 'svg') print(texts[format]());

@@ -1,4 +1,5 @@
 import { Command, Option } from 'commander';
+import { onOneSheet } from '../../document/one-sheet.ts';
 import { buildBrief, crewQuestionOf, makeBrief, type BriefData } from '../../report/brief.ts';
 import { DEFAULTS } from '../../scenario/defaults.ts';
 import { writeCsv } from '../../document/csv.ts';
@@ -191,9 +192,10 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
       version: VERSION,
       seed: input.seed,
       command: again.map(quoted).join(' '),
+      made: today(),
     };
     const page = buildBrief({ scenario: input.scenario, data: brief, again: from });
-    await replaceFile(words.brief, toHtml(page), { kind: 'page', force });
+    await replaceFile(words.brief, toHtml(onOneSheet(page)), { kind: 'page', force });
   }
   const cautions = cautionsFor(plan.scenario);
   if (words.json === true) {

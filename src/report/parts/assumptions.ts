@@ -1,5 +1,6 @@
 /** What the numbers take for granted, in words: read off the scenario, never written by hand. */
 import { isFixed, meanOf } from '../../duration/compile.ts';
+import { A_GUESS } from '../../scenario/own/own-cell.ts';
 import { clockOfMinutes, minutesOfClock } from '../../scenario/clock.ts';
 import { resolve, type ResolvedPerson, type ResolvedShift, resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
@@ -7,9 +8,10 @@ import { counted, inSentence, listed, money, percent, plain, plural, singular } 
 import { YEARS } from './money.ts';
 
 /**
- * A sentence or two a thing: figures, people, hours, parts, cure, money. `pays`: a payback is on the page.
+ * A sentence or two a thing: figures, people, hours, parts, cure, money. `pays`: a payback is on the page;
+ * `brief`: in fewer words, for a sheet that is full.
  */
-export function assumptionsOf(scenario: Scenario, pays: boolean): string[] {
+export function assumptionsOf(scenario: Scenario, pays: boolean, brief = false): string[] {
   const shift = resolve(scenario);
   const following = scenario.nextShifts?.length ?? 0;
   return [
@@ -19,16 +21,16 @@ export function assumptionsOf(scenario: Scenario, pays: boolean): string[] {
     ...(following === 0
       ? []
       : [`${counted(following + 1, 'shift')} in a row, from the first; what follows describes the first.`]),
-    peopleWords(shift),
-    hoursWords(shift),
+    peopleWords(shift, brief),
+    ...(brief ? [] : [hoursWords(shift)]),
     partsWords(shift),
     ...gearWords(shift),
     timesWords(scenario, shift),
-    ...(pays ? [moneyWords(scenario)] : []),
+    ...(pays && !brief ? [moneyWords(scenario)] : pays ? [soldWords(scenario)] : []),
   ];
 }
 
-function peopleWords({ people }: ResolvedShift): string {
+function peopleWords({ people }: ResolvedShift, brief: boolean): string {
   const present = people.filter((person) => person.chance > 0);
   const out = people.filter((person) => person.chance === 0);
   const all = present.every((person) => person.chance === 1 && person.lateChance === 0);
@@ -38,6 +40,8 @@ function peopleWords({ people }: ResolvedShift): string {
       .reduce((sum, off) => sum + off.minutes, 0);
     return minutes === 0 ? [] : [`${person.name} is ${plain(minutes)} min on another line`];
   });
+  if (brief && all)
+    return `In: ${present.length === 1 ? 'one person' : `${plain(present.length)} people`}, all on time.`;
   const who = present.length === 0 ? 'Nobody is in' : `In: ${listed(present.map(nameAndChance))}`;
   return `${who}${out.length === 0 ? '' : `; out: ${listed(out.map((person) => person.name))}`}${all && present.length > 0 ? '; all come, on time' : ''}${away.length === 0 ? '' : `; ${listed(away)}`}.`;
 }
@@ -113,7 +117,8 @@ function gearWords({ gear, steps }: ResolvedShift): string[] {
 
 function timesWords(scenario: Scenario, shift: ResolvedShift): string {
   const hands = shift.steps.filter((step) => step.kind === 'hands');
-  const timed = hands.filter((step) => scenario.steps[step.id]?.timesFrom?.time !== undefined);
+  const fromOf = (id: string): string => scenario.steps[id]?.timesFrom?.time?.trim() ?? '';
+  const timed = hands.filter(({ id }) => fromOf(id) !== '' && fromOf(id) !== A_GUESS);
   const from =
     scenario.invented === true && timed.length === 0
       ? 'invented'
@@ -123,14 +128,32 @@ function timesWords(scenario: Scenario, shift: ResolvedShift): string {
           ? 'as timed at the bench'
           : `timed at the bench for ${timed.length} of ${hands.length} steps`;
   const allowance = shift.allowance === 1 ? '' : `, times ${plain(shift.allowance)} as an allowance`;
-  return `Hands times are ${from}${allowance}.`;
+  // Who took them, where the file says: the first words of a few.
+  const told = [...new Set(timed.map(({ id }) => `“${short(fromOf(id))}”`))].slice(0, 2);
+  const who = told.length === 0 ? '' : ` (${told.join('; ')})`;
+  return `Hands times are ${from}${who}${allowance}.`;
+}
+
+const short = (note: string): string => (note.length > 60 ? `${note.slice(0, 59)}…` : note);
+
+/** The one thing about money that a full sheet still says. */
+function soldWords(scenario: Scenario): string {
+  const { sellsMore } = resolvePlant(scenario).money;
+  return sellsMore
+    ? 'Every extra good unit can be sold, the file says.'
+    : 'Every extra good unit is taken as sold: ask whether it can be.';
 }
 
 function moneyWords(scenario: Scenario): string {
-  const { currency, margin, shiftsPerYear, discount } = resolvePlant(scenario).money;
+  const { currency, margin, sellsMore, shiftsPerYear, discount } = resolvePlant(scenario).money;
+  const { target } = resolve(scenario);
+  const asks =
+    sellsMore || target === null
+      ? ''
+      : ` (the file does not say that more than the ${plain(target)} due can be sold: ask, as one that stays in the store brings nothing)`;
   const sold =
     margin === null
       ? ''
-      : `Every extra good unit is sold and brings ${money(margin, currency)}, material off; `;
+      : `Every extra good unit is taken as sold${asks} and brings ${money(margin, currency)}, material off; `;
   return `${sold}${plain(shiftsPerYear)} shifts a year, ${plain(YEARS)} years of use, ${plain(discount)}% a year; floor, power and upkeep are not counted.`;
 }

@@ -11,6 +11,7 @@ import type { OneMoreOfEach } from '../../study/one-more.ts';
 import type { Sensitivity } from '../../study/sensitivity/sensitivity.ts';
 import type { StaircaseResult } from '../../study/staircase.ts';
 import type { CaseSummary, StudySummary } from '../../study/summary.ts';
+import type { LogCoverage } from '../../timing/log-coverage.ts';
 import type { OnUsualDays } from '../../study/usual-days.ts';
 
 export type BriefQuestion =
@@ -90,6 +91,8 @@ export interface Again {
   seed: string;
   /** The command line that gives them; null where there is none. */
   command: string | null;
+  /** The day the page was made, "2027-03-05"; left out: not said. */
+  made?: string;
 }
 
 export interface BriefInput {
@@ -97,6 +100,8 @@ export interface BriefInput {
   scenario: Scenario;
   data: BriefData;
   again: Again;
+  /** How earlier forecasts of the cell came out; left out: nothing is said of it. */
+  record?: LogCoverage;
   /** Left out or empty: the question itself. */
   title?: string;
   /** Left out or empty: none. Lines stay apart. */

@@ -86,7 +86,7 @@ export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
       ? [
           {
             name: 'Overtime',
-            value: differenceSentence({ kind: 'thing', words: 'it' }, pair.overtime, { kind: 'overtime' }),
+            value: `${differenceSentence({ kind: 'thing', words: 'it' }, pair.overtime, { kind: 'overtime' })}${unasked(scenario)}`,
           },
         ]
       : []),
@@ -112,6 +112,12 @@ export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
         ]),
   ];
 }
+
+/** Why there is any where the file asks for none. */
+const unasked = (scenario: Scenario): string =>
+  resolve(scenario).overtime.until === 'none'
+    ? ' None is asked for: it is the piece in hand at the end of the day, which is finished.'
+    : '';
 
 /** Which days it is priced on, what the cell begins and ends them with, and how tomorrow differs. */
 function pricedOn(scenario: Scenario, { usual, pair, tomorrow }: Bought): Fact[] {
@@ -143,8 +149,11 @@ export function rough({ estimate, low, high }: Ranged): Ranged {
   const largest = Math.max(Math.abs(low), Math.abs(high));
   if (!(largest >= 1000) || !Number.isFinite(largest)) return { estimate, low, high };
   const decimals = 2 - Math.floor(Math.log10(largest));
-  const within = (value: number): number => Math.round(value * 10 ** decimals) / 10 ** decimals;
-  return { estimate: within(estimate), low: roundDown(low, decimals), high: roundUp(high, decimals) };
+  return {
+    estimate: roundDown(estimate, decimals),
+    low: roundDown(low, decimals),
+    high: roundUp(high, decimals),
+  };
 }
 
 /** "pays back after 24 shifts (21 to 26)", "may never pay back". */

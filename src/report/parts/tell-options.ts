@@ -7,14 +7,15 @@ import type { CaseSummary, StudySummary } from '../../study/summary.ts';
 import { optionSubject } from '../../words/option-words.ts';
 import { bestSentence, holdsBackSentence, soFar } from '../../words/verdicts.ts';
 import { differenceSentence, promisesSentence, type Subject } from '../../words/sentences.ts';
-import { chanceWords, differenceCell, studySure } from '../../words/study-words.ts';
-import { counted, money, plain } from '../../words/words.ts';
+import { chanceWords, differenceCell, differenceWith, studySure } from '../../words/study-words.ts';
+import { counted, fixed, money, plain } from '../../words/words.ts';
 import { between } from './between.ts';
 import type { BriefAnswer } from './data.ts';
 import { bestOf } from './tell-limits.ts';
 import { usualPair } from '../../study/usual-days.ts';
 import { casesPicture } from './cases-picture.ts';
-import { lowered, NOTHING_RUN, type Told } from './told.ts';
+import type { TableBlock } from '../../document/document.ts';
+import { lowered, NOTHING_RUN, type PictureBlock, type Told } from './told.ts';
 
 type Options = Extract<BriefAnswer, { kind: 'options' }>;
 
@@ -35,13 +36,18 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
     figures:
       study.count === 0
         ? []
-        : [
+        : manyAsTable(scenario, study, [
             casesPicture(
               study,
               `The choices at ${scenario.name}`,
-              study.cases.slice(1).map((one) => differenceCell(between(study.pairs, BASE, one.id))),
+              study.cases
+                .slice(1)
+                .map(
+                  (one) =>
+                    `${priceWords(scenario, one.id)}: ${differenceCell(between(study.pairs, BASE, one.id))}`,
+                ),
             ),
-          ],
+          ]),
     instead: null,
     wide: false,
     leads: null,
@@ -59,6 +65,34 @@ export function tellOptions(scenario: Scenario, answer: Options): Told {
     gain: final ? { subject, range: pair.good, matters } : null,
     cells: [scenario, ...ids.map((id) => applyOption(scenario, id))],
   };
+}
+
+/** More rows than this are too small to read in the third of a page that a picture has. */
+const MANY = 5;
+
+/** Beside the picture the same as a table, which a full sheet has instead; at once where rows are many. */
+function manyAsTable(scenario: Scenario, study: StudySummary, pictures: PictureBlock[]): Told['figures'] {
+  if (study.cases.length <= MANY) return pictures;
+  const table: TableBlock = {
+    kind: 'table',
+    caption: 'Good units a shift: the mean, and what each choice makes more',
+    head: ['', 'Mean', 'More than as it is', 'Price'],
+    rows: study.cases.map(({ id, name, good }, i) => [
+      name,
+      fixed(good.estimate, 1),
+      i === 0 ? '-' : differenceWith(between(study.pairs, BASE, id), 1),
+      i === 0 ? '-' : priceWords(scenario, id),
+    ]),
+    align: ['left', 'right', 'right', 'right'],
+  };
+  return pictures.map((one) => ({ ...one, spare: { turn: 1, instead: table } }));
+}
+
+/** "$1,800", "no price". */
+function priceWords(scenario: Scenario, id: string): string {
+  const price = priceOf(scenario, id);
+  if (price === null) return 'no price';
+  return price === 0 ? 'free' : money(price, resolvePlant(scenario).money.currency);
 }
 
 const quoted = (scenario: Scenario, id: string): string => `“${nameOf(resolvePlant(scenario).options, id)}”`;

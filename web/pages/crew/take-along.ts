@@ -3,6 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { version } from '../../../package.json';
 import { writeCsv } from '../../../src/document/csv.ts';
 import { toHtml } from '../../../src/document/document-html.ts';
+import { onOneSheet } from '../../../src/document/one-sheet.ts';
 import { buildBrief, crewQuestionOf, makeBrief } from '../../../src/report/brief.ts';
 import { sheetRows } from '../../../src/report/crew-sheet.ts';
 import { wallHtml } from '../../../src/report/wall-sheet.ts';
@@ -15,6 +16,7 @@ import { personDays } from '../../../src/staffing/sheet.ts';
 import { base } from '../../parts/style.ts';
 import { saveFile } from '../../store/files.ts';
 import { Live } from '../../work/live.ts';
+import { todayHere } from '../common/today.ts';
 import { workLine } from '../common/work-line.ts';
 import { wallOf } from './plan-blocks.ts';
 import { crewStyle } from './style.ts';
@@ -78,9 +80,9 @@ export class CwCrewFiles extends LitElement {
         const page = buildBrief({
           scenario,
           data,
-          again: { file, version, seed: resolvePlant(scenario).seed, command: null },
+          again: { file, version, seed: resolvePlant(scenario).seed, command: null, made: todayHere() },
         });
-        saveFile(`${file.replace(/\.json$/, '')}-crew-brief.html`, toHtml(page), 'text/html');
+        saveFile(`${file.replace(/\.json$/, '')}-crew-brief.html`, toHtml(onOneSheet(page)), 'text/html');
         show(page.title);
       },
     });

@@ -1,0 +1,49 @@
+/**
+ * One sheet of paper, always, at a size that can be read: where a page is too long for that, words go, not
+ * the size. Blocks say themselves in which turn they may be shortened (`spare`); nothing else is.
+ */
+import type { Block, Page } from './document.ts';
+import { roomLeft, type PrintOptions } from './document-html.ts';
+
+/**
+ * Text of a sheet handed round is not set smaller than this, points: small print in newspapers is 8 or so
+ * (common practice, no source), and notes are set at 0.88 of it.
+ */
+export const LEGIBLE = 8.5;
+
+/**
+ * Free under the page, mm, before it is taken to fit: heights are reckoned, and printers' faces differ.
+ */
+const SAFE = 16;
+
+export const SHORTENED = 'Shortened to one sheet: on the screen, and as text, it stands in full.';
+
+/** The page in full where it fits; else shortened turn by turn, no more than it takes. */
+export function onOneSheet(page: Page, paper?: PrintOptions['paper']): Page {
+  if (roomLeft(page, LEGIBLE, paper) >= SAFE) return page;
+  const turns = [...new Set(allOf(page.blocks).flatMap(({ spare }) => spare?.turn ?? []))];
+  let shorter = page;
+  for (const turn of turns.sort((a, b) => a - b)) {
+    shorter = shortened(page, turn);
+    if (roomLeft(shorter, LEGIBLE, paper) >= SAFE) break;
+  }
+  return shorter;
+}
+
+const allOf = (blocks: readonly Block[]): Block[] =>
+  blocks.flatMap((block) => (block.kind === 'columns' ? block.columns.flat() : [block]));
+
+/** With everything shortened whose turn has come, and a word that it was. */
+function shortened(page: Page, turn: number): Page {
+  const short = <T extends Block>(block: T): T[] => {
+    const { spare } = block;
+    if (spare === undefined || spare.turn > turn) return [block];
+    return spare.instead === null ? [] : [spare.instead as T];
+  };
+  const blocks = page.blocks.flatMap((block): Block[] =>
+    block.kind === 'columns'
+      ? [{ ...block, columns: block.columns.map((column) => column.flatMap((one) => short(one))) }]
+      : short(block),
+  );
+  return { ...page, blocks: [...blocks, { kind: 'paragraph', text: SHORTENED, small: true }] };
+}
