@@ -1,8 +1,8 @@
 /**
  * Figures under the names of ISO 22400-2 (key performance indicators for manufacturing operations
- * management), where the standard's definition is meant. Names and formulas as the ontology of the standard
- * by Hildebrandt and Köcher gives them (Helmut Schmidt University, IndustrialStandard-ODP-ISO22400-2);
- * throughput rate from memory.
+ * management), where the standard's definition is meant. Worker efficiency, quality ratio and rework ratio as
+ * an ontology of the standard gives their formulas (Helmut Schmidt University,
+ * IndustrialStandard-ODP-ISO22400-2); the other formulas from memory.
  */
 import { personPresence, workingAt } from '../engine/states.ts';
 import type { CaseSummary } from './summary.ts';
