@@ -1,8 +1,8 @@
 /** What every command has to have, so that a newcomer's cannot do without. */
 import type { Command } from 'commander';
 
-/** Commands whose output is data or a shell's own words anyway, or a page in the browser. */
-const WITHOUT_JSON = ['completion', 'schema', 'start'];
+/** Commands whose output is data, a file or a shell's own words anyway, or a page in the browser. */
+const WITHOUT_JSON = ['completion', 'new', 'schema', 'start'];
 
 /**
  * What is missing, one line each.
