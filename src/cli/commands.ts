@@ -19,6 +19,7 @@ import { nowCommand } from './commands/now.ts';
 import { oneMoreCommand } from './commands/one-more.ts';
 import { questionsCommand } from './commands/questions.ts';
 import { recordCommand } from './commands/record.ts';
+import { replayCommand } from './commands/replay.ts';
 import { resultCommand } from './commands/result.ts';
 import { rowsCommand } from './commands/rows.ts';
 import { runCommand } from './commands/run.ts';
@@ -35,6 +36,7 @@ export const COMMANDS: (() => Command)[] = [
   gridCommand,
   oneMoreCommand,
   limitsCommand,
+  replayCommand,
   learnCommand,
   ledgerCommand,
   briefCommand,

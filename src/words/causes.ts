@@ -199,7 +199,3 @@ export const causeWords = (cause: Cause, shift: CauseNames): string =>
 /** Over many shifts: "Tova at unclamp". */
 export const reasonWords = (cause: Cause, shift: CauseNames): string =>
   wordsOf(cause).ever(cause as never, new Names(shift));
-
-/** A chain in one sentence, without its period. */
-export const chainWords = (chain: readonly Cause[], shift: CauseNames): string =>
-  chain.map((cause) => causeWords(cause, shift)).join('; ');

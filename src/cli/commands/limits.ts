@@ -9,15 +9,21 @@ import { shiftsOf } from '../../scenario/options.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { limitsOf } from '../../study/loosened.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
+import { sumReasons } from '../../study/reasons.ts';
+import type { ReasonSums } from '../../record/why/sums.ts';
+import { reasonLines, reasonTables, standingWords } from '../../report/parts/reasons.ts';
 import { readInput, type FileWord, type Input } from '../input.ts';
 import { bestWords, eachTable } from '../../report/pages/each.ts';
 import { cautionsOf, foot, openingWords, type Repeat } from '../../report/pages/foot.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
-import { answered, type Question } from '../running.ts';
+import { answered, endless, type Question } from '../running.ts';
 import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs } from '../what-if-words.ts';
+
+/** Shifts whose minutes are added up by reason: each mean is then known to a few minutes. */
+const SUMMED = 100;
 
 /** One more of each thing, one at a time: what each gains. */
 export function limitsCommand(): Command {
@@ -49,6 +55,8 @@ export async function limitsQuestion(file: FileWord, words: StudyWords): Promise
 }
 
 function print(input: Input, words: StudyWords, each: OneMoreOfEach): boolean {
+  const shifts = shiftsOf(input.scenario);
+  const sums = endless(() => sumReasons(shifts, Math.min(SUMMED, each.study.count)));
   const repeat = { command: repeatCommand(['limits'], input, words), count: each.study.count };
   if (words.json === true) {
     printJson({
@@ -59,17 +67,22 @@ function print(input: Input, words: StudyWords, each: OneMoreOfEach): boolean {
       seed: input.seed,
       partial: each.study.kind !== 'final',
       ...each,
+      minutes: sums.map((one, i) => ({
+        shifts: one.count,
+        length: one.minutes,
+        of: reasonLines(shifts[i]!, one, true),
+      })),
       cautions: cautionsOf(input.scenario),
       remarks: input.remarks,
       again: repeat.command,
     });
   } else {
-    printPage(limitsPage(input, each, repeat));
+    printPage(limitsPage(input, each, sums, repeat));
   }
   return each.study.kind === 'final';
 }
 
-function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {
+function limitsPage(input: Input, each: OneMoreOfEach, sums: ReasonSums[], repeat: Repeat): Page {
   const { scenario } = input;
   const matters = differenceThatMatters(scenario);
   const title = `${scenario.name}: what would one more buy?`;
@@ -96,9 +109,20 @@ function limitsPage(input: Input, each: OneMoreOfEach, repeat: Repeat): Page {
             true,
           )),
       ...ways(input, each),
+      ...(each.study.count === 0 ? [] : minutesOf(input, sums)),
       ...foot(input, repeat, cautionsOf(scenario)),
     ],
   };
+}
+
+/** Of the first shift: where several follow each other, `replay` and the JSON tell them all. */
+function minutesOf({ scenario }: Input, sums: ReasonSums[]): Block[] {
+  const shift = shiftsOf(scenario)[0]!;
+  return [
+    { kind: 'heading', level: 2, text: 'Where the minutes go, and why' },
+    ...standingWords(shift, sums[0]!).map((text): Block => ({ kind: 'paragraph', text })),
+    ...reasonTables(shift, sums[0]!),
+  ];
 }
 
 /** One shift only: several in a row have no one ceiling. */

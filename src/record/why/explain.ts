@@ -118,7 +118,9 @@ function missingAt(moment: Moment, step: number, besides: number, seen: readonly
   const head = moment.head(step);
   const there = piecesAt(moment, step);
   if (there > 0 && (head === null || head.unit < 0)) return [{ kind: 'nothing new', step }];
-  if (there <= besides) {
+  // A full rack cannot hold the piece more that this would take: it is hands that are missing.
+  const rack = timeline.cell.steps.rack[step]!;
+  if (there === 0 || (there <= besides && !(rack > 0 && there >= rack))) {
     if (!timeline.isOnTheWay[step]) return [{ kind: 'none sent back', step }];
     return [{ kind: 'no piece', step, there }, ...(isAgain ? [] : whereIsNext(moment, step, path))];
   }

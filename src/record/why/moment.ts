@@ -70,6 +70,8 @@ export class Moment {
     byNumber.clear();
     let haveLeft = false;
     for (const { unit, places } of this.units) {
+      // They are in the order of their coming.
+      if ((unit.places[0]?.from ?? 0) > minute) break;
       const place = places.now(minute);
       if (place === null) continue;
       if (place.where === 'left') haveLeft = true;

@@ -17,7 +17,9 @@ export interface Stood extends Explained {
 }
 
 export interface ShiftReasons {
+  /** When its report closes. */
   ends: number;
+  good: number;
   /** What each did, without a gap; [person] and [gear][item]. */
   people: Doing[][];
   items: Doing[][][];
@@ -75,7 +77,7 @@ function reasonsOf(timeline: Timeline): ShiftReasons {
       }),
     );
   });
-  return { ends, people, items, idle, stood };
+  return { ends, good: timeline.goods, people, items, idle, stood };
 }
 
 /** Every minute at which something changes, ascending. */

@@ -18,6 +18,8 @@ export interface ReasonSums {
   count: number;
   /** Minutes of a shift until its report closes, overtime included. */
   minutes: number;
+  /** Good units a shift. */
+  good: number;
   /** By person; and by kind of gear, all items of it together. The longest first. */
   people: ReasonPart[][];
   gear: ReasonPart[][];
@@ -29,16 +31,18 @@ type Parts = Map<string, Omit<ReasonPart, 'minutes'> & { milliseconds: number }>
 export class ReasonTally {
   private count = 0;
   private ends = 0;
+  private good = 0;
   private people: Parts[] = [];
   private gear: Parts[] = [];
 
-  add({ people, items, idle, stood, ends }: ShiftReasons): void {
+  add({ people, items, idle, stood, ends, good }: ShiftReasons): void {
     if (this.count === 0) {
       this.people = people.map((): Parts => new Map());
       this.gear = items.map((): Parts => new Map());
     }
     this.count += 1;
     this.ends += whole(ends);
+    this.good += good;
     people.forEach((line, person) => addLine(this.people[person]!, line, idle[person]!));
     items.forEach((kind, gear) =>
       kind.forEach((line, item) => addLine(this.gear[gear]!, line, stood[gear]![item]!)),
@@ -53,6 +57,7 @@ export class ReasonTally {
     return {
       count: this.count,
       minutes: this.ends / MINUTE / this.count,
+      good: this.good / this.count,
       people: this.people.map(of),
       gear: this.gear.map(of),
     };

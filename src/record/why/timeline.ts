@@ -50,6 +50,7 @@ export interface UnitLine {
 export class Timeline extends SilentRecorder {
   readonly cell: CompiledCell;
   ends = 0;
+  goods = 0;
   people: Doing[][] = [];
   /** [gear][item] */
   items: Doing[][][] = [];
@@ -87,6 +88,7 @@ export class Timeline extends SilentRecorder {
     this.refusals = Array.from({ length: steps.count * people.count }, () => []);
     this.units = [];
     this.arrivals = [];
+    this.goods = 0;
     this.byNumber.clear();
   }
 
@@ -144,6 +146,7 @@ export class Timeline extends SilentRecorder {
   }
 
   override good(time: number, unit: number): void {
+    this.goods += 1;
     this.put(time, unit, 'left', -1);
   }
 

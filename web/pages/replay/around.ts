@@ -1,7 +1,7 @@
 /** What is said around the picture of the day: its sentence, the minute shown, what was waited for. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { capitalized, counted, inSentence, plain } from '../../../src/words/words.ts';
-import type { Chosen } from './chosen.ts';
+import type { Chosen } from '../../../src/report/replay/chosen.ts';
 import type { Looked } from './day.ts';
 import {
   blockAt,

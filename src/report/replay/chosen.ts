@@ -1,6 +1,6 @@
 /** Which shift is shown: a bad, a typical or a good one of many, or one by its number. */
-import { counted } from '../../../src/words/words.ts';
-import type { Ranked } from '../../work/replay.ts';
+import type { Ranked } from '../../study/ranked.ts';
+import { counted } from '../../words/words.ts';
 
 /** `share` of the shifts make fewer good units. */
 export const KINDS = [
