@@ -10,6 +10,7 @@ import type { CompiledCell } from '../engine/tables.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { recordEvents } from './event-record.ts';
 import type { EventRow } from './event-row.ts';
+import { recordReasons, type ShiftReasons } from './why/reasons.ts';
 
 /**
  * Minutes from the start of its shift; `state` as engine/recorder.ts numbers them; `unit` from 0, -1 without
@@ -36,6 +37,8 @@ export interface ReplayShift {
   scrapped: number;
   /** Times count from the start of this shift, in milliseconds. */
   events: EventRow[];
+  /** Why gear and people stood. */
+  why: ShiftReasons;
 }
 
 const MINUTE = 60_000;
@@ -46,9 +49,14 @@ export function recordReplay(shifts: ResolvedShift[], replication: number): Repl
   const records = cells.map((cell) => new ReplayRecord(cell));
   new CellRun(cells).run(replication, records);
   const events = recordEvents(shifts, replication);
+  const why = recordReasons(shifts, replication);
   return records.map((record, i) => {
     const offset = (shifts[i]!.startsAfter - shifts[0]!.startsAfter) * MINUTE;
-    return { ...record.told(), events: events[i]!.map((row) => ({ ...row, time: row.time - offset })) };
+    return {
+      ...record.told(),
+      why: why[i]!,
+      events: events[i]!.map((row) => ({ ...row, time: row.time - offset })),
+    };
   });
 }
 
@@ -118,7 +126,7 @@ class ReplayRecord extends SilentRecorder {
     this.ends = Math.max(this.ends, time / MINUTE);
   }
 
-  told(): Omit<ReplayShift, 'events'> {
+  told(): Omit<ReplayShift, 'events' | 'why'> {
     const closed = (stretches: Stretch[]): Stretch[] => {
       const last = stretches.at(-1)!;
       last.to = Math.max(last.to, this.ends);

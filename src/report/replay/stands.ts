@@ -23,7 +23,7 @@ export interface Stand {
 const LEAST = 3;
 
 /** All stretches of three minutes and more, benches of a step left out; those that cost most come first. */
-export function standsOf(shift: ResolvedShift, { idle, stood }: ShiftReasons): Stand[] {
+export function standsOf(shift: ResolvedShift, { idle, stood }: ShiftReasons, least = LEAST): Stand[] {
   const gear = stood.flatMap((kind, index) =>
     shift.gear[index]!.kind === 'bench'
       ? []
@@ -32,7 +32,7 @@ export function standsOf(shift: ResolvedShift, { idle, stood }: ShiftReasons): S
   const people = idle.flatMap((line, index) =>
     stretches(line).map((parts) => standOf('person', index, 0, parts)),
   );
-  return [...gear, ...people].filter(({ from, to }) => to - from >= LEAST).sort(dearest);
+  return [...gear, ...people].filter(({ from, to }) => to - from >= least).sort(dearest);
 }
 
 /** Gear while pieces stood waiting for it or in it, then all else by its length. */

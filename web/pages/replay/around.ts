@@ -2,17 +2,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { capitalized, counted, inSentence, plain } from '../../../src/words/words.ts';
 import type { Chosen } from '../../../src/report/replay/chosen.ts';
+import { type Stand, standsOf, standWords, whyLines } from '../../../src/report/replay/stands.ts';
 import type { Looked } from './day.ts';
-import {
-  blockAt,
-  blockWords,
-  clockAt,
-  lengthAt,
-  longestWaits,
-  waitedForHands,
-  whyWords,
-  type Told,
-} from './told.ts';
+import { blockAt, blockWords, clockAt, lengthAt, waitedForHands, whyWords, type Told } from './told.ts';
 
 /** "A typical shift: 20 good pieces by 14:30, of 22 due. Clamp sets waited 48 minutes for hands." */
 export function answerWords(told: Told, { kind, replication }: Chosen): string {
@@ -55,7 +47,7 @@ export function atMinute(told: Told, at: number): TemplateResult {
   </div>`;
 }
 
-/** What the stretch looked at was, and why somebody was waiting. */
+/** What the stretch looked at was, and why it stood: the same words as in the list. */
 export function why(told: Told, looked: Looked | null): TemplateResult {
   const lane = looked === null ? undefined : told.lanes[looked.lane];
   const block = looked === null ? undefined : lane?.blocks[looked.block];
@@ -64,29 +56,60 @@ export function why(told: Told, looked: Looked | null): TemplateResult {
       Touch a stretch of a lane, or go through it with the arrow keys: what it was, and why somebody was
       waiting, is said here.
     </p>`;
+  const stand = standsIn(told, 0).find(
+    ({ kind, index, item, from, to }) =>
+      kind === lane.kind &&
+      index === lane.index &&
+      item === lane.item &&
+      from < block.to - 1e-9 &&
+      to > block.from + 1e-9,
+  );
+  const lines = stand === undefined ? [whyWords(told, lane, block)] : whyLines(stand, told.shift);
   return html`<p><b>${blockWords(told, lane, block)}</b></p>
-    <p>${whyWords(told, lane, block)}</p>`;
+    ${lines.map((line) => html`<p>${line}</p>`)}`;
 }
 
-/** The longest waits; `look`: at one of them. */
+const MOST_STANDS = 9;
+
+const standsIn = ({ shift, replay }: Told, least?: number): Stand[] => standsOf(shift, replay.why, least);
+
+/** The lane and block in which a stretch begins. */
+export function lookedAt(told: Told, stand: Stand): Looked | null {
+  const lane = told.lanes.findIndex(
+    ({ kind, index, item }) => kind === stand.kind && index === stand.index && item === stand.item,
+  );
+  const block = told.lanes[lane]?.blocks.findIndex(({ to }) => to > stand.from + 1e-9) ?? -1;
+  return block < 0 ? null : { lane, block };
+}
+
+/** What stood, the dearest first, each with its causes; arrow keys go from one to the next. */
 export function longest(told: Told, look: (looked: Looked) => void): TemplateResult | typeof nothing {
-  const waits = longestWaits(told);
-  return waits.length === 0
-    ? nothing
-    : html`<section>
-        <h2>Who waited longest, and why</h2>
-        <ol class="waits">
-          ${waits.map(
-            ({ lane, block }) =>
-              html`<li>
-                <button type="button" @click=${() => look({ lane, block })}>
-                  ${blockWords(told, told.lanes[lane]!, told.lanes[lane]!.blocks[block]!)}
-                  <span class="muted"
-                    >${whyWords(told, told.lanes[lane]!, told.lanes[lane]!.blocks[block]!)}</span
-                  >
-                </button>
-              </li>`,
-          )}
-        </ol>
-      </section>`;
+  const stands = standsIn(told).slice(0, MOST_STANDS);
+  if (stands.length === 0) return nothing;
+  return html`<section>
+    <h2>What stood, the dearest first, and why</h2>
+    <ol class="waits" @keydown=${toNeighbor}>
+      ${stands.map((stand) => {
+        const looked = lookedAt(told, stand);
+        return html`<li>
+          <button type="button" ?disabled=${looked === null} @click=${() => looked !== null && look(looked)}>
+            ${standWords(stand, told.shift)}
+            <span class="muted">${whyLines(stand, told.shift).join(' ')}</span>
+          </button>
+        </li>`;
+      })}
+    </ol>
+  </section>`;
+}
+
+/** Looks at the cause after, or before, the one that has the focus. */
+function toNeighbor(event: KeyboardEvent): void {
+  if (event.key !== 'ArrowDown' && event.key !== 'ArrowUp') return;
+  const item = (event.target as HTMLElement).closest('li');
+  const to = event.key === 'ArrowDown' ? item?.nextElementSibling : item?.previousElementSibling;
+  const button = to?.querySelector('button');
+  if (button === null || button === undefined) return;
+  event.preventDefault();
+  button.focus();
+  button.click();
 }

@@ -7,6 +7,8 @@ import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { base } from '../../parts/style.ts';
+import { apartWords } from '../../../src/report/replay/apart-words.ts';
+import { whatSetApart } from '../../../src/study/apart.ts';
 import type { Ranked } from '../../../src/study/ranked.ts';
 import { LOOKED_THROUGH, rankTask, replayTask } from '../../work/replay.ts';
 import { lastOf } from '../../work/same.ts';
@@ -18,7 +20,7 @@ import { chosen, KINDS, kindsWords, type Chosen } from '../../../src/report/repl
 import { type Looked } from './day.ts';
 import { CLOSEST, Player, SPEEDS } from './player.ts';
 import { pageStyle } from './style.ts';
-import { clockAt, eventWords, longestWaits, newsOf, tellOf, type Told } from './told.ts';
+import { clockAt, eventWords, newsOf, tellOf, type Told } from './told.ts';
 
 /** Show me: one shift, minute by minute. */
 @customElement('cw-replay')
@@ -56,7 +58,7 @@ export class CwReplay extends LitElement implements PageElement {
     return chosen(ranked, this.page.rest[0]);
   }
 
-  /** Another day is opened where it can be; the first one where somebody stood longest. */
+  /** Another day is opened at its start, or at the same minute as the one before. */
   private tell(shift: ResolvedShift): void {
     const replay = this.day.answer?.[this.which];
     if (replay === undefined || !this.day.current) return;
@@ -65,10 +67,6 @@ export class CwReplay extends LitElement implements PageElement {
     this.told = told;
     this.looked = null;
     this.player.open(replay.ends, shift.length);
-    const first = longestWaits(told)[0];
-    if (this.player.now !== 0 || first === undefined) return;
-    this.player.now = Math.max(0, told.lanes[first.lane]!.blocks[first.block]!.from);
-    this.looked = first;
   }
 
   protected override render(): TemplateResult {
@@ -92,7 +90,8 @@ export class CwReplay extends LitElement implements PageElement {
   }
 
   private said(scenario: Scenario, told: Told): Said {
-    const answer = answerWords(told, this.chosen(this.ranks.answer!));
+    const which = this.chosen(this.ranks.answer!);
+    const answer = `${answerWords(told, which)} ${this.apart(told, which)}`.trim();
     const { now, span } = this.player;
     return {
       answer,
@@ -111,6 +110,13 @@ export class CwReplay extends LitElement implements PageElement {
         <div slot="controls" class="stack">${this.choose(scenario)}${atMinute(told, now)}</div>
         <div slot="more">${longest(told, (looked) => this.look(looked))}${this.everything(told)}</div>`,
     };
+  }
+
+  /** What set a bad or a good shift apart from the others that were run. */
+  private apart({ shift }: Told, which: Chosen): string {
+    const rows = this.ranks.answer?.rows[this.which];
+    if (rows === undefined || which.replication >= LOOKED_THROUGH) return '';
+    return apartWords(whatSetApart(shift, rows, which.replication), which, shift);
   }
 
   private bar(told: Told): TemplateResult {
