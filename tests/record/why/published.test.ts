@@ -12,7 +12,7 @@ import { steady } from '../../theory/cases/cell.ts';
 
 /** So many standard errors a mean may be off. */
 const FAR = 3.3;
-const RUNS = 10;
+const RUNS = 60;
 
 /** Shares of the second of two shifts, by run. */
 function played(cell: Record<string, unknown>, share: (shift: ShiftReasons) => number[]): number[][] {
