@@ -253,12 +253,14 @@ function again(
   told: Told,
 ): Block[] {
   const count = answer.kind === 'crew' ? answer.plan.result.count : studyOf(answer).count;
-  const where = `The same numbers again: file ${file}, seed “${seed}”, ${plain(count)} shifts of ${told.gain === null ? 'the plan' : 'each choice'}, clampwright ${version}`;
+  // The command comes last: what stands behind it would be typed along with it.
+  const day = made === undefined ? '' : `${scenario.name}, made on ${made}. `;
+  const where = `${day}The same numbers again: file ${file}, seed “${seed}”, ${plain(count)} shifts of ${told.gain === null ? 'the plan' : 'each choice'}, clampwright ${version}`;
   return [
     {
       kind: 'paragraph',
       small: true,
-      text: `${where}${command === null ? '.' : `: ${command}`}${made === undefined ? '' : ` ${scenario.name}, made on ${made}.`}`,
+      text: `${where}${command === null ? '.' : `: ${command}`}`,
     },
   ];
 }
