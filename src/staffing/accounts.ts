@@ -1,4 +1,5 @@
 /** Each person's overtime in minutes and money, and exposure, over the shifts run of a plan. */
+import type { ListName } from '../record/measures.ts';
 import { emptyPay, payFor, type PaidDay } from '../money/pay.ts';
 import type { ReportLayout } from '../record/report.ts';
 import { type ResolvedLimits, type ResolvedShift } from '../scenario/resolve.ts';
@@ -46,6 +47,9 @@ export interface Rows {
   count: number;
   layout: ReportLayout;
 }
+
+/** What of a person's minutes these accounts are read from: rows without them would say nothing. */
+export const ACCOUNT_LISTS: ListName[] = ['personMinutes', 'personOvertime', 'personFinishing'];
 
 export function overtimeOf(
   { rows, count, layout }: Rows,

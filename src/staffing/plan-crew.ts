@@ -6,14 +6,20 @@ import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
 import { layoutWith } from '../record/layout.ts';
-import type { ListName } from '../record/measures.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../study/one-more.ts';
 import { chanceReaching } from '../study/ranges.ts';
 import type { StudyState } from '../study/study.ts';
 import { summarize, type StudySummary } from '../study/summary.ts';
 import { absencesOf, type Absence } from './absences.ts';
-import { exposuresOf, overtimeOf, type ExposureOf, type OvertimeOf, type Rows } from './accounts.ts';
+import {
+  exposuresOf,
+  overtimeOf,
+  type ExposureOf,
+  type OvertimeOf,
+  type Rows,
+  ACCOUNT_LISTS,
+} from './accounts.ts';
 import { RACE_CHOICE, type Contest, type RaceChoice } from './contest.ts';
 import { withDraft } from './draft.ts';
 import {
@@ -237,9 +243,8 @@ function progressOf(
 /** What everybody did in every shift of the report: a study keeps only the first of its rows. */
 async function rowsOf(plan: Scenario, runner: Runner, count: number, signal?: AbortSignal): Promise<Rows> {
   const shift = resolve(plan);
-  const lists: ListName[] = ['personMinutes', 'personOvertime'];
-  const { rows } = await runner.run({ shifts: [shift], from: 0, count, lists }, signal);
-  return { rows: rows[0]!, count, layout: layoutWith(shift, lists) };
+  const { rows } = await runner.run({ shifts: [shift], from: 0, count, lists: ACCOUNT_LISTS }, signal);
+  return { rows: rows[0]!, count, layout: layoutWith(shift, ACCOUNT_LISTS) };
 }
 
 function accountOf(

@@ -51,6 +51,7 @@ describe('the crew command', { timeout: 240_000 }, () => {
       expect(out).toContain(`\n${part}\n`);
     expect(out).toMatch(/Kofi \(perhaps 30 min\s+late\)/);
     expect(out).toContain('Your change loses');
+    expect(out).not.toContain('unknown');
     expect(out).toContain('It breaks a rule: too few people stand at fit from 06:00.');
     expect(out).toContain('IIE Transactions 36(10)');
     expect(out).toMatch(
