@@ -10,18 +10,8 @@ import type { CompiledCell } from '../engine/tables.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { recordEvents } from './event-record.ts';
 import type { EventRow } from './event-row.ts';
+import { turn, type Stretch } from './stretch.ts';
 import { recordReasons, type ShiftReasons } from './why/reasons.ts';
-
-/**
- * Minutes from the start of its shift; `state` as engine/recorder.ts numbers them; `unit` from 0, -1 without
- * one.
- */
-export interface Stretch {
-  from: number;
-  to: number;
-  state: number;
-  unit: number;
-}
 
 export interface ReplayShift {
   /** Minutes until the shift's report closes, overtime included. */
@@ -154,19 +144,4 @@ class ReplayRecord extends SilentRecorder {
   private line(time: number, step: number, length: number): void {
     this.lines[step]!.push({ at: time / MINUTE, length });
   }
-}
-
-/**
- * Ends the open stretch and begins another; the same state with the same piece, or told again without one,
- * goes on.
- */
-function turn(stretches: Stretch[], at: number, state: number, unit: number): void {
-  const open = stretches.at(-1)!;
-  if (open.state === state && (unit === -1 || open.unit === unit)) return;
-  if (open.state === state && open.unit === -1 && open.from === at) {
-    open.unit = unit;
-    return;
-  }
-  open.to = at;
-  stretches.push({ from: at, to: at, state, unit });
 }

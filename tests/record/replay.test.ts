@@ -1,7 +1,8 @@
 /** One shift written down: fixed times, so that every stretch can be reckoned by hand. */
 import { describe, expect, test } from 'vitest';
 import { FREE, NO_GEAR, NO_UNIT, NOT_IN, ON_BREAK, workingAt } from '../../src/engine/recorder.ts';
-import { recordReplay, type ReplayShift, type Stretch } from '../../src/record/replay.ts';
+import { recordReplay, type ReplayShift } from '../../src/record/replay.ts';
+import type { Stretch } from '../../src/record/stretch.ts';
 import { checkScenario } from '../../src/scenario/check.ts';
 import { shiftsOf } from '../../src/scenario/options.ts';
 import { shiftOf } from '../support/run-cell.ts';

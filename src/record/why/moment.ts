@@ -1,7 +1,8 @@
 /** A timeline as it stands at one minute after another. */
 import { FREE } from '../../engine/states.ts';
 import type { Cause } from './causes.ts';
-import type { Doing, Head, Place, Refusal, Timeline, UnitLine } from './timeline.ts';
+import type { Stretch } from '../stretch.ts';
+import type { Head, Place, Refusal, Timeline, UnitLine } from './timeline.ts';
 
 export interface Standing {
   unit: UnitLine;
@@ -43,8 +44,8 @@ export class Moment {
   readonly before: Int32Array;
   /** What has been explained at this minute. */
   readonly explained = new Map<string, readonly Cause[]>();
-  private readonly people: Cursor<Doing>[];
-  private readonly items: Cursor<Doing>[][];
+  private readonly people: Cursor<Stretch>[];
+  private readonly items: Cursor<Stretch>[][];
   private readonly heads: Cursor<Head>[];
   private readonly refusals: Cursor<Refusal>[];
   private units: { unit: UnitLine; places: Cursor<Place> }[];
@@ -85,11 +86,11 @@ export class Moment {
     if (haveLeft) this.units = this.units.filter(({ places }) => places.now(minute)?.where !== 'left');
   }
 
-  person(person: number): Doing | null {
+  person(person: number): Stretch | null {
     return this.people[person]!.now(this.at);
   }
 
-  item(gear: number, item: number): Doing | null {
+  item(gear: number, item: number): Stretch | null {
     return this.items[gear]![item]!.now(this.at);
   }
 

@@ -6,7 +6,8 @@ import type { ResolvedShift } from '../../scenario/resolve.ts';
 import { type Cause, isSameReason } from './causes.ts';
 import { type Explained, whyIdle, whyStands } from './explain.ts';
 import { Moment } from './moment.ts';
-import { type Doing, Timeline } from './timeline.ts';
+import type { Stretch } from '../stretch.ts';
+import { Timeline } from './timeline.ts';
 
 /** Minutes from the start of the shift. Causes as they were at its beginning. */
 export interface Stood extends Explained {
@@ -21,8 +22,8 @@ export interface ShiftReasons {
   ends: number;
   good: number;
   /** What each did, without a gap; [person] and [gear][item]. */
-  people: Doing[][];
-  items: Doing[][][];
+  people: Stretch[][];
+  items: Stretch[][][];
   /** The stretches of it that have reasons. */
   idle: Stood[][];
   stood: Stood[][][];

@@ -1,7 +1,7 @@
 /** Where the minutes went by reason, over many shifts: sums in whole milliseconds, so exact in any order. */
 import { type Cause, reasonKey } from './causes.ts';
 import type { ShiftReasons, Stood } from './reasons.ts';
-import type { Doing } from './timeline.ts';
+import type { Stretch } from '../stretch.ts';
 
 /** Minutes a shift of one person or one kind of gear. */
 export interface ReasonPart {
@@ -68,7 +68,7 @@ const MINUTE = 60_000;
 const whole = (minutes: number): number => Math.round(minutes * MINUTE);
 
 /** What has a reason goes by it; the rest of the line by what was done. */
-function addLine(parts: Parts, line: readonly Doing[], reasons: readonly Stood[]): void {
+function addLine(parts: Parts, line: readonly Stretch[], reasons: readonly Stood[]): void {
   for (const { from, to, state } of line) addPart(parts, state, null, null, whole(to) - whole(from));
   for (const { from, to, state, chain } of reasons) {
     const milliseconds = whole(to) - whole(from);

@@ -5,16 +5,9 @@
 import { FREE, NOT_IN, workingAt } from '../../engine/recorder.ts';
 import { SilentRecorder } from '../../engine/silent.ts';
 import type { CompiledCell } from '../../engine/tables.ts';
+import { turn, type Stretch } from '../stretch.ts';
 
 const MINUTE = 60_000;
-
-/** What somebody or something did; `state` as engine/states.ts numbers them, `unit` -1 without one. */
-export interface Doing {
-  from: number;
-  to: number;
-  state: number;
-  unit: number;
-}
 
 export type Where = 'outside' | 'line' | 'hand' | 'put down' | 'wait' | 'blocked' | 'aside' | 'left';
 
@@ -51,9 +44,9 @@ export class Timeline extends SilentRecorder {
   readonly cell: CompiledCell;
   ends = 0;
   goods = 0;
-  people: Doing[][] = [];
+  people: Stretch[][] = [];
   /** [gear][item] */
-  items: Doing[][][] = [];
+  items: Stretch[][][] = [];
   units: UnitLine[] = [];
   /** [step] */
   heads: Head[][] = [];
@@ -81,7 +74,7 @@ export class Timeline extends SilentRecorder {
 
   override begin(): void {
     const { steps, people, gear } = this.cell;
-    const open = (state: number): Doing[] => [{ from: 0, to: 0, state, unit: -1 }];
+    const open = (state: number): Stretch[] => [{ from: 0, to: 0, state, unit: -1 }];
     this.people = Array.from({ length: people.count }, () => open(NOT_IN));
     this.items = Array.from(gear.items, (count) => Array.from({ length: count }, () => open(FREE)));
     this.heads = Array.from({ length: steps.count }, () => []);
@@ -223,16 +216,4 @@ function needing({ gear: { neededBy }, steps: { position }, stepIds }: CompiledC
 function keep<Told extends { from: number }>(line: Told[], told: Told): void {
   if (line.at(-1)?.from === told.from) line.pop();
   line.push(told);
-}
-
-/** Ends the open stretch and begins another; the same again, or told again without a piece, goes on. */
-function turn(line: Doing[], at: number, state: number, unit: number): void {
-  const open = line.at(-1)!;
-  if (open.state === state && (unit === -1 || open.unit === unit)) return;
-  if (open.state === state && open.unit === -1 && open.from === at) {
-    open.unit = unit;
-    return;
-  }
-  open.to = at;
-  line.push({ from: at, to: at, state, unit });
 }

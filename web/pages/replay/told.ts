@@ -15,7 +15,8 @@ import {
   personPresence,
 } from '../../../src/engine/states.ts';
 import type { EventRow } from '../../../src/record/event-row.ts';
-import type { ReplayShift, Stretch } from '../../../src/record/replay.ts';
+import type { ReplayShift } from '../../../src/record/replay.ts';
+import type { Stretch } from '../../../src/record/stretch.ts';
 import { clockOfMinutes, minutesOfClock } from '../../../src/scenario/clock.ts';
 import type { ResolvedShift } from '../../../src/scenario/resolve.ts';
 
