@@ -1,7 +1,7 @@
 /** The cell on a day of the calendar: which days are worked, who is there, what comes, what is due. */
 import { minutesAfter, minutesOfClock } from './clock.ts';
 import type { Calendar } from './schema/calendar.ts';
-import { daysBetween, daysOn, weekdayOf } from './days.ts';
+import { daysBetween, daysOn, WEEKDAY_NAMES, weekdayOf } from './days.ts';
 import { DEFAULTS } from './defaults.ts';
 import { intakeOf } from './resolving/units.ts';
 import type { Gear, Intake, Person, Scenario } from './schema.ts';
@@ -177,7 +177,7 @@ export const minutesToStart = (
 /** "Friday 5 March 2027", for people. */
 export const dayWords = (day: string): string => {
   const date = new Date(`${day}T00:00:00Z`);
-  return `${NAMES[weekdayOf(day)]} ${date.getUTCDate()} ${MONTHS[date.getUTCMonth()]!} ${date.getUTCFullYear()}`;
+  return `${WEEKDAY_NAMES[weekdayOf(day)]} ${date.getUTCDate()} ${MONTHS[date.getUTCMonth()]!} ${date.getUTCFullYear()}`;
 };
 
 /** "Mon 8 March", where room is narrow. */
@@ -186,15 +186,6 @@ export const shortDay = (day: string): string =>
     .replace(/^(\p{L}{3})\p{L}*/u, '$1')
     .replace(/ \d{4}$/, '');
 
-const NAMES = {
-  mon: 'Monday',
-  tue: 'Tuesday',
-  wed: 'Wednesday',
-  thu: 'Thursday',
-  fri: 'Friday',
-  sat: 'Saturday',
-  sun: 'Sunday',
-};
 const MONTHS = [
   'January',
   'February',

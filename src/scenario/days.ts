@@ -22,6 +22,15 @@ export const DAY_WORDS = 'a date as YYYY-MM-DD that the calendar has, for exampl
 /** The days of a week as a file names them, Monday first. */
 export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 export type Weekday = (typeof WEEKDAYS)[number];
+export const WEEKDAY_NAMES: Record<Weekday, string> = {
+  mon: 'Monday',
+  tue: 'Tuesday',
+  wed: 'Wednesday',
+  thu: 'Thursday',
+  fri: 'Friday',
+  sat: 'Saturday',
+  sun: 'Sunday',
+};
 
 const DAY = 86_400_000;
 const instantOf = (day: string): number => Date.parse(`${day}T00:00:00Z`);

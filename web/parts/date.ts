@@ -17,22 +17,9 @@ export class CwDate extends LitElement {
     base,
     css`
       input {
-        font: inherit;
         font-weight: 600;
-        font-variant-numeric: tabular-nums;
-        color: var(--ink);
-        background: transparent;
-        border: 0;
-        border-bottom: 2px solid var(--muted);
-        border-radius: 0;
-        min-height: var(--touch);
-        padding: var(--space-1) var(--space-2);
-        width: 100%;
         max-width: 14rem;
         color-scheme: light dark;
-      }
-      input:hover {
-        background: var(--shade);
       }
     `,
   ];

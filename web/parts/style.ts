@@ -114,6 +114,7 @@ export const base = css`
     line-height: 1.35;
   }
   input[type='text'],
+  input[type='date'],
   textarea,
   select {
     font: inherit;
@@ -137,6 +138,7 @@ export const base = css`
     cursor: pointer;
   }
   input[type='text']:hover,
+  input[type='date']:hover,
   textarea:hover,
   select:hover {
     background: var(--shade);

@@ -43,13 +43,7 @@ export class CwDays extends LitElement {
         text-align: right;
       }
       input {
-        font: inherit;
-        color: var(--ink);
-        background: transparent;
-        border: 0;
-        border-bottom: 2px solid var(--muted);
-        border-radius: 0;
-        min-height: var(--touch);
+        width: auto;
         color-scheme: light dark;
       }
     `,

@@ -1,17 +1,7 @@
 /** The calendar in words. */
-import type { Weekday } from '../../../src/scenario/days.ts';
+import { WEEKDAY_NAMES, type Weekday } from '../../../src/scenario/days.ts';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-
-export const WEEKDAY_NAMES: Record<Weekday, string> = {
-  mon: 'Monday',
-  tue: 'Tuesday',
-  wed: 'Wednesday',
-  thu: 'Thursday',
-  fri: 'Friday',
-  sat: 'Saturday',
-  sun: 'Sunday',
-};
 
 /** The calendar in a line: "Monday to Friday; 2 away, 1 order". */
 export function calendarWords({ calendar = {} }: Scenario): string {

@@ -1,14 +1,13 @@
 /** The calendar: which days are worked, who and what is away, what comes and what is due on which day. */
 import { html, nothing, type TemplateResult } from 'lit';
 import { dayWords, nextWorkingDay } from '../../../src/scenario/calendar.ts';
-import { WEEKDAYS, type Weekday } from '../../../src/scenario/days.ts';
+import { WEEKDAY_NAMES, WEEKDAYS, type Weekday } from '../../../src/scenario/days.ts';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import '../../parts/date.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { today } from '../../shell/day.ts';
 import type { Place } from '../../store/draft.ts';
-import { WEEKDAY_NAMES } from './calendar-words.ts';
 import type { Fields } from './fields.ts';
 
 type At = (string | number)[];
