@@ -4,6 +4,7 @@ import { rule, type Foot } from './frame.ts';
 import type { Strip } from './good-strip.ts';
 import { element, inked, type Child, type Markup } from './svg.ts';
 import { figure, SMALL, words } from './words.ts';
+import { counted } from '../words/words.ts';
 
 export interface Ranged {
   estimate: number;
@@ -49,7 +50,7 @@ export interface DrawnRow extends Strip {
 
 export const DOTS_WORDS = ({ target, foot }: SideBySide): string =>
   [
-    `Each dot is one shift in twenty${target === null ? '' : ', filled where it makes what is due'}; the bar is where the mean lies, the arrow the way from today’s.`,
+    `Each dot is ${foot.inARow === undefined || foot.inARow === 1 ? 'one shift' : `${counted(foot.inARow, 'shift')} in a row, one run`} in twenty${target === null ? '' : ', filled where it makes what is due'}; the bar is where the mean lies, the arrow the way from today’s.`,
     'Waiting: pieces before each step, on average through the shift.',
     ...(foot.note === undefined ? [] : [foot.note]),
   ].join(' ');

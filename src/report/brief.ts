@@ -21,7 +21,7 @@ import { paragraph, type Told } from './parts/told.ts';
 import { asPromised } from '../study/intervals/interval.ts';
 import { outOfReachSentence } from '../words/sentences.ts';
 import type { LogCoverage } from '../timing/log-coverage.ts';
-import { counted, fixed, percent, plain } from '../words/words.ts';
+import { counted, fixed, percent, plain, runsOf } from '../words/words.ts';
 
 export { makeBrief, studyOf, type BriefStage } from './parts/make.ts';
 export { crewQuestionOf } from './parts/crew-plan.ts';
@@ -253,9 +253,10 @@ function again(
   told: Told,
 ): Block[] {
   const count = answer.kind === 'crew' ? answer.plan.result.count : studyOf(answer).count;
+  const inARow = 1 + (scenario.nextShifts?.length ?? 0);
   // The command comes last: what stands behind it would be typed along with it.
   const day = made === undefined ? '' : `${scenario.name}, made on ${made}. `;
-  const where = `${day}The same numbers again: file ${file}, seed “${seed}”, ${plain(count)} shifts of ${told.gain === null ? 'the plan' : 'each choice'}, clampwright ${version}`;
+  const where = `${day}The same numbers again: file ${file}, seed “${seed}”, ${runsOf(count, inARow)} of ${told.gain === null ? 'the plan' : 'each choice'}, clampwright ${version}`;
   return [
     {
       kind: 'paragraph',

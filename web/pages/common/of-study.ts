@@ -7,6 +7,7 @@ import type { CaseSummary, StudySummary } from '../../../src/study/summary.ts';
 export const footOf = (study: StudySummary, unit: string): Foot => ({
   unit,
   shifts: study.count,
+  inARow: study.cases[0]?.shifts.length ?? 1,
   seed: study.seed,
 });
 
