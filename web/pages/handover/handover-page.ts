@@ -16,7 +16,7 @@ import { blocks, blockStyle } from '../brief/blocks.ts';
 import { keepInBook, takeOut } from '../common/kept-in-book.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { countForm, countStyle } from '../now/count-form.ts';
-import { CountDraft } from '../now/draft.ts';
+import { CountDraft, isEmpty } from '../now/draft.ts';
 import { faultsOf, keptStyle } from '../now/kept-counts.ts';
 import type { PageElement } from '../page.ts';
 import { batches, batchStyle } from './batches.ts';
@@ -69,12 +69,17 @@ export class CwHandover extends LitElement implements PageElement {
     const told = this.told(scenario, opened, checked.kind === 'fine' ? checked.now : now);
     const page = handoverPage(told);
     const heading = page.blocks[0];
+    const uncounted = isEmpty(now) && opened.view.handover === null;
     return {
-      answer: heading?.kind === 'heading' ? heading.text : page.title,
+      answer: uncounted
+        ? 'Nothing is counted yet: count in what is in the cell.'
+        : heading?.kind === 'heading'
+          ? heading.text
+          : page.title,
       cautions: [],
       body: html`${faultsOf(checked.kind === 'wrong' ? checked.faults : [])} ${inBook(opened, filed)}
-        ${blocks(page.blocks.slice(1), printSize(page))}
-        ${this.acts(filed, opened, checked.kind === 'fine' ? checked.now : null, told)}
+        ${uncounted ? nothing : blocks(page.blocks.slice(1), printSize(page))}
+        ${uncounted ? nothing : this.acts(filed, opened, checked.kind === 'fine' ? checked.now : null, told)}
         ${batches(store, scenario, opened)}
         <div slot="controls" class="count">
           ${countForm(scenario, { now, note: this.draft.note }, (counted, note) => this.draft.set(counted, note))}
