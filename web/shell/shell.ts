@@ -160,6 +160,7 @@ export class CwShell extends LitElement {
       }
       @media (max-width: 1023px) {
         nav {
+          gap: 0 var(--space-2);
           flex-wrap: nowrap;
           overflow-x: auto;
           scrollbar-width: thin;

@@ -15,7 +15,7 @@ export const blockStyle = css`
   }
   .columns {
     display: grid;
-    grid-template-columns: repeat(auto-fit, minmax(min(100%, 320px), 1fr));
+    grid-template-columns: repeat(auto-fit, minmax(min(100%, 420px), 1fr));
     gap: 0 var(--space-8);
   }
   .blocks .small {

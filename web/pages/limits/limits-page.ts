@@ -14,6 +14,7 @@ import {
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
+import { differenceCell } from '../../../src/words/study-words.ts';
 import { capitalized } from '../../../src/words/words.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import { limitsOf } from '../../../src/study/loosened.ts';
@@ -29,7 +30,7 @@ import { changesTo, putBeside } from '../compare/put-beside.ts';
 import type { PageElement } from '../page.ts';
 import { ceilingsTable } from './ceilings.ts';
 import './loss.ts';
-import { afterWords, answerWords, rowWords } from './words.ts';
+import { afterWords, answerWords } from './words.ts';
 
 interface Drawn {
   draw: (size: Size) => string;
@@ -214,7 +215,7 @@ export class CwLimits extends LitElement implements PageElement {
       gain: row.gain.estimate,
       low: row.gain.low,
       high: row.gain.high,
-      words: rowWords(row),
+      words: differenceCell(row.gain),
     }));
     const data: Limits = {
       title: 'What one more of each thing buys, and one thing loosened',

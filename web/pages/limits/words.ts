@@ -10,10 +10,6 @@ const subject = (row: ExtraGain) => ({ kind: 'thing' as const, words: row.name }
 export const gainWords = (row: ExtraGain, matters: number): string =>
   differenceSentence(subject(row), row.gain, { kind: 'units' }, matters);
 
-/** The same where its name stands beside it, and the picture shows what matters. */
-export const rowWords = (row: ExtraGain): string =>
-  differenceSentence({ kind: 'thing', words: 'it' }, row.gain);
-
 export function answerWords(each: OneMoreOfEach | null, matters: number): string {
   const best = each === null ? undefined : bestRow(each.rows);
   if (each === null || best === undefined || each.study.count < 2) return 'The first shifts are being run.';
