@@ -103,7 +103,7 @@ function watchLine({ scenario }: OpenedDay): string {
   );
   const curing = shift.carryOver
     .filter((piece) => piece.state === 'curing')
-    .map((piece) => `${nameOf(shift.steps, piece.at)} over at ${clock(Math.ceil(piece.minutes ?? 0))}`);
+    .map((piece) => `“${nameOf(shift.steps, piece.at)}” is over at ${clock(Math.ceil(piece.minutes ?? 0))}`);
   const all = [...last, ...out, ...curing];
   return all.length === 0 ? 'Nothing in particular.' : `${all.join('; ')}.`;
 }

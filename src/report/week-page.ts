@@ -185,9 +185,14 @@ function hoursNotes({ days, hours }: WeekAnswer): Block[] {
   const reached = hours.filter(({ reachedOn, threshold }) => reachedOn !== null && threshold !== null);
   if (reached.length === 0)
     return [text('Nobody reaches the hours of the week at which overtime pay begins.')];
-  const said = reached.map(
-    ({ name, reachedOn, threshold }) =>
-      `${name} reaches ${plain(threshold!)} h on ${shortDay(days[reachedOn!]!.day)}`,
-  );
+  const byDay = new Map<string, string[]>();
+  for (const { name, reachedOn, threshold } of reached) {
+    const when = `${plain(threshold!)} h on ${shortDay(days[reachedOn!]!.day)}`;
+    byDay.set(when, [...(byDay.get(when) ?? []), name]);
+  }
+  const said = [...byDay].map(([when, names]) => {
+    const who = names.length === hours.length && names.length > 1 ? 'Everybody' : listed(names);
+    return `${who} ${names.length === 1 || who === 'Everybody' ? 'reaches' : 'reach'} ${when}`;
+  });
   return [text(`${said.join('; ')}: more is paid at a premium. Local law and agreements rule.`)];
 }
