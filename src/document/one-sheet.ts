@@ -18,26 +18,37 @@ const SAFE = 16;
 
 export const SHORTENED = 'Shortened to one sheet: on the screen, and as text, it stands in full.';
 
-/** The page in full where it fits; else shortened turn by turn, no more than it takes. */
+/**
+ * The page in full where it fits; else shortened turn by turn until it does, and then given back whatever of
+ * that still has room, what was to go last first.
+ */
 export function onOneSheet(page: Page, paper?: PrintOptions['paper']): Page {
-  if (roomLeft(page, LEGIBLE, paper) >= SAFE) return page;
-  const turns = [...new Set(allOf(page.blocks).flatMap(({ spare }) => spare?.turn ?? []))];
-  let shorter = page;
-  for (const turn of turns.sort((a, b) => a - b)) {
-    shorter = shortened(page, turn);
-    if (roomLeft(shorter, LEGIBLE, paper) >= SAFE) break;
+  const fits = (one: Page): boolean => roomLeft(one, LEGIBLE, paper) >= SAFE;
+  if (fits(page)) return page;
+  const spares = allOf(page.blocks)
+    .filter(({ spare }) => spare !== undefined)
+    .sort((a, b) => a.spare!.turn - b.spare!.turn);
+  const gone = new Set<Block>();
+  for (const [i, block] of spares.entries()) {
+    gone.add(block);
+    const last = spares[i + 1]?.spare!.turn !== block.spare!.turn;
+    if (last && fits(shortened(page, gone))) break;
   }
-  return shorter;
+  for (const block of [...gone].reverse()) {
+    gone.delete(block);
+    if (!fits(shortened(page, gone))) gone.add(block);
+  }
+  return shortened(page, gone);
 }
 
 const allOf = (blocks: readonly Block[]): Block[] =>
   blocks.flatMap((block) => (block.kind === 'columns' ? block.columns.flat() : [block]));
 
-/** With everything shortened whose turn has come, and a word that it was. */
-function shortened(page: Page, turn: number): Page {
+/** With these blocks shortened, and a word that it was. */
+function shortened(page: Page, gone: ReadonlySet<Block>): Page {
   const short = <T extends Block>(block: T): T[] => {
     const { spare } = block;
-    if (spare === undefined || spare.turn > turn) return [block];
+    if (spare === undefined || !gone.has(block)) return [block];
     return spare.instead === null ? [] : [spare.instead as T];
   };
   const blocks = page.blocks.flatMap((block): Block[] =>

@@ -33,11 +33,16 @@ function firstLine(scenario: Scenario, ledger: Ledger): string {
 
 /** "+1.2 (0.8 to 1.6) units a shift, $54 a shift ($36 to $72) once wages are paid". */
 function gains(scenario: Scenario, pair: PairSummary): string {
+  const words = figures(scenario, pair);
+  return netOf(scenario, pair) === null ? words : `${words} once wages are paid`;
+}
+
+function figures(scenario: Scenario, pair: PairSummary): string {
   const net = netOf(scenario, pair);
   const units = `${differenceCell(pair.good)} units a shift`;
   if (net === null) return units;
   const { estimate, range } = moneyRange(net, resolvePlant(scenario).money.currency);
-  return `${units}, ${estimate} a shift${range === '' ? '' : ` (${range})`} once wages are paid`;
+  return `${units}, ${estimate} a shift${range === '' ? '' : ` (${range})`}`;
 }
 
 /** What surely returns its price within the years it is reckoned over is bought; what does not is left. */
@@ -65,7 +70,7 @@ function buyLines(scenario: Scenario, ledger: Ledger): string[] {
     .filter((one) => one !== best && !isNot(one) && one.returned.presentValue.low <= 0)
     .map(({ row }) => row.name);
   const before = (row: LedgerRow): string =>
-    row.after === null ? '' : ` (without the free fixes ${gains(scenario, row.alone)})`;
+    row.after === null ? '' : ` (without the free fixes ${figures(scenario, row.alone)})`;
   return [
     best === undefined
       ? 'Then buy: nothing with a price in the file surely pays.'

@@ -81,7 +81,7 @@ export function moneyFacts(scenario: Scenario, bought: Bought): Fact[] {
             : `${money(price, currency)}, once.`,
     },
     ...pricedOn(scenario, bought),
-    { name: 'Extra good units', value: unitsWords(pair.good, terms) },
+    { name: 'Extra good units', value: `${usually(bought)}${unitsWords(pair.good, terms)}` },
     ...(overtime
       ? [
           {
@@ -131,6 +131,10 @@ function pricedOn(scenario: Scenario, { usual, pair, tomorrow }: Bought): Fact[]
   ];
   return [{ name: 'Priced on', value: texts.join(' ') }];
 }
+
+/** Said with the figure itself, as it may be another than tomorrow's. */
+const usually = ({ usual }: Bought): string =>
+  usual === undefined || usual === null ? '' : 'On usual days: ';
 
 function unitsWords(good: Interval, { currency, margin }: ResolvedMoney): string {
   if (margin === null) return 'Not counted: the file does not say what one more brings in.';

@@ -2,7 +2,8 @@
 import { resolvePlant } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
-import { extrasOf, type OneMoreOfEach } from '../../study/one-more.ts';
+import { extrasOf, type ExtraGain, type OneMoreOfEach } from '../../study/one-more.ts';
+import type { TableBlock } from '../../document/document.ts';
 import { limitsPicture } from '../../charts/index.ts';
 import { differenceSentence } from '../../words/sentences.ts';
 import { differenceCell, studySure } from '../../words/study-words.ts';
@@ -13,6 +14,8 @@ import { PICTURE_WIDTH } from './staircase.ts';
 import { NOTHING_RUN, type PictureBlock, type Told } from './told.ts';
 
 const ROWS = 5;
+/** Of them where a sheet has no room for more. */
+const FEWER = 3;
 
 export function tellLimits(scenario: Scenario, each: OneMoreOfEach, usual: OnUsualDays | null): Told {
   const { study, rows } = each;
@@ -29,19 +32,8 @@ export function tellLimits(scenario: Scenario, each: OneMoreOfEach, usual: OnUsu
         ? []
         : [
             {
-              kind: 'table',
-              caption: 'One more of each thing, alone; the most first',
-              head: ['One more', 'Units a shift', 'Price'],
-              align: ['left', 'right', 'right'],
-              rows: rows
-                .slice(0, ROWS)
-                .map((row) => [
-                  row.name,
-                  differenceCell(row.gain),
-                  row.price === null || row.price === 0
-                    ? '-'
-                    : money(row.price, resolvePlant(scenario).money.currency),
-                ]),
+              ...gainsTable(scenario, rows.slice(0, ROWS)),
+              spare: { turn: 5, instead: gainsTable(scenario, rows.slice(0, FEWER)) },
             },
           ],
     instead: study.count < 2 || best === undefined ? null : picture(scenario, each),
@@ -130,3 +122,15 @@ export function bestOf({ rows }: OneMoreOfEach, matters: number, begin = ''): st
         matters,
       );
 }
+
+const gainsTable = (scenario: Scenario, rows: readonly ExtraGain[]): TableBlock => ({
+  kind: 'table',
+  caption: 'One more of each thing, alone; the most first',
+  head: ['One more', 'Units a shift', 'Price'],
+  align: ['left', 'right', 'right'],
+  rows: rows.map((row) => [
+    row.name,
+    differenceCell(row.gain),
+    row.price === null || row.price === 0 ? '-' : money(row.price, resolvePlant(scenario).money.currency),
+  ]),
+});

@@ -1,6 +1,6 @@
 /** What each kind of question tells the page: the rest is the same for all. */
 import type { Scenario } from '../../scenario/schema.ts';
-import type { Block, TableBlock } from '../../document/document.ts';
+import type { Block } from '../../document/document.ts';
 import type { Ranged } from '../../money/payback.ts';
 import type { Subject } from '../../words/sentences.ts';
 import type { Bought } from './money.ts';
@@ -15,7 +15,7 @@ export interface Told {
   /** More about the answer, one paragraph. */
   says: string[];
   /** The figures behind it, and a picture where the staircase is not the one that shows why. */
-  figures: (TableBlock | PictureBlock)[];
+  figures: Extract<Block, { kind: 'table' | 'picture' }>[];
   /** In place of the staircase where there is none. */
   instead: PictureBlock | null;
   /** Its tables need the whole width. */

@@ -3,11 +3,12 @@ import type { DayLine, DayLines, Foot, Hours } from '../../../src/charts/index.t
 import type { ResolvedShift } from '../../../src/scenario/resolve.ts';
 import type { ShiftSummary } from '../../../src/study/shift-summary.ts';
 import type { CaseSummary, StudySummary } from '../../../src/study/summary.ts';
+import { shiftsInARow } from '../../../src/words/study-words.ts';
 
 export const footOf = (study: StudySummary, unit: string): Foot => ({
   unit,
   shifts: study.count,
-  inARow: study.cases[0]?.shifts.length ?? 1,
+  inARow: shiftsInARow(study),
   seed: study.seed,
 });
 
