@@ -49,6 +49,7 @@ function create(state: CellState, carried: Carried): void {
   unit.due = carried.due;
   unit.rush = carried.rush;
   unit.name = carried.name;
+  unit.stoodHere = true;
   state.recorder.arrive(0, unit);
   if (countVisits(state, unit, carried)) unit.firstStart = unit.arrival;
   takeHeld(state, unit, carried);

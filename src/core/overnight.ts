@@ -19,6 +19,7 @@ export function carryOn(state: CellState, shift: Shift, racksBefore: i32): void 
   const inside = state.unitsInside();
   for (let i = 0; i < inside.count; i++) {
     const unit = inside.at(i);
+    unit.stoodHere = true;
     unit.arrival -= worked;
     unit.firstStart -= worked;
     unit.since -= worked;

@@ -258,6 +258,10 @@ export class Recorder {
     this.add(at.GOODS, 1);
     this.add(at.LEAD, lead);
     this.add(at.FLOW, flow);
+    if (!unit.stoodHere) {
+      this.add(at.NEW_GOODS, 1);
+      this.add(at.NEW_LEAD, lead);
+    }
     if (unit.repeats === 0) this.add(at.FIRST_PASS, 1);
     const last: i32 = this.shape.hours - 1;
     const hour: i32 = whole(Math.floor(time / HOUR));

@@ -304,6 +304,7 @@ export class CellState {
     unit.second = null;
     unit.repeats = 0;
     unit.name = 0;
+    unit.stoodHere = false;
     if (unit.begun) this.forgetVisits(unit);
     return unit;
   }

@@ -30,7 +30,10 @@ export const LAPSED: i32 = 16;
 /** Unit-ms outside, and most units outside at once. */
 export const OUTSIDE_AREA: i32 = 17;
 export const OUTSIDE_MOST: i32 = 18;
-export const COUNTS: i32 = 19;
+/** Of the good units those that came in during the shift, and their sum from arrival. */
+export const NEW_GOODS: i32 = 19;
+export const NEW_LEAD: i32 = 20;
+export const COUNTS: i32 = 21;
 
 export class Stretches {
   size: i32 = COUNTS;

@@ -171,6 +171,8 @@ export class Unit {
   after: Unit | null = null;
   /** Number of its name, 0 without one. */
   name: i32 = 0;
+  /** It stood in the cell when the shift began. */
+  stoodHere: boolean = false;
   /** It has visits. */
   begun: boolean = false;
   /** One of those that a deadlock is looked for among. */

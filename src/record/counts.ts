@@ -11,6 +11,9 @@ export class Counts {
   /** Sums over the good units: from arrival, and from the first start. */
   lead = 0;
   flow = 0;
+  /** Good units that came in during the shift, and their sum from arrival. */
+  newGood = 0;
+  newLead = 0;
   /** When the target was met, NaN where it was not. */
   targetAt = NaN;
   /** When the report closed. */

@@ -13,7 +13,16 @@ import {
 import { finishing, personFinishing, plannedOvertime } from './measures/finishing.ts';
 import { gearMinutes, personMinutes, personOvertime } from './measures/minutes.ts';
 import { placesChanged, rackFill, racksSent, rackWait } from './measures/racks.ts';
-import { breakLapsed, flowMean, leadMean, length, targetAt, targetMet } from './measures/time.ts';
+import {
+  breakLapsed,
+  flowMean,
+  leadMean,
+  length,
+  newGood,
+  newLead,
+  targetAt,
+  targetMet,
+} from './measures/time.ts';
 import {
   arrived,
   diverted,
@@ -56,6 +65,8 @@ export const MEASURES = [
   breakLapsed,
   outsideMean,
   outsideMost,
+  newGood,
+  newLead,
 ] as const satisfies readonly Measure[];
 
 /** Many numbers a shift each, after the others in its row. */

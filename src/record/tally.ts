@@ -67,6 +67,8 @@ export class Tally extends SilentRecorder implements Accounts {
     counts.firstPass = data[at.FIRST_PASS]!;
     counts.lead = data[at.LEAD]!;
     counts.flow = data[at.FLOW]!;
+    counts.newGood = data[at.NEW_GOODS]!;
+    counts.newLead = data[at.NEW_LEAD]!;
     counts.targetAt = data[at.TARGET_AT]!;
     counts.closed = data[at.CLOSED]!;
     counts.inside = data[at.INSIDE]!;

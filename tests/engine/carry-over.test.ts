@@ -106,6 +106,20 @@ describe('carry-over', () => {
     expect([scalar(rows, 'arrived'), scalar(rows, 'good'), scalar(rows, 'leadMean')]).toEqual([2, 2, 25]);
   });
 
+  test('its time through the cell stands apart from that of what comes in', () => {
+    const sketch: Sketch = {
+      steps: { sand: { time: 10 } },
+      people: { bo: { covers: ['sand'] } },
+      intake: { kind: 'at start', units: 2 },
+      carryOver: [{ at: 'sand', units: 3 }],
+    };
+    const rows = new Rerun(shiftsOfSketch(sketch)).rows(0)[0]!;
+    // Out at 10, 20, 30 (what stood there), then 40 and 50: (40 + 50) / 2 of the new, 30 of all.
+    expect(['newGood', 'newLead', 'leadMean'].map((name) => scalar(rows, name as 'newLead'))).toEqual([
+      2, 45, 30,
+    ]);
+  });
+
   test('in hand, a drawn time is one of those longer than the minutes already worked', () => {
     const time = { curve: 'exponential', mean: 6 } as const;
     const sketch: Sketch = {
@@ -291,6 +305,9 @@ describe('shifts that follow each other', () => {
     // Unit 0: 40 minutes. Unit 1 waits 40, is sanded for 20, and for 20 more the next day: lead 80, of which
     // 40 in line, on the first day.
     expect([scalar(first!, 'leadMean'), scalar(second!, 'leadMean')]).toEqual([40, 80]);
+    // Unit 1 stood there in the second shift: nothing that came in then got through.
+    expect([scalar(first!, 'newLead'), scalar(first!, 'newGood')]).toEqual([40, 1]);
+    expect([scalar(second!, 'newLead'), scalar(second!, 'newGood')]).toEqual([NaN, 0]);
     expect([first!.row[first!.layout.at.waited], second!.row[second!.layout.at.waited]]).toEqual([40, 0]);
     expect([scalar(first!, 'inside'), scalar(second!, 'arrived'), scalar(second!, 'inside')]).toEqual([
       1, 1, 0,

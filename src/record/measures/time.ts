@@ -12,6 +12,29 @@ export const leadMean = readMeasure({
   read: ({ counts }) => (counts.good > 0 ? counts.lead / counts.good / MINUTE : NaN),
 });
 
+/**
+ * What stood there in the morning has part of its way behind it: with it, the mean says too little of how
+ * long a piece takes that comes in today.
+ */
+export const newGood = readMeasure({
+  name: 'newGood',
+  unit: 'units',
+  label: 'Good units of this shift’s pieces',
+  description: 'Good units that came in during the shift, without what stood in the cell when it began.',
+  day: { kind: 'sum' },
+  read: ({ counts }) => counts.newGood,
+});
+
+export const newLead = readMeasure({
+  name: 'newLead',
+  unit: 'minutes',
+  label: 'Arrival to good, this shift’s pieces',
+  description:
+    'From arrival to the out-rack, the mean over the good units that came in during the same shift.',
+  day: { kind: 'mean', by: [newGood] },
+  read: ({ counts }) => (counts.newGood > 0 ? counts.newLead / counts.newGood / MINUTE : NaN),
+});
+
 export const flowMean = readMeasure({
   name: 'flowMean',
   unit: 'minutes',

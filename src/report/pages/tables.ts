@@ -190,7 +190,17 @@ function reworkTable(shift: ShiftSummary, resolved: ResolvedShift): Block[] {
   ];
 }
 
-function throughWords({ scalars: { leadMean, flowMean } }: ShiftSummary): string {
+/**
+ * What stood there in the morning had part of its way behind it, so the mean over all says too little of a
+ * piece that comes in today.
+ */
+function throughWords({ scalars: { good, newGood, newLead, leadMean, flowMean } }: ShiftSummary): string {
   if (Number.isNaN(leadMean.estimate)) return '';
-  return `Time through the cell: ${duration(leadMean.estimate)} from arrival, ${duration(flowMean.estimate)} from the first start.`;
+  const start = `${duration(flowMean.estimate)} from the first start`;
+  if (newGood.estimate === good.estimate)
+    return `Time through the cell: ${duration(leadMean.estimate)} from arrival, ${start}.`;
+  const stock = `with what stood there at the start, ${duration(leadMean.estimate)} from arrival and ${start}`;
+  return newGood.estimate === 0
+    ? `Nothing that came in this shift got through it; ${stock}.`
+    : `Time through the cell of what came in this shift and got through in it (${fixed(newGood.estimate, 1)} a shift): ${duration(newLead.estimate)} from arrival; ${stock}.`;
 }
