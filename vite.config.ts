@@ -31,7 +31,9 @@ export default defineConfig(({ mode }) => {
       assetsInlineLimit: single ? 100_000_000 : 0,
       rollupOptions: {
         // A part that several pages share is not named after one module of the many inside it.
+        // Licenses stand in the notices, once each, rather than above every function.
         output: {
+          comments: false,
           chunkFileNames: ({ facadeModuleId }) =>
             facadeModuleId === null ? 'assets/shared-[hash].js' : 'assets/[name]-[hash].js',
         },
@@ -46,6 +48,7 @@ export default defineConfig(({ mode }) => {
     // A page opened from a disk may start a classic worker from a blob, but not a module one.
     worker: {
       format: single ? ('iife' as const) : ('es' as const),
+      rollupOptions: { output: { comments: false } },
       plugins: () => [coreModule(), withoutEvaluation(), withoutTransitions(), bundled.listener()],
     },
     optimizeDeps: { include: ['lit', 'lit/decorators.js', 'idb', 'd3', 'zod'] },

@@ -2,7 +2,7 @@
  * The core (src/core) as the rest of the program sees it: the same functions whether it was built to
  * WebAssembly or runs as plain JavaScript, where WebAssembly is refused. Both give the same bits.
  */
-import wasmBase64 from 'virtual:core';
+import builtCore from 'virtual:core';
 import * as plain from '../core/index.ts';
 import { setHost, type Host } from '../core/platform.ts';
 import { FIXED, LIST, sampleBeyond, type CompiledTime } from '../duration/compile.ts';
@@ -21,7 +21,6 @@ declare const WebAssembly: {
     imports: { platform: Host; env: { abort: () => void } },
   ) => { exports: object };
 };
-declare const atob: (base64: string) => string;
 
 /** An array of the core: in WebAssembly the address of its first number. */
 type CoreArray = number | Float64Array;
@@ -137,15 +136,18 @@ export class Core {
   }
 }
 
-function bytesOf(base64: string): Uint8Array {
-  const text = atob(base64);
+/** What the build has written as text (asText in src/core/compile.mjs). */
+function bytesOf(text: string): Uint8Array {
   const bytes = new Uint8Array(text.length);
-  for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    bytes[i] = code - (code < 127 ? 32 : 66);
+  }
   return bytes;
 }
 
 let module: object | null = null;
-const ownModule = (): object => (module ??= new WebAssembly.Module(bytesOf(wasmBase64)));
+const ownModule = (): object => (module ??= new WebAssembly.Module(bytesOf(builtCore)));
 
 /**
  * A core in WebAssembly (of `bytes` instead of what was built). Compiling takes a few milliseconds, and here
