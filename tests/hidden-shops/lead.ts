@@ -18,6 +18,7 @@ import { WORKED, type Luck } from './simulator.ts';
 export const EACH = 25;
 /** Pieces whose check was counted. */
 export const CHECKED = 100;
+/** Clamp sets where a row says no other number. */
 export const SETS = 2;
 /** Clock minutes. */
 export const SHIFT_START = 6 * 60;
@@ -35,10 +36,10 @@ export interface Written {
   warned: boolean;
 }
 
-export function fileOf(hidden: HiddenShop, told: Told, shop: number, luck: Luck): Written {
+export function fileOf(hidden: HiddenShop, told: Told, shop: number, luck: Luck, sets = SETS): Written {
   let sentBack = 0;
   for (let i = 0; i < CHECKED; i++) sentBack += luck.uniform() < hidden.truth.toSand ? 1 : 0;
-  const file = plannersFile(hidden, shop, sentBack, told === 'timed');
+  const file = plannersFile(hidden, shop, { sentBack, counted: told === 'timed', sets });
   return told === 'timed'
     ? timed(hidden, file, luck)
     : { scenario: remembered(hidden, file, told, luck), warned: false };
@@ -48,8 +49,7 @@ export function fileOf(hidden: HiddenShop, told: Told, shop: number, luck: Luck)
 function plannersFile(
   { crew, truth }: HiddenShop,
   shop: number,
-  sentBack: number,
-  counted: boolean,
+  { sentBack, counted, sets }: { sentBack: number; counted: boolean; sets: number },
 ): Scenario {
   const person = (covers: string[]) => (name: string) => [name, { name, covers }] as const;
   return readAgain({
@@ -75,7 +75,7 @@ function plannersFile(
         scrap: 0.5,
       },
     },
-    gear: { clamp: { name: 'clamp set', count: SETS } },
+    gear: { clamp: { name: 'clamp set', count: sets } },
     people: Object.fromEntries([
       ...crew.fit.map(person(['unclamp', 'fit'])),
       ...crew.glue.map(person(['glue'])),

@@ -46,11 +46,12 @@ export const luckOf = (row: Row, shop: number): Luck =>
 export async function oneShop(row: Row, shop: number, trueShifts: number): Promise<Held> {
   const luck = luckOf(row, shop);
   const hidden = row.shop(luck);
-  const { scenario, warned } = fileOf(hidden, row.told ?? 'timed', shop, luck);
+  const sets = row.sets ?? SETS;
+  const { scenario, warned } = fileOf(hidden, row.told ?? 'timed', shop, luck, sets);
   const state = await runStudy(oneMoreRequest(scenario, 'clamp'), inLineRunner());
   const answer = oneMoreAnswer(scenario, 'clamp', summarize(state));
   const goods = [0, 1, 2].map((more) =>
-    Array.from({ length: trueShifts }, () => goodUnits(hidden.truth, SETS + more, luck)),
+    Array.from({ length: trueShifts }, () => goodUnits(hidden.truth, sets + more, luck)),
   );
   const means = goods.map((list) => list.reduce((sum, one) => sum + one, 0) / list.length);
   const [one] = answer.study.cases;

@@ -19,6 +19,8 @@ export interface Row {
   atLeast: number;
   /** How the lead comes by the times; left out: timed. */
   told?: Told;
+  /** Clamp sets; left out: two, which every cell waits for. */
+  sets?: number;
   shop: (luck: Luck) => HiddenShop;
 }
 
@@ -174,6 +176,12 @@ export const ROWS: readonly Row[] = [
     name: 'told from memory: quick, usual, slow',
     atLeast: 85,
     told: 'quick, usual, slow',
+    shop: (luck) => made(luck, {}),
+  },
+  {
+    name: 'with clamp sets to spare, or nearly',
+    atLeast: 85,
+    sets: 3,
     shop: (luck) => made(luck, {}),
   },
 ];

@@ -5,8 +5,8 @@
 import { withBundle } from '../support/bundle.mjs';
 import { section, version } from './write.mjs';
 
-/** Of each choice at each shop: the truth to within 0.1 units a shift, where ranges leave some 1.2 open. */
-const TRUE_SHIFTS = 500;
+/** Of each choice at each shop: the truth to within 0.05 units a shift. */
+const TRUE_SHIFTS = 4000;
 /** Days that each plan is worked, and days of each shop that are stopped and forecast. */
 const PLAN_DAYS = 300;
 const STOPPED_DAYS = 5;
