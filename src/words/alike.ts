@@ -30,6 +30,20 @@ export function rangeAlike({ estimate, low, high }: Ranged, decimals: number): R
   return { estimate: fixed(estimate, decimals), range: low === high ? '' : `${from} to ${to}` };
 }
 
+/**
+ * Decimals of a column of gains: as many as what matters needs, one at least. The narrowest would ask for
+ * figures that nobody's decision hangs on.
+ * @param matters the difference in units a shift that matters, over 0.
+ */
+export const gainDecimals = (matters: number): number =>
+  Math.min(MOST_DECIMALS, Math.max(1, Math.ceil(-Math.log10(matters) - 1e-9)));
+
+/** "+3.5 (3.2 to 3.8)" in a column of gains. */
+export function gainCell(gain: Ranged, matters: number): string {
+  const { estimate, range } = differenceAlike(gain, gainDecimals(matters));
+  return range === '' ? estimate : `${estimate} (${range})`;
+}
+
 /** The same with the sign of a gain: "+3.5", "−0.3", "0.0". */
 export function differenceAlike(difference: Ranged, decimals: number): RangeText {
   const { estimate, range } = rangeAlike(difference, decimals);

@@ -32,14 +32,23 @@ function whatIsOpen(inputs: Inputs): string {
 /**
  * "Timing “fit” 20 times and “sand” 10 times would halve what your times leave open." Null where more runs
  * would do as much, or where it would hardly help.
+ * @param before half-width of the range now, units a shift.
  */
-export function narrowingSentence(narrowing: Narrowing | null, inputs: Inputs): string | null {
+export function narrowingSentence(
+  narrowing: Narrowing | null,
+  inputs: Inputs,
+  before: number,
+): string | null {
   const advice = narrowing?.advice;
   if (advice == null) return null;
-  const { rounds, halves } = advice;
+  const { rounds, halves, half } = advice;
   const taking = capitalized(takingMore(rounds, inputs));
   if (halves) return `${taking} would halve what ${rounds.length === 1 ? 'that leaves' : 'they leave'} open.`;
-  return `${taking} would bring it to ${fixed(roundUp(advice.half, 1), 1)} either way.`;
+  const decimals = Math.max(1, decimalsFor({ estimate: 0, low: -half, high: half }));
+  const written = (value: number): string => fixed(roundUp(value, decimals), decimals);
+  return written(half) === written(before)
+    ? null
+    : `${taking} would bring it to ${written(half)} either way.`;
 }
 
 /** "timing “fit” 20 more times and “sand” 20 times, and counting ... over 200 more pieces". */

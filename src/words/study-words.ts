@@ -121,7 +121,7 @@ export function studySure(study: StudySummary, widest = widestOf(study)): string
       ? null
       : {
           parts: partsOfRange(widest.good, inputs),
-          narrowing: narrowingSentence(widest.hangsOn, inputs),
+          narrowing: narrowingSentence(widest.hangsOn, inputs, half),
           each: inputs.length > 0 && study.pairs.length > 1,
         };
   const mind = study.kind === 'interim' ? null : mindSentence(inputs);

@@ -1,4 +1,3 @@
-import { resolvePlant } from '../../scenario/resolve.ts';
 import { Command } from 'commander';
 import type { Block, Page } from '../../document/document.ts';
 import { differenceSentence } from '../../words/sentences.ts';
@@ -104,7 +103,7 @@ function limitsPage(input: Input, each: OneMoreOfEach, sums: ReasonSums[], repea
         ? []
         : eachTable(
             each,
-            resolvePlant(scenario).money.currency,
+            scenario,
             'One more of each thing, or one thing loosened, alone, on the same luck: good units a shift.',
             true,
           )),

@@ -80,7 +80,7 @@ export function crewPage({ input, day, plan, tried, training, how, cautions, rep
         ? []
         : eachTable(
             plan.constraint,
-            currency,
+            input.scenario,
             'One more of each thing, alone, with the plan’s posts: good units a shift.',
           )),
       ...(training === null

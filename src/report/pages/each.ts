@@ -1,15 +1,23 @@
 /** The table of one more of each thing. */
 import type { Block } from '../../document/document.ts';
+import { resolvePlant } from '../../scenario/resolve.ts';
+import type { Scenario } from '../../scenario/schema.ts';
+import { differenceAlike, gainDecimals } from '../../words/alike.ts';
 import { differenceSentence } from '../../words/sentences.ts';
 import { bestRow } from '../../words/study-words.ts';
-import { money, rangeText } from '../../words/words.ts';
+import { money } from '../../words/words.ts';
 import type { ExtraGain, OneMoreOfEach } from '../../study/one-more.ts';
 
 /** Rows of the table in a short answer. */
 const MOST_ROWS = 8;
 
 /** @param all every row; otherwise the ones that gain most, and how many were left out. */
-export function eachTable({ rows }: OneMoreOfEach, currency: string, caption: string, all = false): Block[] {
+export function eachTable(
+  { rows }: OneMoreOfEach,
+  scenario: Scenario,
+  caption: string,
+  all = false,
+): Block[] {
   const shown = all ? rows : rows.slice(0, MOST_ROWS);
   const left = rows.length - shown.length;
   return [
@@ -18,7 +26,7 @@ export function eachTable({ rows }: OneMoreOfEach, currency: string, caption: st
       caption,
       head: ['One more', 'Units a shift', 'Surely between', 'Price'],
       align: ['left', 'right', 'right', 'right'],
-      rows: shown.map((row) => rowOf(row, currency)),
+      rows: shown.map((row) => rowOf(row, scenario)),
     },
     ...(left === 0
       ? []
@@ -31,13 +39,14 @@ export function eachTable({ rows }: OneMoreOfEach, currency: string, caption: st
   ];
 }
 
-function rowOf({ name, gain, price }: ExtraGain, currency: string): string[] {
-  const { estimate, range } = rangeText(gain);
+function rowOf({ name, gain, price }: ExtraGain, scenario: Scenario): string[] {
+  const { money: paid, study } = resolvePlant(scenario);
+  const { estimate, range } = differenceAlike(gain, gainDecimals(study.difference));
   return [
     name,
-    estimate.startsWith('−') || gain.estimate === 0 ? estimate : `+${estimate}`,
+    estimate,
     range === '' ? 'always' : range,
-    price === null || price === 0 ? '-' : money(price, currency),
+    price === null || price === 0 ? '-' : money(price, paid.currency),
   ];
 }
 

@@ -61,7 +61,6 @@ export function morePage({ input, answer, cautions, repeat }: MorePage): Page {
       ],
     };
   }
-  const currency = resolvePlant(scenario).money.currency;
   const matters = resolvePlant(scenario).study.difference;
   return {
     title,
@@ -79,7 +78,7 @@ export function morePage({ input, answer, cautions, repeat }: MorePage): Page {
         ? []
         : eachTable(
             then,
-            currency,
+            input.scenario,
             `One more of each thing, alone, ${then.withOneMore ? `once there are ${gear.count + 1} ${plural(gear.name)}` : 'with things as they are'}; differences of ${matters} matter.`,
           )),
       ...gearBlocks(input, answer),

@@ -74,11 +74,7 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
       figuresTable(one, shifts.length, resolvePlant(scenario).money.currency),
       ...(each === null || each.study.kind !== 'final'
         ? []
-        : eachTable(
-            each,
-            resolvePlant(scenario).money.currency,
-            'One more of each thing, alone, on the same luck: good units a shift.',
-          )),
+        : eachTable(each, scenario, 'One more of each thing, alone, on the same luck: good units a shift.')),
       ...foot(input, repeat, cautions),
     ],
   };

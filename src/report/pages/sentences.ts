@@ -57,7 +57,7 @@ export function meanSureSentence(study: StudySummary, mean: Interval): string {
     ? `, not to the ${plain(study.precision)} asked for: that is the most it may run`
     : '';
   const parts = Number.isFinite(mean.half) ? `: ${partsOfRange(mean, study.inputs)}` : '';
-  const narrower = narrowingSentence(study.cases[0]?.hangsOn ?? null, study.inputs);
+  const narrower = narrowingSentence(study.cases[0]?.hangsOn ?? null, study.inputs, mean.half);
   const mind = mindSentence(study.inputs);
   const known = `${within}, ${percent(study.confidence, 'down')} sure${capped}${parts}`;
   return [

@@ -122,6 +122,10 @@ function overtimeLines(scenario: Scenario, { rows }: Ledger): string[] {
       ? `up to ${minutes} min no more`
       : `up to ${minutes} min ${fixed(more, 1)} more at ${money(Math.max(0, each), currency, 2)} each`;
   });
+  if (good < LEAST)
+    return [
+      `Overtime: up to ${caps.at(-1)!.minutes} min a shift makes no more pieces, so it does not pay, on average.`,
+    ];
   const judged =
     stops === null
       ? `so it pays to ${caps.at(-1)!.minutes} min`

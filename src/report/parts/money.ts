@@ -141,7 +141,7 @@ function unitsWords(good: Interval, { currency, margin }: ResolvedMoney): string
   if (!Number.isFinite(good.half)) return 'Not known yet: too few shifts have been run.';
   const worth = { estimate: good.estimate * margin, low: good.low * margin, high: good.high * margin };
   if (good.low <= 0 && good.high >= 0)
-    return `Between ${moneyRange(worth, currency).range || 'nothing'} a shift, at ${money(margin, currency)} each: they may bring in nothing.`;
+    return `${moneyRange(worth, currency).range || 'Nothing'} a shift, at ${money(margin, currency)} each: they may bring in nothing.`;
   if (good.high < 0)
     return `Fewer, not more: ${moneyRange(worth, currency).range || moneyRange(worth, currency).estimate} a shift, at ${money(margin, currency)} each.`;
   const { amount, range } = sizeText(worth, { kind: 'money', currency, per: 'shift' });

@@ -67,7 +67,7 @@ function sureOf({ result, confidence, inputs }: CrewPlan): string {
   const half = Number.isFinite(result.good.half)
     ? `the mean is known to within ${fixed(roundUp(result.good.half, 2), 2)} units a shift, ${percent(confidence, 'down')} sure: ${partsOfRange(result.good, inputs)}`
     : 'the mean is not known yet';
-  const narrower = narrowingSentence(result.hangsOn, inputs);
+  const narrower = narrowingSentence(result.hangsOn, inputs, result.good.half);
   const mind = mindSentence(inputs);
   return [
     `From ${counted(result.count, 'shift')} of this plan: ${half}.`,

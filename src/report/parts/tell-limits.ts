@@ -6,7 +6,8 @@ import { extrasOf, type ExtraGain, type OneMoreOfEach } from '../../study/one-mo
 import type { TableBlock } from '../../document/document.ts';
 import { limitsPicture } from '../../charts/index.ts';
 import { differenceSentence } from '../../words/sentences.ts';
-import { differenceCell, studySure } from '../../words/study-words.ts';
+import { gainCell } from '../../words/alike.ts';
+import { studySure } from '../../words/study-words.ts';
 import { holdsBackSentence, soFar } from '../../words/verdicts.ts';
 import { money } from '../../words/words.ts';
 import { usualPair, type OnUsualDays } from '../../study/usual-days.ts';
@@ -92,7 +93,7 @@ function picture(scenario: Scenario, { study, rows }: OneMoreOfEach): PictureBlo
     gain: row.gain.estimate,
     low: row.gain.low,
     high: row.gain.high,
-    words: differenceCell(row.gain),
+    words: gainCell(row.gain, differenceThatMatters(scenario)),
   }));
   const description = `What one more of each thing buys, good units a shift: ${shown.map(({ name, words }) => `${name} ${words}`).join('; ')}.`;
   const data = {
@@ -130,7 +131,7 @@ const gainsTable = (scenario: Scenario, rows: readonly ExtraGain[]): TableBlock 
   align: ['left', 'right', 'right'],
   rows: rows.map((row) => [
     row.name,
-    differenceCell(row.gain),
+    gainCell(row.gain, differenceThatMatters(scenario)),
     row.price === null || row.price === 0 ? '-' : money(row.price, resolvePlant(scenario).money.currency),
   ]),
 });

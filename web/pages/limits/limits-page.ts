@@ -14,7 +14,7 @@ import {
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-import { differenceCell } from '../../../src/words/study-words.ts';
+import { gainCell } from '../../../src/words/alike.ts';
 import { capitalized } from '../../../src/words/words.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import { limitsOf } from '../../../src/study/loosened.ts';
@@ -215,7 +215,7 @@ export class CwLimits extends LitElement implements PageElement {
       gain: row.gain.estimate,
       low: row.gain.low,
       high: row.gain.high,
-      words: differenceCell(row.gain),
+      words: gainCell(row.gain, matters),
     }));
     const data: Limits = {
       title: 'What one more of each thing buys, and one thing loosened',
