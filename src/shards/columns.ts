@@ -8,6 +8,7 @@ import { sizeOf, type Axis } from '../record/measure.ts';
 import { LIST_MEASURES } from '../record/measures.ts';
 import { SCALARS, type ReportLayout } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
+import { ROWS_KEPT } from '../study/case-record.ts';
 
 /** Which row it is; before the numbers. */
 export const ROW_KEYS = ['day', 'shift', 'replication'] as const;
@@ -52,8 +53,13 @@ function labelsOf(layout: ReportLayout, axis: Axis): string[] {
   }
 }
 
-/** Numbers that are read in the first rows only (bands through the day), by place in a row. */
-export function onlyInFirst(layout: ReportLayout, place: number): boolean {
+/**
+ * What rows from `from` on have, by name its place in a row: bands through the day are only read in the rows
+ * that a study keeps, which are the first.
+ */
+export function columnsIn(shift: ResolvedShift, from: number): Map<string, number> {
+  const layout = layoutOfShift(shift);
   const { lineAt, waited } = layout.at;
-  return place >= lineAt && place < waited;
+  const places = Array.from(columnsOf(layout), (name, place): [string, number] => [name, place]);
+  return new Map(from < ROWS_KEPT ? places : places.filter(([, at]) => at < lineAt || at >= waited));
 }

@@ -4,9 +4,18 @@
  * code on the same rows in the same order, so the same bytes.
  */
 import type { Job, JobResult, Runner } from '../record/job.ts';
+import { layoutOfShift } from '../record/layout.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { dayKey, type ShardQuestion } from './about.ts';
-import { openShard, rowsOf, ShardWrong, type OpenShard, type ShardFile } from './read-shard.ts';
+import {
+  columnsOfStretch,
+  inRows,
+  openShard,
+  ShardWrong,
+  type OpenShard,
+  type ShardFile,
+  type StretchColumns,
+} from './read-shard.ts';
 
 interface Part {
   file: ShardFile;
@@ -86,7 +95,7 @@ export class ShardRunner implements Runner {
   private readonly keys = new WeakMap<ResolvedShift[], string>();
   private readonly open = new Map<Part, Promise<OpenShard>>();
   /** By day and shift the stretch last read of it, since jobs go on where the last one ended. */
-  private readonly at = new Map<string, { part: Part; start: number; rows: Promise<Float64Array> }>();
+  private readonly at = new Map<string, { part: Part; start: number; columns: Promise<StretchColumns> }>();
 
   constructor(set: ShardSet, played: Runner) {
     this.set = set;
@@ -118,49 +127,43 @@ export class ShardRunner implements Runner {
   }
 
   private async rows(job: Job, key: string, shift: number): Promise<Float64Array> {
-    const pieces: Float64Array[] = [];
-    for (let at = job.from; at < job.from + job.count;) {
-      const { from, count, rows } = await this.stretch(at, key, job.shifts, shift);
-      const size = rows.length / count;
-      const until = Math.min(from + count, job.from + job.count);
-      pieces.push(rows.subarray((at - from) * size, (until - from) * size));
+    const one = job.shifts[shift]!;
+    const rows = new Float64Array(job.count * layoutOfShift(one).size);
+    const end = job.from + job.count;
+    for (let at = job.from; at < end;) {
+      const stretch = await this.stretch(at, key, one, shift);
+      const until = Math.min(stretch.from + stretch.count, end);
+      inRows(stretch, at, until, rows, at - job.from);
       at = until;
     }
-    if (pieces.length === 1) return pieces[0]!.slice();
-    const whole = new Float64Array(pieces.reduce((sum, { length }) => sum + length, 0));
-    let at = 0;
-    for (const piece of pieces) {
-      whole.set(piece, at);
-      at += piece.length;
-    }
-    return whole;
+    return rows;
   }
 
   private async stretch(
     replication: number,
     key: string,
-    shifts: ResolvedShift[],
+    one: ResolvedShift,
     shift: number,
-  ): Promise<{ from: number; count: number; rows: Float64Array }> {
+  ): Promise<StretchColumns> {
     const part = this.partOf(replication);
     const shard = await this.shardAt(replication);
     const day = shard.about.days.indexOf(key);
     const stretch = shard.about.stretches.find(
-      (one) =>
-        one.day === day &&
-        one.shift === shift &&
-        one.from <= replication &&
-        replication < one.from + one.count,
+      (has) =>
+        has.day === day &&
+        has.shift === shift &&
+        has.from <= replication &&
+        replication < has.from + has.count,
     );
     if (stretch === undefined)
       throw new ShardWrong(`${shard.file.name} does not hold shift ${replication} of all that it should.`);
     const place = `${key} ${shift}`;
     let held = this.at.get(place);
     if (held?.part !== part || held.start !== stretch.start) {
-      held = { part, start: stretch.start, rows: rowsOf(shard, stretch, shifts[shift]!) };
+      held = { part, start: stretch.start, columns: columnsOfStretch(shard, stretch, one) };
       this.at.set(place, held);
     }
-    return { from: stretch.from, count: stretch.count, rows: await held.rows };
+    return held.columns;
   }
 
   private partOf(replication: number): Part {

@@ -9,6 +9,8 @@ import { ByteWriter, ParquetWriter } from 'hyparquet-writer';
 export interface Column {
   name: string;
   kind: 'number' | 'whole' | 'text';
+  /** Every row has a value: nothing is written of which have, which takes longer than the values. */
+  always?: boolean;
 }
 
 /** By name; a column that is left out has no value in any of these rows. */
@@ -87,7 +89,11 @@ const TYPES: Record<Column['kind'], Partial<SchemaElement>> = {
 
 const schemaOf = (columns: readonly Column[]): SchemaElement[] => [
   { name: 'root', num_children: columns.length },
-  ...columns.map(({ name, kind }): SchemaElement => ({ name, repetition_type: 'OPTIONAL', ...TYPES[kind] })),
+  ...columns.map(({ name, kind, always }): SchemaElement => ({
+    name,
+    repetition_type: always === true ? 'REQUIRED' : 'OPTIONAL',
+    ...TYPES[kind],
+  })),
 ];
 
 /** Texts about the file, by key. */
@@ -95,7 +101,7 @@ export const aboutOf = ({ key_value_metadata }: FileMetaData, key: string): stri
   key_value_metadata?.find((one) => one.key === key)?.value;
 
 /**
- * Reads the `group`-th stretch of rows from its bytes.
+ * Reads columns of the `group`-th stretch of rows from its bytes.
  * @param take is told each column's values, in parts, and the row at which each part begins.
  */
 export async function readStretch(
@@ -103,6 +109,7 @@ export async function readStretch(
   group: number,
   { start, end }: Stretch,
   bytes: ArrayBuffer,
+  columns: string[],
   take: (name: string, values: ArrayLike<unknown>, from: number) => void,
 ): Promise<void> {
   const row_groups = metadata.row_groups.slice(group, group + 1);
@@ -116,6 +123,7 @@ export async function readStretch(
     },
     // With this one alone: to look for it among all of them takes longer than to read it.
     metadata: { ...metadata, row_groups, num_rows: row_groups[0]!.num_rows },
+    columns,
     onChunk: ({ columnName, columnData, rowStart }) => take(columnName, columnData, rowStart),
   });
 }

@@ -4,7 +4,7 @@ import { parquetMetadataAsync, type FileMetaData } from 'hyparquet';
 import { layoutOfShift } from '../record/layout.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { ABOUT, type RowStretch, type ShardAbout } from './about.ts';
-import { columnsOfShift } from './columns.ts';
+import { columnsIn } from './columns.ts';
 import { aboutOf, readStretch } from './parquet.ts';
 
 /** A file, read in pieces. */
@@ -47,25 +47,59 @@ function readAbout(text: string | undefined): ShardAbout | null {
   }
 }
 
-/** The rows of a stretch, as the engine would have written them. @throws ShardWrong where bytes were lost. */
-export async function rowsOf(
+/** The numbers of a stretch of rows, as they stand in the file: column by column. */
+export interface StretchColumns {
+  from: number;
+  count: number;
+  /** Numbers of a row. */
+  size: number;
+  columns: Part[];
+}
+
+/** A column's values from a row of the stretch on, and their place in a row. */
+interface Part {
+  place: number;
+  values: ArrayLike<number>;
+  from: number;
+}
+
+/** Reads a stretch of a shift's rows. @throws ShardWrong where bytes were lost. */
+export async function columnsOfStretch(
   { file, metadata, about }: OpenShard,
   stretch: RowStretch,
   shift: ResolvedShift,
-): Promise<Float64Array> {
-  const bytes = await file.read(stretch.start, stretch.end);
-  if (bytes.byteLength !== stretch.end - stretch.start || crc32(new Uint8Array(bytes)) !== stretch.sum)
+): Promise<StretchColumns> {
+  const { from, count, start, end, sum } = stretch;
+  const bytes = await file.read(start, end);
+  if (bytes.byteLength !== end - start || crc32(new Uint8Array(bytes)) !== sum)
     throw new ShardWrong(
-      `${file.name} is damaged: its shifts ${stretch.from} to ${stretch.from + stretch.count - 1} are not what was written. Play it again: clampwright rows`,
+      `${file.name} is damaged: its shifts ${from} to ${from + count - 1} are not what was written. Play it again: clampwright rows`,
     );
-  const { size } = layoutOfShift(shift);
-  const places = new Map(columnsOfShift(shift).map((name, place) => [name, place]));
-  const rows = new Float64Array(size * stretch.count);
-  await readStretch(metadata, about.stretches.indexOf(stretch), stretch, bytes, (name, values, from) => {
-    const place = places.get(name);
-    if (place === undefined) return;
-    for (let i = 0; i < values.length; i++)
-      rows[(from + i) * size + place] = (values[i] as number | null) ?? NaN;
-  });
-  return rows;
+  const places = columnsIn(shift, from);
+  const group = about.stretches.indexOf(stretch);
+  const columns: Part[] = [];
+  await readStretch(metadata, group, stretch, bytes, [...places.keys()], (name, values, first) =>
+    columns.push({ place: places.get(name)!, values: values as ArrayLike<number>, from: first }),
+  );
+  return { from, count, size: layoutOfShift(shift).size, columns };
+}
+
+/**
+ * Writes replications `from` to `until` into `rows` from its row `at` on, as the engine would have. What they
+ * were written without is never read, and is a number that is none.
+ */
+export function inRows(
+  { from: first, size, columns }: StretchColumns,
+  from: number,
+  until: number,
+  rows: Float64Array,
+  at: number,
+): void {
+  if (columns.length < size) rows.fill(NaN, at * size, (at + until - from) * size);
+  for (const { place, values, from: partFrom } of columns) {
+    const begins = first + partFrom;
+    const last = Math.min(until, begins + values.length);
+    for (let one = Math.max(from, begins); one < last; one++)
+      rows[(at + one - from) * size + place] = values[one - begins]!;
+  }
 }

@@ -8,11 +8,11 @@ import { layoutOfShift } from '../record/layout.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { ROWS_KEPT } from '../study/case-record.ts';
 import { ABOUT, dayKey, type RowStretch, type ShardAbout, type ShardQuestion } from './about.ts';
-import { columnsOfShift, onlyInFirst, ROW_KEYS } from './columns.ts';
+import { columnsIn, ROW_KEYS } from './columns.ts';
 import { ColumnWriter, type Column, type Sink, type Values } from './parquet.ts';
 
 /** Replications of a stretch: what is held at a time, when written and when read. */
-const STRETCH = 1000;
+const STRETCH = 4000;
 /** Of a job: pieces small enough to keep every thread busy. */
 const PIECE = 250;
 
@@ -32,7 +32,7 @@ export async function writeShard(
   onShifts: (done: number, of: number) => void = () => undefined,
   signal?: AbortSignal,
 ): Promise<void> {
-  const writer = new ColumnWriter(columnsFor(days), sink, `clampwright ${version}`);
+  const writer = new ColumnWriter(columnsFor(days, from), sink, `clampwright ${version}`);
   const stretches: RowStretch[] = [];
   const steps = partsOf(from, count).flatMap((part) => days.map((_, day) => ({ day, ...part })));
   const play = (at: number): Promise<JobResult[]> | null => {
@@ -90,11 +90,18 @@ function playPart(
   return Promise.all(jobs);
 }
 
-function columnsFor(days: readonly ResolvedShift[][]): Column[] {
-  const names = new Set(days.flat().flatMap(columnsOfShift));
+/** Columns of the cells; what none of the shard's rows has is left out of it. */
+function columnsFor(days: readonly ResolvedShift[][], from: number): Column[] {
+  const shifts = days.flat();
+  const having = new Map<string, number>();
+  for (const shift of shifts)
+    for (const name of columnsIn(shift, from).keys()) having.set(name, (having.get(name) ?? 0) + 1);
+  const later = new Set(shifts.flatMap((shift) => [...columnsIn(shift, ROWS_KEPT).keys()]));
   return [
-    ...ROW_KEYS.map((name): Column => ({ name, kind: 'whole' })),
-    ...Array.from(names, (name): Column => ({ name, kind: 'number' })),
+    ...ROW_KEYS.map((name): Column => ({ name, kind: 'whole', always: true })),
+    ...Array.from(having, ([name, many]): Column => {
+      return { name, kind: 'number', always: many === shifts.length && later.has(name) };
+    }),
   ];
 }
 
@@ -110,13 +117,14 @@ function valuesOf(
     shift: new Int32Array(count).fill(shift),
     replication: Int32Array.from({ length: count }, (_, i) => from + i),
   };
-  for (const [place, name] of columnsOfShift(one).entries()) {
-    if (from >= ROWS_KEPT && onlyInFirst(layout, place)) continue;
-    const column = new Float64Array(count);
-    let at = 0;
-    for (const { rows, count: many } of results)
-      for (let row = 0; row < many; row++) column[at++] = rows[shift]![row * layout.size + place]!;
-    values[name] = column;
-  }
+  const places = [...columnsIn(one, from)];
+  const columns = places.map(() => new Float64Array(count));
+  let at = 0;
+  for (const { rows, count: many } of results)
+    // Row by row: each lies in one piece, and the columns are all near at hand.
+    for (let row = 0; row < many; row++, at++)
+      for (let i = 0; i < places.length; i++)
+        columns[i]![at] = rows[shift]![row * layout.size + places[i]![1]]!;
+  places.forEach(([name], i) => (values[name] = columns[i]!));
   return values;
 }

@@ -31,7 +31,7 @@ test.each<[Asked, number]>([
   ],
   [{ command: 'compare', file: 'scenarios/cell-k.json', words: { why: true, timesKnown: true } }, 4],
   [{ command: 'one-more', file: 'scenarios/cell-k.json', words: { json: true } }, 4],
-  [{ command: 'limits', file: 'tests/shops/drawer-fronts.json', words: { timesKnown: true } }, 4],
+  [{ command: 'limits', file: 'tests/shops/frame-works.json', words: { timesKnown: true } }, 4],
   [
     {
       command: 'grid',
