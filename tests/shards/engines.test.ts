@@ -1,4 +1,7 @@
-/** The scripts of the README that hand shards to schedulers others wrote, as they stand there. */
+/**
+ * The scripts of the README that hand shards to schedulers others wrote, as they stand: GNU parallel and
+ * a Slurm node for real where they are installed, the others line by line.
+ */
 import { spawnSync } from 'node:child_process';
 import {
   copyFileSync,
@@ -11,31 +14,33 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { load } from 'js-yaml';
 import { Job } from 'kubernetes-models/batch/v1';
 import { marked } from 'marked';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { clampwright, PROGRAM, ROOT } from '../cli/program.ts';
+import { noSlurm, startSlurmNode, until, type SlurmNode } from '../support/slurm-node.mjs';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
-const PROGRAM = join(root, 'dist/cli/clampwright.js');
 const scripts = marked
-  .lexer(readFileSync(join(root, 'README.md'), 'utf8'))
+  .lexer(readFileSync(join(ROOT, 'README.md'), 'utf8'))
   .flatMap((token) =>
     token.type === 'code' ? [{ language: token['lang'] as string, text: token['text'] as string }] : [],
   );
 const scriptWith = (language: string, word: string): string =>
   scripts.find((one) => one.language === language && one.text.includes(word))!.text;
 
-/** The same with fewer shifts, and this program. */
-const smaller = (script: string): string =>
-  script
-    .replaceAll('npx clampwright', `${process.execPath} ${PROGRAM}`)
-    .replaceAll('500', '5')
-    .replace('seq 0 5 95', 'seq 0 5 10');
-
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-engines-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const partFile = (from: number): string => join(folder, `part-${from}.parquet`);
+
+/** The same with fewer shifts, and files by their whole path. @param program stands for "npx clampwright". */
+const smaller = (script: string, program: string): string =>
+  script
+    .replaceAll('npx clampwright', program)
+    .replaceAll('500', '5')
+    .replace('seq 0 5 95', 'seq 0 5 10')
+    .replaceAll('shop.json', join(folder, 'shop.json'))
+    .replaceAll('part-', join(folder, 'part-'));
 const bash = (script: string, env: Record<string, string> = {}): string => {
   const { status, stdout, stderr } = spawnSync('bash', ['-c', script], {
     cwd: folder,
@@ -45,26 +50,79 @@ const bash = (script: string, env: Record<string, string> = {}): string => {
   expect(status, stderr).toBe(0);
   return stdout;
 };
-const parts = (): string[] => readdirSync(folder).filter((name) => name.endsWith('.parquet'));
-const clean = (): void => {
-  for (const name of parts()) rmSync(join(folder, name));
+const called = (words: string[]): string => {
+  const { code, out, err } = clampwright(words);
+  expect(code, err).toBe(0);
+  return out;
 };
+/** Runs a script of one line of this program: bash puts its words together, and they are called. */
+const calledBy = (script: string, env: Record<string, string>): string =>
+  called(bash(smaller(script, 'echo'), env).trim().split(' '));
+
+/** A program that is killed the first time it is asked for the shifts from 5 on. */
+function losingOnce(): string {
+  const file = join(folder, 'losing-once');
+  const marker = join(folder, 'lost');
+  rmSync(marker, { force: true });
+  const lines = [
+    '#!/bin/bash',
+    `if [[ "$*" == *"--from 5 "* && ! -e ${marker} ]]; then touch ${marker}; kill -9 $$; fi`,
+    `exec ${process.execPath} ${PROGRAM} "$@"`,
+  ];
+  writeFileSync(file, `${lines.join('\n')}\n`, { mode: 0o755 });
+  return file;
+}
+
+const parts = (): string[] => readdirSync(folder).filter((name) => name.endsWith('.parquet'));
 const installed = (name: string): boolean => spawnSync('sh', ['-c', `command -v ${name}`]).status === 0;
-let answer = '';
+const answered = (): string =>
+  called(['merge', ...parts().map((name) => join(folder, name)), '--threads', '1']);
+const withoutSlurm = noSlurm();
 
 describe('Shards', () => {
+  let answer = '';
   beforeAll(() => {
-    if (!existsSync(PROGRAM)) throw new Error('the command line is not built: npm run build');
-    copyFileSync(join(root, 'scenarios/cell-k.json'), join(folder, 'shop.json'));
-    answer = bash(`${process.execPath} ${PROGRAM} run shop.json --no-why --count 15`);
+    copyFileSync(join(ROOT, 'scenarios/cell-k.json'), join(folder, 'shop.json'));
+    answer = called(['run', join(folder, 'shop.json'), '--no-why', '--count', '15', '--threads', '1']);
+  });
+  beforeEach(() => {
+    for (const name of parts()) rmSync(join(folder, name));
   });
 
   test.skipIf(!installed('parallel'))(
-    'by GNU parallel print what one machine prints (skipped where GNU parallel is not installed)',
+    'by GNU parallel print what one machine prints, one of them killed (skipped where GNU parallel is not installed)',
     () => {
-      clean();
-      expect(bash(smaller(scriptWith('bash', 'parallel')))).toBe(answer);
+      const script = scriptWith('bash', 'parallel').split('\n').slice(0, -1).join('\n');
+      bash(smaller(script, losingOnce()));
+      expect(existsSync(join(folder, 'lost'))).toBe(true);
       expect(parts()).toHaveLength(3);
+      expect(answered()).toBe(answer);
+    },
+  );
+
+  test.skipIf(withoutSlurm !== null)(
+    `on a Slurm node print what one machine prints; a task that is killed costs its part alone${withoutSlurm === null ? '' : ` (skipped: ${withoutSlurm})`}`,
+    async () => {
+      const node = await startSlurmNode(2);
+      try {
+        const script = smaller(scriptWith('bash', 'SBATCH'), `${process.execPath} ${PROGRAM}`);
+        writeFileSync(join(folder, 'shards.sh'), script);
+        const { stdout } = submitted(node, '0-2');
+        const job = stdout.trim();
+        const list = (...words: string[]): string =>
+          node.call('squeue', ['-h', '-r', '-j', job, '-o', '%K', ...words]).stdout;
+        await until(() => /^1$/m.test(list('-t', 'R')), 'the second task');
+        node.call('scancel', ['--signal=KILL', '--full', `${job}_1`]);
+        await until(() => list() === '', 'the end of the job');
+        expect(parts().sort()).toEqual(['part-0.parquet', 'part-10.parquet']);
+        const { code, err } = clampwright(['merge', partFile(0), partFile(10)]);
+        expect([code, err]).toEqual([2, expect.stringMatching(/Shifts 5 to 9 are missing/)]);
+        const again = submitted(node, '1').stdout.trim();
+        await until(() => node.call('squeue', ['-h', '-j', again]).stdout === '', 'the end of the task');
+        expect(answered()).toBe(answer);
+      } finally {
+        await node.stop();
+      }
     },
   );
 
@@ -76,21 +134,19 @@ describe('Shards', () => {
       'JOB_COMPLETION_INDEX',
       (): string => job().spec!.template.spec!.containers[0]!.args!.join('\n'),
     ],
-  ])('by the script for %s, task by task, one of them lost and played again', (_, number, script) => {
-    clean();
-    for (const task of [2, 0, 1]) bash(smaller(script()), { [number]: String(task) });
-    writeFileSync(
-      join(folder, 'part-5.parquet'),
-      readFileSync(join(folder, 'part-5.parquet')).subarray(0, 900),
-    );
-    const merge = `${process.execPath} ${PROGRAM} merge part-*.parquet`;
-    expect(spawnSync('bash', ['-c', merge], { cwd: folder, encoding: 'utf8' }).stderr).toMatch(
+  ])('by the script for %s, task by task, one of them cut off and played again', (_, number, script) => {
+    for (const task of [2, 0, 1]) calledBy(script(), { [number]: String(task) });
+    writeFileSync(partFile(5), readFileSync(partFile(5)).subarray(0, 900));
+    expect(clampwright(['merge', partFile(0), partFile(5), partFile(10)]).err).toMatch(
       /part-5.parquet is no shard, or only a part of one/,
     );
-    rmSync(join(folder, 'part-5.parquet'));
-    bash(smaller(script()), { [number]: '1' });
-    expect(bash(merge)).toBe(answer);
+    rmSync(partFile(5));
+    calledBy(script(), { [number]: '1' });
+    expect(answered()).toBe(answer);
   });
+
+  const submitted = (node: SlurmNode, tasks: string): ReturnType<SlurmNode['call']> =>
+    node.call('sbatch', [`--array=${tasks}`, '--parsable', '-o', '/dev/null', 'shards.sh'], { cwd: folder });
 });
 
 const manifest = (): unknown => load(scriptWith('yaml', 'Indexed'));
