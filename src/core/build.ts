@@ -60,6 +60,7 @@ function buildShift(state: CellState, read: Reader): Shift {
   shift.shares = read.numbers(products);
   shift.enters = list<Step>(products);
   for (let product = 0; product < products; product++) shift.enters[product] = stepAt(state, read);
+  shift.returned = read.integers(products);
   readGear(state, shift, read);
   readSteps(state, shift, read, products);
   readNeeding(state, shift);
@@ -257,6 +258,7 @@ function readIntake(shift: Shift, read: Reader): void {
   shift.late = read.number();
   shift.every = read.number();
   shift.gap = curveOrNone(read);
+  shift.dueAfter = read.number();
   shift.listed = list<Listed>(read.integer());
   for (let i = 0; i < shift.listed.length; i++) {
     const time = read.number();

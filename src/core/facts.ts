@@ -32,6 +32,7 @@ export const CLOSE: i32 = 23;
 /** Where reasons are asked for, at the end of every instant. */
 export const HEAD: i32 = 24;
 export const REFUSAL: i32 = 25;
+export const OUT_AGAIN: i32 = 26;
 
 export class Tape {
   data: Numbers = numbers(1024);

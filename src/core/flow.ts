@@ -179,15 +179,19 @@ export function putOut(state: CellState, unit: Unit): boolean {
   const size = state.shift.outRackSize;
   const now = state.now;
   if (size > 0 && state.outRackHere === 0) return false;
-  state.recorder.good(now, unit);
-  state.goods++;
-  if (state.goods === state.shift.target) {
-    state.targetReached = true;
-    state.recorder.targetMet(now);
-  }
+  if (state.shift.returned[unit.product] !== 0) state.recorder.again(now, unit);
+  else countGood(state, unit);
   if (size > 0) fillRack(state, size);
   leaveCell(state, unit);
   return true;
+}
+
+function countGood(state: CellState, unit: Unit): void {
+  state.recorder.good(state.now, unit);
+  state.goods++;
+  if (state.goods !== state.shift.target) return;
+  state.targetReached = true;
+  state.recorder.targetMet(state.now);
 }
 
 function fillRack(state: CellState, size: i32): void {

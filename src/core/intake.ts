@@ -75,6 +75,8 @@ function enter(state: CellState, listed: Listed | null): void {
     unit.due = listed.due;
     unit.rush = listed.rush;
     unit.name = listed.name;
+  } else {
+    unit.due = state.now + state.shift.dueAfter;
   }
   state.recorder.arrive(state.now, unit);
   placeArrival(state, unit, state.shift.enters[product]!);

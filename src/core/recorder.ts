@@ -263,9 +263,20 @@ export class Recorder {
       this.add(at.NEW_LEAD, lead);
     }
     if (unit.repeats === 0) this.add(at.FIRST_PASS, 1);
+    if (unit.due < Infinity) {
+      this.add(at.DATED, 1);
+      if (time > unit.due) this.add(at.LATE, 1);
+    }
     const last: i32 = this.shape.hours - 1;
     const hour: i32 = whole(Math.floor(time / HOUR));
     this.add(this.stretches.goodByHour + (hour < last ? hour : last), 1);
+  }
+
+  /** On the out-rack, of a kind that was counted before. */
+  again(time: number, unit: Unit): void {
+    const tape = this.tape;
+    if (tape !== null) tape.fact1(facts.OUT_AGAIN, time, unit.number);
+    this.add(at.AGAIN, 1);
   }
 
   scrap(time: number, unit: Unit): void {

@@ -138,6 +138,8 @@ export class Shift {
   /** By product: share of all up to here, the last is 1; the step it enters at. */
   shares: Numbers = numbers(0);
   enters: List<Step> = list<Step>(0);
+  /** By product: 1 where its units come back from elsewhere and were counted before. */
+  returned: Integers = integers(0);
   kinds: List<GearKind> = list<GearKind>(0);
   counts: Integers = integers(0);
   fails: List<Curve | null> = list<Curve | null>(0);
@@ -157,6 +159,8 @@ export class Shift {
   late: number = 0.5;
   every: number = 0.5;
   gap: Curve | null = null;
+  /** Ms from an arrival that is not listed to when it is due; Infinity: at no time. */
+  dueAfter: number = Infinity;
   listed: List<Listed> = list<Listed>(0);
   carried: List<Carried> = list<Carried>(0);
   /** Can blocked units come to wait for each other in a circle? */

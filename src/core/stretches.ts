@@ -33,7 +33,12 @@ export const OUTSIDE_MOST: i32 = 18;
 /** Of the good units those that came in during the shift, and their sum from arrival. */
 export const NEW_GOODS: i32 = 19;
 export const NEW_LEAD: i32 = 20;
-export const COUNTS: i32 = 21;
+/** Units out again that were counted before: no good units. */
+export const AGAIN: i32 = 21;
+/** Good units with a due time, and those of them that were out after it. */
+export const DATED: i32 = 22;
+export const LATE: i32 = 23;
+export const COUNTS: i32 = 24;
 
 export class Stretches {
   size: i32 = COUNTS;

@@ -249,6 +249,7 @@ function compileProducts(shift: ResolvedShift, stepIndex: Index): ProductTables 
     count: products.length,
     cumulative,
     enters: Int32Array.from(products, (product) => at(stepIndex, product.enters)),
+    returned: Uint8Array.from(products, (product) => Number(product.returned)),
     next: Int32Array.from(tasks, ({ next }) => (next === null ? steps.length : at(stepIndex, next))),
     time,
     repeat,

@@ -106,6 +106,7 @@ function encodeShift(
   writer.put(cell.products.count);
   writer.all(cell.products.cumulative);
   writer.all(cell.products.enters);
+  writer.all(cell.products.returned);
   encodeGear(writer, cell, kindIds, curveOf);
   encodeSteps(writer, cell, curveOf);
   encodePeople(writer, cell, curveOf);
@@ -222,6 +223,7 @@ function encodeIntake(writer: Writer, cell: CompiledCell, curveOf: (time: Compil
   writer.put(INTAKES[intake.kind], units, intake.kind === 'constant' ? intake.inside : 0);
   writer.put(intake.late, intake.kind === 'beat' ? intake.every : 0);
   writer.put(cell.gap === null ? NONE : curveOf(cell.gap));
+  writer.put(intake.dueAfter === null ? Infinity : toMilliseconds(intake.dueAfter));
   const listed = listArrivals(cell);
   writer.put(listed.length);
   for (const { time, product, due, rush, name } of listed)

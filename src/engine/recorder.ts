@@ -45,6 +45,8 @@ export interface Recorder {
    * the first of a step.
    */
   good(time: number, unit: number, lead: number, flow: number, repeats: number): void;
+  /** On the out-rack, of a product that comes back from elsewhere: it was counted before. */
+  again(time: number, unit: number): void;
   scrap(time: number, unit: number): void;
   /**
    * A full out-rack leaves; it took `fill` ms from its first unit, its units waited `waited` ms on it

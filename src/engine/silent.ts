@@ -36,6 +36,7 @@ export class SilentRecorder implements Recorder {
   standAside(_time: number, _unit: number, _step: number): void {}
   release(_time: number, _unit: number, _step: number): void {}
   good(_time: number, _unit: number, _lead: number, _flow: number, _repeats: number): void {}
+  again(_time: number, _unit: number): void {}
   scrap(_time: number, _unit: number): void {}
   rackSent(_time: number, _fill: number, _waited: number): void {}
   changePlaces(_time: number, _units: number): void {}

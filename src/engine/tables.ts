@@ -96,6 +96,8 @@ export interface ProductTables {
   /** Cumulative shares, the last is 1. */
   cumulative: Float64Array;
   enters: Int32Array;
+  /** [products] 1 where its units come back and were counted before. */
+  returned: Uint8Array;
   /** [products x steps] the step after (the number of steps: out). */
   next: Int32Array;
   /** [products x steps] */

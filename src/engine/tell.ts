@@ -26,6 +26,7 @@ const TOLD: Record<number, [count: number, hear: Hear]> = {
   [facts.STAND_ASIDE]: [2, (to, time, n, i) => to.standAside(time, n[i]!, n[i + 1]!)],
   [facts.RELEASED]: [2, (to, time, n, i) => to.release(time, n[i]!, n[i + 1]!)],
   [facts.GOOD]: [4, (to, time, n, i) => to.good(time, n[i]!, n[i + 1]!, n[i + 2]!, n[i + 3]!)],
+  [facts.OUT_AGAIN]: [1, (to, time, n, i) => to.again(time, n[i]!)],
   [facts.SCRAPPED]: [1, (to, time, n, i) => to.scrap(time, n[i]!)],
   [facts.RACK_SENT]: [2, (to, time, n, i) => to.rackSent(time, n[i]!, n[i + 1]!)],
   [facts.CHANGE_PLACES]: [1, (to, time, n, i) => to.changePlaces(time, n[i]!)],

@@ -4,6 +4,11 @@ export class Counts {
   diverted = 0;
   good = 0;
   scrap = 0;
+  /** Units out again that were counted before. */
+  again = 0;
+  /** Good units with a due time, and those of them that were out after it. */
+  dated = 0;
+  late = 0;
   /** Units sent back. */
   reworked = 0;
   /** Good units without a repeat visit. */

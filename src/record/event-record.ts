@@ -171,6 +171,10 @@ class EventRecord extends SilentRecorder {
     this.news(time, 'good', unit);
   }
 
+  override again(time: number, unit: number): void {
+    this.news(time, 'out again', unit);
+  }
+
   override scrap(time: number, unit: number): void {
     this.news(time, 'scrap', unit);
   }

@@ -28,6 +28,8 @@ export const EVENTS = {
   'stands aside': 'A piece on hold stands aside before a step.',
   released: 'The hold is over.',
   good: 'The piece is good and on the out-rack.',
+  'out again':
+    'A piece that came back from a later department is on the out-rack again; it was counted before.',
   'rack sent': 'A full out-rack leaves.',
   'places changed': 'Blocked pieces that waited for each other in a circle change places; detail: how many.',
   comes: 'A person comes.',

@@ -25,12 +25,15 @@ import {
 } from './measures/time.ts';
 import {
   arrived,
+  dated,
   diverted,
   firstPassYield,
   good,
   goodByHour,
   inside,
+  late,
   outside,
+  returned,
   rework,
   reworked,
   scrap,
@@ -67,6 +70,9 @@ export const MEASURES = [
   outsideMost,
   newGood,
   newLead,
+  returned,
+  dated,
+  late,
 ] as const satisfies readonly Measure[];
 
 /** Many numbers a shift each, after the others in its row. */

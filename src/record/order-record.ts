@@ -36,7 +36,7 @@ export function recordOrders(
   for (let i = 0; i < count; i++) {
     day.of.clear();
     orders.forEach((_, k) => (day.left[k] = day.last[k] = day.scrapped[k] = 0));
-    records.forEach((record) => record.again());
+    records.forEach((record) => record.anew());
     day.good = 0;
     run.run(from + i, records);
     good[i] = day.good;
@@ -78,7 +78,7 @@ class OrderRecord extends SilentRecorder {
   }
 
   /** Before every replication. */
-  again(): void {
+  anew(): void {
     this.come = 0;
   }
 
@@ -92,6 +92,14 @@ class OrderRecord extends SilentRecorder {
 
   override good(time: number, unit: number): void {
     this.day.good++;
+    this.isOut(time, unit);
+  }
+
+  override again(time: number, unit: number): void {
+    this.isOut(time, unit);
+  }
+
+  private isOut(time: number, unit: number): void {
     const order = this.day.of.get(unit) ?? -1;
     if (order < 0) return;
     this.day.left[order]!++;

@@ -63,6 +63,9 @@ export class Tally extends SilentRecorder implements Accounts {
     counts.diverted = data[at.DIVERTED]!;
     counts.good = data[at.GOODS]!;
     counts.scrap = data[at.SCRAPS]!;
+    counts.again = data[at.AGAIN]!;
+    counts.dated = data[at.DATED]!;
+    counts.late = data[at.LATE]!;
     counts.reworked = data[at.REWORKED]!;
     counts.firstPass = data[at.FIRST_PASS]!;
     counts.lead = data[at.LEAD]!;

@@ -148,8 +148,12 @@ export function minutesToDue(scenario: Scenario, order: Pick<Order, 'due' | 'due
 /** Pieces that come at the start are a list of one; other ways of coming are none (the check says so). */
 function listOf(scenario: Scenario): List {
   const intake = intakeOf(scenario);
-  const { late, whenFull } = intake;
-  const how = { ...(late === undefined ? {} : { late }), ...(whenFull === undefined ? {} : { whenFull }) };
+  const { late, whenFull, dueAfter } = intake;
+  const how = {
+    ...(late === undefined ? {} : { late }),
+    ...(whenFull === undefined ? {} : { whenFull }),
+    ...(dueAfter === undefined ? {} : { dueAfter }),
+  };
   if (intake.kind === 'list') return intake;
   const { start } = hoursOf(scenario);
   const arrivals = intake.kind === 'at start' && intake.units > 0 ? [{ at: start, units: intake.units }] : [];

@@ -10,7 +10,7 @@ export const DEFAULTS = {
   seed: 'clampwright',
   invented: false,
   /** The one product of a file that names none. */
-  product: { id: 'piece', share: 1, factor: 1 },
+  product: { id: 'piece', share: 1, factor: 1, returned: false },
   step: {
     kind: 'hands',
     people: 1,
@@ -49,7 +49,7 @@ export const DEFAULTS = {
   },
   break: { name: 'break', paid: true },
   intake: { kind: 'at start', units: 60, whenFull: 'hold', late: 0 },
-  arrival: { units: 1 },
+  arrival: { units: 1, dueAfter: null },
   carried: { state: 'waiting', units: 1, arrived: 0 },
   outRack: { racks: 1, back: 0 },
   nextShift: { days: 1 },

@@ -76,6 +76,7 @@ function resolveProduct(id: string, product: Product, steps: ResolvedStep[]): Re
     id,
     name: product.name ?? id,
     share: product.share ?? DEFAULTS.product.share,
+    returned: product.returned ?? DEFAULTS.product.returned,
     skips,
     enters: product.enters ?? mainPath.find((step) => !skips.includes(step)) ?? mainPath[0]!,
     tasks: resolveTasks(product, steps),

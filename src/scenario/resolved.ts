@@ -26,6 +26,8 @@ export interface ResolvedProduct {
   id: string;
   name: string;
   share: number;
+  /** Its pieces were counted before: out again, they are no new good units. */
+  returned: boolean;
   skips: string[];
   /** First step of this product. */
   enters: string;
@@ -130,7 +132,12 @@ export interface ResolvedArrival {
 }
 
 /** `units` null: without end. */
-export type ResolvedIntake = { late: number; whenFull: 'hold' | 'divert' } & (
+export type ResolvedIntake = {
+  late: number;
+  whenFull: 'hold' | 'divert';
+  /** Minutes from coming to when it is due, of a piece that is not listed with its own; null: at no time. */
+  dueAfter: number | null;
+} & (
   | { kind: 'at start'; units: number }
   | { kind: 'beat'; every: number; units: number | null }
   | { kind: 'random'; gap: Time; units: number | null }

@@ -62,7 +62,7 @@ export function caseOf(shift: ResolvedShift, causes: readonly Cause[], id: strin
     ...made,
     startsAfter: made.startsAfter + made.length,
     intake: causes.includes('arrivals')
-      ? { kind: 'at start', units: 0, late: 0, whenFull: 'hold' }
+      ? { kind: 'at start', units: 0, late: 0, whenFull: 'hold', dueAfter: null }
       : made.intake,
   };
   return { id, name: id, shifts: [made, again], warmUp: 1 };
@@ -168,7 +168,8 @@ function partsAlways(shift: ResolvedShift): ResolvedShift {
     (intake.kind === 'at start' && intake.late === 0 && intake.units >= units)
   )
     return shift;
-  return { ...shift, intake: { kind: 'at start', units, late: 0, whenFull: 'hold' } };
+  const { dueAfter } = intake;
+  return { ...shift, intake: { kind: 'at start', units, late: 0, whenFull: 'hold', dueAfter } };
 }
 
 /** Parts for two shifts, whatever the cell, in times what a spreadsheet says of one. */

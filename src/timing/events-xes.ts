@@ -24,6 +24,7 @@ const OF_PIECES: ReadonlySet<EventName> = new Set([
   'rework',
   'scrap',
   'good',
+  'out again',
 ] satisfies EventName[]);
 
 const EXTENSIONS = [

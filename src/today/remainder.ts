@@ -8,6 +8,7 @@ import { DEFAULTS } from '../scenario/defaults.ts';
 import { intakeOf, resolve, type ResolvedPerson, type ResolvedShift } from '../scenario/resolve.ts';
 import type { Gear, Hold, Intake, Person, Scenario, Shift, Step } from '../scenario/schema.ts';
 import { holdsOnKnown } from './holds-on-known.ts';
+import { dueApart } from './piece-due.ts';
 import { goodSoFar, type NowState } from './state.ts';
 
 /**
@@ -49,9 +50,9 @@ export function remainder(scenario: Scenario, now: NowState): Scenario {
     gear: gearFrom(scenario, shift, now, elapsed),
     shift: shiftFrom({ ...scenario.shift }, shift, now, elapsed),
     intake,
-    carryOver: now.inside.map(({ due, dueIn, ...piece }) => {
-      const then = dueIn ?? (due === undefined ? undefined : after(due));
-      return then === undefined ? piece : { ...piece, dueIn: then - elapsed };
+    carryOver: now.inside.map((counted) => {
+      const { piece, due } = dueApart(counted, shift, elapsed);
+      return due === null ? piece : { ...piece, dueIn: due - elapsed };
     }),
     holds: [...holdsFrom(now, after, elapsed, intake), ...over],
   };
@@ -227,7 +228,10 @@ function intakeFrom(scenario: Scenario, shift: ResolvedShift, elapsed: number, l
   const intake = intakeOf(scenario);
   const { start } = shift;
   const { late } = shift.intake;
-  const full = intake.whenFull === undefined ? {} : { whenFull: intake.whenFull };
+  const full = {
+    ...(intake.whenFull === undefined ? {} : { whenFull: intake.whenFull }),
+    ...(intake.dueAfter === undefined ? {} : { dueAfter: intake.dueAfter }),
+  };
   if (intake.kind === 'list') {
     const arrivals = intake.arrivals
       .map((one) => ({ one, at: minutesAfter(start, one.at) + late }))

@@ -6,7 +6,7 @@ import type { EventRow } from '../record/event-row.ts';
 import { GearHeld } from './gear-held.ts';
 import { GearOut } from './gear-out.ts';
 import { meanLeft } from './mean-minutes.ts';
-import { toldOfUnits } from './told-of-units.ts';
+import { toldOfArrival, toldOfUnits } from './told-of-units.ts';
 
 export interface NowState {
   /** Clock time of the count, "HH:MM", within the shift or its overtime. */
@@ -85,7 +85,10 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     if (event.unit !== '') follow(pieces, event, shift, ++order);
   }
   const inside = inOrder([...pieces.entries()])
-    .map(([name, piece]) => ({ ...carried(scenario, shift, name, piece, until), ...told.get(name) }))
+    .map(([name, piece]) => ({
+      ...carried(scenario, shift, name, piece, until),
+      ...(told.get(name) ?? toldOfArrival(shift, piece.arrived / 60_000)),
+    }))
     .map((piece) => clamped.told(piece));
   const out = Object.keys(scenario.people).filter(
     (person) => gone.has(person) || (!came.has(person) && shouldBeHere(shift, person, minute)),
@@ -193,6 +196,7 @@ function follow(pieces: Map<string, Piece>, event: EventRow, shift: ResolvedShif
       stands('blocked');
       break;
     case 'good':
+    case 'out again':
     case 'scrap':
     case 'sent elsewhere':
       pieces.delete(event.unit);

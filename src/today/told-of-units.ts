@@ -3,7 +3,7 @@
  * first.
  */
 import { clockAfter } from '../scenario/clock.ts';
-import { resolve } from '../scenario/resolve.ts';
+import { resolve, type ResolvedShift } from '../scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../scenario/schema.ts';
 
 /** Minutes. */
@@ -40,6 +40,10 @@ export function toldOfUnits(scenario: Scenario): Map<string, Told> {
     }),
   );
 }
+
+/** Of a piece that the file does not list, `at` minutes after the start: due as all are. */
+export const toldOfArrival = ({ intake: { dueAfter }, start }: ResolvedShift, at: number): Told =>
+  dueAfter === null ? {} : dueOf(at + dueAfter, start);
 
 /** By the clock where that says it, otherwise by minutes from the start. */
 function dueOf(due: number | null, start: string): Told {

@@ -2,6 +2,7 @@
 import { minutesAfter } from '../scenario/clock.ts';
 import { carriedOf, intakeOf, resolve, taskOf, type ResolvedShift } from '../scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../scenario/schema.ts';
+import { dueApart } from './piece-due.ts';
 import { holdsOnKnown } from './holds-on-known.ts';
 import { meanLeft, meanMinutes } from './mean-minutes.ts';
 import type { NowState } from './state.ts';
@@ -14,11 +15,11 @@ import type { NowState } from './state.ts';
  */
 export function tomorrow(scenario: Scenario, now: NowState, between: number): Scenario {
   const shift = resolve(scenario);
-  const passed = minutesAfter(shift.start, now.at) + between;
+  const elapsed = minutesAfter(shift.start, now.at);
   // Minutes from the next start: what was due today is overdue by then, and by how much counts.
-  const dueThen = ({ due, dueIn, ...piece }: CarryOver): CarryOver => {
-    const then = dueIn ?? (due === undefined ? undefined : minutesAfter(shift.start, due));
-    return then === undefined ? piece : { ...piece, dueIn: then - passed };
+  const dueThen = (counted: CarryOver): CarryOver => {
+    const { piece, due } = dueApart(counted, shift, elapsed);
+    return due === null ? piece : { ...piece, dueIn: due - elapsed - between };
   };
   return {
     ...scenario,

@@ -98,7 +98,7 @@ class Waits extends SilentRecorder {
 }
 
 const counts = (rows: Rows): number[] =>
-  (['good', 'scrap', 'inside', 'outside', 'diverted'] as const).map((name) => scalar(rows, name));
+  (['good', 'returned', 'scrap', 'inside', 'outside', 'diverted'] as const).map((name) => scalar(rows, name));
 
 describe('in every run', () => {
   test('arrived is good and scrap and inside and held outside and diverted', () => {

@@ -133,6 +133,10 @@ export class FactLines extends SilentRecorder {
     this.tell(time, `release ${unit} ${this.step(step)}`);
   }
 
+  override again(time: number, unit: number): void {
+    this.tell(time, `out again ${unit}`);
+  }
+
   override good(time: number, unit: number): void {
     this.tell(time, `good ${unit}`);
   }

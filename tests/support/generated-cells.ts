@@ -142,7 +142,12 @@ function scenarioOf(drawn: Sketch): unknown {
         ...(drawn.someStay ? { who: ['ana'] } : {}),
       },
     }),
-    intake: { ...intakeOf(drawn), late: drawn.late, whenFull: drawn.divert ? 'divert' : 'hold' },
+    intake: given({
+      ...intakeOf(drawn),
+      late: drawn.late,
+      whenFull: drawn.divert ? 'divert' : 'hold',
+      dueAfter: drawn.dueAfter,
+    }),
     carryOver: drawn.carry.map((one) => carryOf(one, hands, waits, drawn)),
     holds:
       drawn.hold === undefined
@@ -179,6 +184,7 @@ function productsOf(drawn: Sketch, hands: string[], all: string[]): NonNullable<
         skips: unique(one.skips.map((at) => pick(all, at))).filter(
           (step) => step !== 'repair' && step !== hands[0] && step !== lastHands,
         ),
+        returned: one.returned || undefined,
         enters: one.enters === undefined ? undefined : pick(LETTERS.slice(0, drawn.steps.length), one.enters),
       }),
     ]),

@@ -189,7 +189,9 @@ function arrive(
   product: string | null = null,
   given: Parameters<typeof newUnit>[2] = {},
 ): void {
+  const { dueAfter } = world.shift.intake;
   const unit = newUnit(world, product, given);
+  if (given.due === undefined && dueAfter !== null) unit.due = world.now + milliseconds(dueAfter);
   tell(world, `arrive ${unit.number} ${unit.product.id}`);
   place(world, unit);
 }
@@ -361,7 +363,10 @@ function putBlocked(world: World, unit: Unit, to: string | null): void {
 /** In line; cured, in no slot. */
 function putInLine(world: World, unit: Unit, step: string): void {
   const wait = world.shift.steps.find(
-    (one) => one.kind === 'wait' && nextStep(world, unit.product, one.id) === step,
+    (one) =>
+      one.kind === 'wait' &&
+      !unit.product.skips.includes(one.id) &&
+      nextStep(world, unit.product, one.id) === step,
   );
   if (wait === undefined && world.steps[step]!.rack !== 0 && !hasSlot(world, step)) {
     unit.where = 'blocked';

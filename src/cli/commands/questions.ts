@@ -52,11 +52,11 @@ function blocks(): Block[] {
       kind: 'paragraph',
       text: 'The commands are for the demo shop; with a file of your own, name it and use its ids. Every answer says what nine, five and one shift in ten make, the chance of the target, what holds you back, what to do and what it costs.',
     },
-    ...QUESTIONS.flatMap(({ number, words, ask, missing }): Block[] => [
+    ...QUESTIONS.flatMap(({ number, words, ask }): Block[] => [
       { kind: 'paragraph', text: `${number}. ${words}` },
       {
         kind: 'list',
-        items: [...ask.map(typedCommand), ...(missing === undefined ? [] : [`Not answered yet: ${missing}`])],
+        items: ask.map(typedCommand),
       },
     ]),
     ...whatIfBlocks(),

@@ -1,4 +1,7 @@
-/** Where the units of a shift went: arrived = good + scrap + inside + outside + diverted. */
+/**
+ * Where the units of a shift went: arrived = good + returned + scrap + inside + outside + diverted; and how
+ * many were late.
+ */
 import { listMeasure, readMeasure } from '../measure.ts';
 import { copied } from './copied.ts';
 
@@ -54,6 +57,35 @@ export const scrap = readMeasure({
   description: 'Units scrapped at a step.',
   day: { kind: 'sum' },
   read: ({ counts }) => counts.scrap,
+});
+
+export const returned = readMeasure({
+  name: 'returned',
+  unit: 'units',
+  label: 'Returned pieces out again',
+  description:
+    'Pieces that came back from a later department and are out again: counted before, not good units.',
+  day: { kind: 'sum' },
+  read: ({ counts }) => counts.again,
+});
+
+export const dated = readMeasure({
+  name: 'dated',
+  unit: 'units',
+  label: 'Good units with a due time',
+  description: 'Good units whose file gives them a due time.',
+  day: { kind: 'sum' },
+  read: ({ counts }) => counts.dated,
+});
+
+export const late = readMeasure({
+  name: 'late',
+  unit: 'units',
+  label: 'Out late',
+  description:
+    'Good units that were out after their due time; those still in the cell past it are not among them.',
+  day: { kind: 'sum' },
+  read: ({ counts }) => counts.late,
 });
 
 export const reworked = readMeasure({

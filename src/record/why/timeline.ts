@@ -143,6 +143,10 @@ export class Timeline extends SilentRecorder {
     this.put(time, unit, 'left', -1);
   }
 
+  override again(time: number, unit: number): void {
+    this.put(time, unit, 'left', -1);
+  }
+
   override scrap(time: number, unit: number): void {
     this.put(time, unit, 'left', -1);
   }

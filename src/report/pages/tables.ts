@@ -18,6 +18,7 @@ export function shiftTables(shift: ShiftSummary, resolved: ResolvedShift): Block
     ...overtimeTables(shift, resolved),
     ...gearTables(shift, resolved),
     ...reworkTable(shift, resolved),
+    ...datedWords(shift),
   ];
 }
 
@@ -169,6 +170,21 @@ function benchTable(
     rows: anyOut ? rows : rows.map((row) => row.slice(0, 5)),
     align: ['left', 'right', 'right', 'right', 'right', 'left'],
   };
+}
+
+/** What is due, and what has come back; nothing where the cell knows neither. */
+function datedWords({ scalars: { dated, late, returned } }: ShiftSummary): Block[] {
+  const said = [
+    ...(dated.estimate > 0
+      ? [`Of ${fixed(dated.estimate, 1)} good units with a due time ${fixed(late.estimate, 1)} are out late.`]
+      : []),
+    ...(returned.estimate > 0
+      ? [
+          `${fixed(returned.estimate, 1)} returned pieces are out again a shift; they were counted before and are in no figure of good units.`,
+        ]
+      : []),
+  ];
+  return said.length === 0 ? [] : [{ kind: 'paragraph', text: said.join(' ') }];
 }
 
 function reworkTable(shift: ShiftSummary, resolved: ResolvedShift): Block[] {

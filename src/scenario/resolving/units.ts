@@ -14,6 +14,7 @@ export function resolveIntake(intake: Intake, after: After): ResolvedIntake {
   const common = {
     late: intake.late ?? DEFAULTS.intake.late,
     whenFull: intake.whenFull ?? DEFAULTS.intake.whenFull,
+    dueAfter: intake.dueAfter ?? DEFAULTS.arrival.dueAfter,
   };
   switch (intake.kind) {
     case 'at start':
@@ -31,7 +32,7 @@ export function resolveIntake(intake: Intake, after: After): ResolvedIntake {
           at: after(one.at),
           units: one.units ?? DEFAULTS.arrival.units,
           product: one.product ?? null,
-          due: dueOf(one, common.late, after),
+          due: dueOf(one, common, after),
           rush: one.rush ?? false,
           name: one.name ?? null,
         })),
@@ -41,9 +42,14 @@ export function resolveIntake(intake: Intake, after: After): ResolvedIntake {
 }
 
 /** Minutes from the start of the shift; null: not due at any time. */
-function dueOf({ at, due, dueAfter }: Arrival, late: number, after: After): number | null {
-  if (dueAfter !== undefined) return after(at) + late + dueAfter;
-  return due === undefined ? null : after(due);
+function dueOf(
+  { at, due, dueAfter }: Arrival,
+  usual: Pick<ResolvedIntake, 'late' | 'dueAfter'>,
+  after: After,
+): number | null {
+  if (due !== undefined) return after(due);
+  const within = dueAfter ?? usual.dueAfter;
+  return within === null ? null : after(at) + usual.late + within;
 }
 
 export const resolveCarried = (unit: CarryOver, after: After): ResolvedCarried => ({
@@ -57,10 +63,15 @@ export const resolveCarried = (unit: CarryOver, after: After): ResolvedCarried =
   visits: unit.visits ?? null,
   to: unit.to ?? null,
   arrived: unit.arrived ?? DEFAULTS.carried.arrived,
-  due: unit.dueIn ?? (unit.due === undefined ? null : after(unit.due)),
+  due: carriedDue(unit, after),
   rush: unit.rush ?? false,
   name: unit.name ?? null,
 });
+
+function carriedDue({ due, dueIn, dueAfter, arrived }: CarryOver, after: After): number | null {
+  if (dueAfter !== undefined) return dueAfter - (arrived ?? DEFAULTS.carried.arrived);
+  return dueIn ?? (due === undefined ? null : after(due));
+}
 
 /** The same for a piece counted in during a shift. */
 export const carriedOf = (shift: Pick<ResolvedShift, 'start'>, unit: CarryOver): ResolvedCarried =>

@@ -5,7 +5,8 @@ import { fault, stepOf, type Cell } from './cell.ts';
 export function intake(cell: Cell): void {
   const { carryOver = [], intake: coming } = cell.scenario;
   carryOver.forEach((one, i) => {
-    if (one.due !== undefined && one.dueIn !== undefined) dueTwice(cell, ['carryOver', i, 'dueIn']);
+    const said = (['due', 'dueIn', 'dueAfter'] as const).filter((key) => one[key] !== undefined);
+    if (said.length > 1) dueTwice(cell, ['carryOver', i, said[1]!]);
   });
   (coming?.kind === 'list' ? coming.arrivals : []).forEach((one, i) => {
     if (one.due !== undefined && one.dueAfter !== undefined)

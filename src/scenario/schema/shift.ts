@@ -43,7 +43,9 @@ const arrivalSchema = z.strictObject({
   due: clock.optional(),
   dueAfter: minutes
     .optional()
-    .describe('Due so many minutes after it has come, over several days too; instead of `due`.'),
+    .describe(
+      'Due so many minutes after it has come, over several days too; instead of `due` and of what all have.',
+    ),
   rush: z.boolean().optional(),
   name: label.optional(),
 });
@@ -55,18 +57,44 @@ const late = minutes
   .optional()
   .describe(`Everything comes this many minutes later. Default ${DEFAULTS.intake.late}.`);
 
+const dueAfter = minutes
+  .optional()
+  .describe(
+    'Every piece is due so many minutes after it has come, over several days too. Default: at no time.',
+  );
+
 export const intakeSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('at start'), units: count, whenFull, late }),
+  z.strictObject({ kind: z.literal('at start'), units: count, whenFull, late, dueAfter }),
   z.strictObject({
     kind: z.literal('beat'),
     every: positiveMinutes,
     units: count.optional(),
     whenFull,
     late,
+    dueAfter,
   }),
-  z.strictObject({ kind: z.literal('random'), gap: timeSchema, units: count.optional(), whenFull, late }),
-  z.strictObject({ kind: z.literal('list'), arrivals: z.array(arrivalSchema).max(100_000), whenFull, late }),
-  z.strictObject({ kind: z.literal('constant'), inside: z.int().min(1).max(100_000), whenFull, late }),
+  z.strictObject({
+    kind: z.literal('random'),
+    gap: timeSchema,
+    units: count.optional(),
+    whenFull,
+    late,
+    dueAfter,
+  }),
+  z.strictObject({
+    kind: z.literal('list'),
+    arrivals: z.array(arrivalSchema).max(100_000),
+    whenFull,
+    late,
+    dueAfter,
+  }),
+  z.strictObject({
+    kind: z.literal('constant'),
+    inside: z.int().min(1).max(100_000),
+    whenFull,
+    late,
+    dueAfter,
+  }),
 ]);
 
 export const carrySchema = z.strictObject({
@@ -101,6 +129,9 @@ export const carrySchema = z.strictObject({
     .describe(
       'Due so many minutes after the start, over several days too; under 0: overdue. Instead of `due`.',
     ),
+  dueAfter: minutes
+    .optional()
+    .describe('Due so many minutes after it came (see `arrived`). Instead of `due` and `dueIn`.'),
   rush: z.boolean().optional(),
   name: label.optional(),
 });

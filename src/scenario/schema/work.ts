@@ -32,6 +32,12 @@ export const productSchema = z.strictObject({
     .optional()
     .describe("By step: how well the mean of this product's own time is known."),
   skips: z.array(id).optional().describe('Steps this product does not go through.'),
+  returned: z
+    .boolean()
+    .optional()
+    .describe(
+      'Its pieces come back from a later department: counted once already, they are no new good units. Default false.',
+    ),
   enters: id.optional().describe('The step it enters at. Default: the first step it does not skip.'),
 });
 

@@ -31,7 +31,7 @@ import {
   type Optimum,
   type Programme,
 } from './programme.ts';
-import type { Visit } from './routes.ts';
+import type { Route, Visit } from './routes.ts';
 import { behindOf, supplyOf, type Supply } from './supply.ts';
 
 export interface CeilingSettings {
@@ -131,7 +131,7 @@ function putUnits(making: Making): void {
   for (const { route, place, units, carried } of supply.stock) {
     const key = route.enter(place);
     if (key === null) {
-      making.already += units;
+      if (counts(route)) making.already += units;
       continue;
     }
     const visit = route.visits.get(key)!;
@@ -141,20 +141,29 @@ function putUnits(making: Making): void {
     else for (const gear of new Set([...visit.held, ...visit.step.uses])) add(behind, gearRow(gear), done);
   }
   supply.routes.forEach((route, at) => {
-    for (const visit of route.visits.values()) putVisit(programme, at, visit, stocked);
+    for (const visit of route.visits.values())
+      putVisit(programme, at, visit, { stocked, counted: counts(route) });
   });
   for (const step of shift.steps)
     if (step.kind === 'hands') bound(programme, stepRow(step.id), behind.get(stepRow(step.id)) ?? 0);
   for (const gear of shift.gear) bound(programme, gearRow(gear.id), behind.get(gearRow(gear.id)) ?? 0);
 }
 
-function putVisit(programme: Programme, route: number, visit: Visit, stocked: Map<string, number>): void {
+/** Are units of this route good units once they are out? */
+const counts = (route: Route): boolean => !route.kind.products[0]!.product.returned;
+
+function putVisit(
+  programme: Programme,
+  route: number,
+  visit: Visit,
+  { stocked, counted }: { stocked: Map<string, number>; counted: boolean },
+): void {
   const column = `visit ${route} ${visit.key}`;
   bound(programme, unitsRow(route, visit.key), stocked.get(unitsRow(route, visit.key)) ?? 0);
   put(programme, column, unitsRow(route, visit.key), 1);
   for (const { to, share } of visit.onward) {
-    if (to === null) put(programme, column, GOOD, share);
-    else put(programme, column, unitsRow(route, to), -share);
+    if (to === null && counted) put(programme, column, GOOD, share);
+    else if (to !== null) put(programme, column, unitsRow(route, to), -share);
   }
   if (visit.step.kind === 'hands')
     put(programme, column, stepRow(visit.step.id), visit.minutes * visit.step.people);

@@ -50,7 +50,7 @@ export function kindsOf(products: ResolvedProduct[]): Kind[] {
   const kinds = new Map<string, Kind>();
   for (const product of products) {
     if (product.share <= 0) continue;
-    const way = JSON.stringify([product.enters, [...product.skips].sort()]);
+    const way = JSON.stringify([product.enters, product.returned, [...product.skips].sort()]);
     const kind = kinds.get(way) ?? { products: [] };
     kind.products.push({ product, weight: product.share });
     kinds.set(way, kind);

@@ -5,12 +5,12 @@ import { freeId, postOf, stepName } from '../names.ts';
 import { NotSo, type WhatIf } from '../what-if.ts';
 import { takesLots, withLot } from './rush.ts';
 
-/** Pieces that come back from a later department and enter at a post; good once they are out again. */
+/** Pieces that come back from a later department and enter at a post; no new good units. */
 export const returned: WhatIf = {
   word: 'returned',
   group: 'parts',
   takes: 'POST:UNITS@TIME',
-  says: 'so many pieces come back from finishing then and begin at this post; they count once they are out again',
+  says: 'so many pieces come back from finishing then and begin at this post; no new good units',
   example: 'sand:3@09:00',
   such: (cell) => {
     const posts = cell.shift.steps.filter(({ kind, aside }) => kind === 'hands' && !aside);
@@ -30,7 +30,7 @@ export const returned: WhatIf = {
       changes: {
         products: {
           ...(products === undefined ? { [DEFAULTS.product.id]: {} } : {}),
-          [id]: { name: 'returned piece', share: 0, enters: step.id },
+          [id]: { name: 'returned piece', share: 0, enters: step.id, returned: true },
         },
         intake: withLot(cell, { at: comes, units: count, product: id }),
       },

@@ -176,6 +176,7 @@ const productSketch = fc.record({
   time: once(2, fc.record({ step: fc.nat({ max: 9 }), minutes: evenMinutes })),
   skips: once(2, fc.array(fc.nat({ max: 9 }), { maxLength: 2 })).map((list) => list ?? []),
   enters: once(4, fc.nat({ max: 3 })),
+  returned: rarely(5),
 });
 
 export const sketch = fc.boolean().chain((fixed) =>
@@ -198,6 +199,7 @@ export const sketch = fc.boolean().chain((fixed) =>
     someStay: rarely(5),
     intake: intakeSketch,
     late: fc.constantFrom(0, 0, 0, 10),
+    dueAfter: once(3, fc.constantFrom(0, 10, 25)),
     divert: fc.boolean(),
     carry: fc.array(carrySketch, { maxLength: 4 }),
     hold: once(5, fc.record({ before: fc.nat({ max: 9 }), until: clock, byProduct: fc.boolean() })),

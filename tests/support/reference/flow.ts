@@ -270,10 +270,10 @@ function putOnRack(world: World, unit: Unit): void {
   unit.place = [];
   unit.taken = [];
   unit.where = 'good';
-  world.good++;
-  tell(world, `good ${unit.number}`);
+  if (!unit.product.returned) world.good++;
+  tell(world, `${unit.product.returned ? 'out again' : 'good'} ${unit.number}`);
   world.onLeave();
-  if (world.good === world.shift.target) tell(world, 'target met');
+  if (!unit.product.returned && world.good === world.shift.target) tell(world, 'target met');
   if (outRack === null || ++world.onRack < outRack.size) return;
   tell(world, 'rack sent');
   world.onRack = 0;

@@ -88,6 +88,7 @@ function intakeOf(kind: string, now: Intake | undefined, start: string): Intake 
   const shared = {
     ...(now?.whenFull === undefined ? {} : { whenFull: now.whenFull }),
     ...(now?.late === undefined ? {} : { late: now.late }),
+    ...(now?.dueAfter === undefined ? {} : { dueAfter: now.dueAfter }),
   };
   switch (kind) {
     case 'beat':
@@ -135,7 +136,7 @@ export function intakePanel(fields: Fields, scenario: Scenario): TemplateResult 
           make: () => ({ at: scenario.shift?.start ?? DEFAULTS.shift.start, units: 8 }),
           one: (one) =>
             html`${fields.clock([...one, 'at'], 'At')}${fields.number([...one, 'units'], 'Pieces', { whole: true, least: 1, otherwise: 1 })}
-            ${more('more', product(fields, scenario, one), fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }), fields.toggle([...one, 'rush'], 'Rush: always first'), fields.text([...one, 'name'], 'Called'))}`,
+            ${more('more', product(fields, scenario, one), fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }), fields.number([...one, 'dueAfter'], 'or due so long after it has come', { unit: 'min', step: 30, usual: 'as all are' }), fields.toggle([...one, 'rush'], 'Rush: always first'), fields.text([...one, 'name'], 'Called'))}`,
         })
       : nothing
   }
@@ -143,7 +144,12 @@ export function intakePanel(fields: Fields, scenario: Scenario): TemplateResult 
     intake === undefined
       ? nothing
       : more(
-          'late, or no room',
+          'due, late, or no room',
+          fields.number(at('dueAfter'), 'Each is due so long after it has come', {
+            unit: 'min',
+            step: 30,
+            usual: 'no time',
+          }),
           fields.number(at('late'), 'Everything comes later by', {
             unit: 'min',
             step: 10,
@@ -214,6 +220,11 @@ export function carryPanel(fields: Fields, scenario: Scenario): TemplateResult {
             : nothing,
           fields.number([...one, 'arrived'], 'Came so long before the start', { unit: 'min', otherwise: 0 }),
           fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }),
+          fields.number([...one, 'dueAfter'], 'or due so long after it came', {
+            unit: 'min',
+            step: 30,
+            usual: 'no time',
+          }),
           fields.toggle([...one, 'rush'], 'Rush: always first'),
           fields.text([...one, 'name'], 'Called'),
           Object.keys(scenario.gear ?? {}).length === 0

@@ -150,6 +150,7 @@ export function productPanel(fields: Fields, scenario: Scenario, id: string): Te
     ),
     fields.caution('own times of a product'),
   )}
+  ${more('comes back', fields.toggle(at('returned'), 'Its pieces come back from a later department: counted once already, no new good units'))}
   ${more('longer or shorter than the others', ...steps.map(([step, one]) => fields.number(at('factors', step), one.name ?? step, { unit: 'times', least: 0.01, most: 20, step: 0.05, otherwise: DEFAULTS.product.factor })))}
   ${more(
     'its way through the cell',

@@ -296,6 +296,7 @@ const NEWS = new Set([
   'arrives',
   'begins',
   'good',
+  'out again',
   'rework',
   'scrap',
   'blocked',
@@ -341,6 +342,8 @@ export function eventWords(row: EventRow, shift: ResolvedShift): string {
       return `${person} tidies up`;
     case 'good':
       return `${unit} is good`;
+    case 'out again':
+      return `${unit}, which had come back, is out again`;
     case 'cure ends':
       return `${unit} is cured`;
     case 'gear out':
