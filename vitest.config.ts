@@ -1,21 +1,37 @@
 import { defineConfig } from 'vitest/config';
 import { coreModule } from './src/core/compile.mjs';
+import { builtSources } from './tests/support/built-sources.mjs';
 
 const shared = { testTimeout: 240_000, hookTimeout: 240_000, maxWorkers: 2 };
 
-/** `logic` needs nothing but node; `web` drives a real browser: `npx vitest run --project web`. */
+/** Where tests/run.mjs has built the sources; a file that is run by itself reads them as they are. */
+const built = process.env['CLAMPWRIGHT_BUILT_SOURCES'];
+const asBuilt = built === undefined ? [] : [builtSources(built)];
+
+/** These put something else in a module's place, or want it new: each has a process of its own. */
+const ALONE = ['tests/duration/one-file-one-line.test.ts', 'tests/scenario/check-shape.test.ts'];
+
+/**
+ * `logic` needs nothing but node; its files share the modules of their worker, so they leave them as they
+ * found them. `web` drives a real browser: `npx vitest run --project web`.
+ */
 export default defineConfig({
   test: {
     ...shared,
     projects: [
       {
-        plugins: [coreModule()],
+        plugins: [...asBuilt, coreModule()],
         test: {
           ...shared,
           name: 'logic',
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/web/**', 'node_modules/**'],
+          exclude: ['tests/web/**', 'node_modules/**', ...ALONE],
+          isolate: false,
         },
+      },
+      {
+        plugins: [coreModule()],
+        test: { ...shared, name: 'logic-alone', include: ALONE },
       },
       {
         plugins: [coreModule()],

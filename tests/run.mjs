@@ -5,6 +5,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { buildSources } from './support/built-sources.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const parts = ['logic', 'web'];
@@ -16,10 +17,11 @@ const rest = asked.filter((word) => !parts.includes(word));
 const shell = process.platform === 'win32';
 
 /** Runs a command to its end; what it prints is shown as it comes, or kept. */
-async function run(command, words, shown) {
+async function run(command, words, shown, environment = {}) {
   const child = spawn(command, words, {
     cwd: root,
     shell,
+    env: { ...process.env, ...environment },
     stdio: shown ? 'inherit' : ['ignore', 'pipe', 'pipe'],
   });
   const said = [];
@@ -41,13 +43,14 @@ async function runLint() {
 }
 
 /** Passed, failed and left out of one part, from vitest's own list of results, and its longest files. */
-async function runPart(part, folder, shown) {
+async function runPart(part, folder, shown, sources) {
   const file = join(folder, `${part}.json`);
-  const words = ['run', '--project', part, '--reporter=default', '--reporter=json'];
+  const words = ['run', '--project', `${part}*`, '--reporter=default', '--reporter=json'];
   const { status, said } = await run(
     'npx',
     ['vitest', ...words, `--outputFile.json=${file}`, ...rest],
     shown,
+    { CLAMPWRIGHT_BUILT_SOURCES: sources },
   );
   if (!existsSync(file)) return { part, passed: 0, failed: 1, left: 0, longest: [], said };
   const { numPassedTests, numFailedTests, numPendingTests, numTodoTests, testResults } = JSON.parse(
@@ -80,11 +83,12 @@ if (spawnSync('npm', ['run', '--silent', 'build'], { cwd: root, shell, stdio: 'i
   console.log('The build failed, so no test was run.\n0 passed, 1 failed');
   process.exit(1);
 }
+const sources = await buildSources();
 after('built');
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-tests-'));
 try {
   // All at once: a browser's tests wait for most of their time.
-  const runs = [...lint, ...chosen.map((part, i) => runPart(part, folder, i === 0))];
+  const runs = [...lint, ...chosen.map((part, i) => runPart(part, folder, i === 0, sources))];
   const results = [];
   for (const running of runs) {
     const { part, longest, said, ...result } = await running;

@@ -8,6 +8,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { buildSources } from '../support/built-sources.mjs';
 import { resultsOf } from '../support/results.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -33,6 +34,7 @@ const { print, write } = resultsOf({
   keep: process.argv.includes('--markdown'),
 });
 
+const sources = await buildSources();
 const busy = Array.from({ length: load }, () => spawn(process.execPath, ['-e', 'for (;;);']));
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-properties-'));
 let failed = 0;
@@ -45,8 +47,12 @@ try {
     const out = join(folder, `${seed}.json`);
     spawnSync(
       join(root, 'node_modules/.bin/vitest'),
-      ['run', '--project', 'logic', '--no-isolate', '--reporter=json', `--outputFile.json=${out}`, ...files],
-      { cwd: root, env: { ...process.env, CLAMPWRIGHT_SEED: String(seed) }, stdio: 'ignore' },
+      ['run', '--project', 'logic*', '--reporter=json', `--outputFile.json=${out}`, ...files],
+      {
+        cwd: root,
+        env: { ...process.env, CLAMPWRIGHT_SEED: String(seed), CLAMPWRIGHT_BUILT_SOURCES: sources },
+        stdio: 'ignore',
+      },
     );
     const { numPassedTests, numFailedTests, testResults } = JSON.parse(readFileSync(out, 'utf8'));
     failed += numFailedTests;
