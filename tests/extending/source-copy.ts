@@ -2,11 +2,11 @@
  * A copy of the source to which a test adds what a newcomer would: one file and one line. It stands in a
  * folder of the project's modules, so that its imports find what the source's do.
  */
-import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import ts from 'typescript';
+import { calledFrom, type Ended } from '../cli/called.ts';
 import { bundleProgram, withBundle } from '../support/bundle.mjs';
 
 export const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -75,17 +75,11 @@ export class SourceCopy {
     ) as Promise<Result>;
   }
 
-  /** Runs the command line as the copy has it. */
-  async program(): Promise<(words: string[]) => { code: number | null; out: string; err: string }> {
-    await bundleProgram(this.folder, join(this.folder, 'dist', 'cli'));
-    return (words) => {
-      const { status, stdout, stderr } = spawnSync(
-        process.execPath,
-        [join(this.folder, 'dist', 'cli', 'clampwright.js'), ...words],
-        { cwd: root, encoding: 'utf8', maxBuffer: 1 << 28 },
-      );
-      return { code: status, out: stdout, err: stderr };
-    };
+  /** Calls the command line as the copy has it. */
+  async program(): Promise<(words: string[]) => Ended> {
+    const outDir = join(this.folder, 'dist', 'cli');
+    await bundleProgram(this.folder, outDir);
+    return calledFrom(pathToFileURL(join(outDir, 'program.js')));
   }
 
   remove(): void {

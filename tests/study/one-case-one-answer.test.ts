@@ -22,7 +22,7 @@ import { shipped, shop, SHOPS } from '../support/shops.ts';
 
 const runner = inLineRunner();
 /** The rule as it is, each column with a count of its own, but soon done. */
-const asked = { settings: { first: 24, most: 40, precision: 0.7 } };
+const asked = { settings: { first: 12, most: 20, precision: 0.7 } };
 
 const cells = [
   ['chair-works', shipped('chair-works')] as const,
@@ -86,6 +86,8 @@ describe.each(cells)('%s', (_name, cell) => {
 test('the brief says what one-more and limits say, and a study of the cell alone what the others say of it', async () => {
   const { gear, scenario } = questionOf(shipped('chair-works'));
   const moved = { first: 10, most: 10, precision: 1e9 };
+  // Enough of them to tell what leads.
+  const asked = { settings: { first: 24, most: 40, precision: 0.7 } };
   const [more, options] = [
     await makeBrief(scenario, { kind: 'one more', gear }, runner, { asked, moved, ledger: false }),
     await makeBrief(scenario, { kind: 'options', ids: ['late', 'another'] }, runner, {
@@ -115,7 +117,7 @@ test.each(cells)(
   'the ledger of %s prices one more thing as one-more does',
   async (_name, cell) => {
     const { gear, scenario } = questionOf(cell);
-    const settings = { first: 30, most: 120 };
+    const settings = { first: 12, most: 24 };
     const more = [{ id: ONE_MORE, name: 'one more', scenario: moreGear(scenario, gear, 1) }];
     const usual = await onUsualDays(scenario, more, runner, { settings });
     const fixes = fixesOf(scenario).filter(({ id }) => id === `gear-${gear}` || id.startsWith('bench-'));

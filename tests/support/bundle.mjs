@@ -10,7 +10,7 @@ import { coreModule } from '../../src/core/compile.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
-/** Bundles the command line and its threads, whose sources are in `folder`, to `outDir`/clampwright.js. */
+/** Bundles the command line as a function, whose sources are in `folder`, to `outDir`/program.js. */
 export async function bundleProgram(folder, outDir) {
   await build({
     root: folder,
@@ -24,10 +24,7 @@ export async function bundleProgram(folder, outDir) {
       target: 'node20',
       minify: false,
       rollupOptions: {
-        input: {
-          clampwright: join(folder, 'src/cli/main.ts'),
-          thread: join(folder, 'src/work/thread.ts'),
-        },
+        input: { program: join(folder, 'src/cli/program.ts') },
         output: { format: 'es', entryFileNames: '[name].js' },
       },
     },
