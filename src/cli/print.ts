@@ -5,7 +5,7 @@
 import { cleaned, type Page } from '../document/document.ts';
 import { toText, wrapText } from '../document/document-text.ts';
 import { OUTPUT } from '../report/version.ts';
-import { surroundings } from './surroundings.ts';
+import { inFull, surroundings } from './surroundings.ts';
 import type { Trouble } from './trouble.ts';
 
 /** Where nobody looks on (a pipe, a file), and at most, so that lines can be read. */
@@ -23,7 +23,7 @@ export function widthOf({ isTTY, columns }: { isTTY?: boolean; columns?: number 
 /** The answer, as it is. */
 export const print = (text: string): void => surroundings().out(text);
 
-export const printPage = (page: Page): void => print(toText(page, COLUMNS));
+export const printPage = (page: Page): void => print(toText(page, COLUMNS, !inFull()));
 
 /** What is not a number, or not finite, is null. A command's document says which form it has. */
 export function printJson(value: object): void {

@@ -9,7 +9,7 @@ import { arranged } from './arguments.ts';
 import { COMMANDS } from './commands.ts';
 import { diskTrouble, isOfDisk } from './disk/disk-trouble.ts';
 import { COLUMNS, printTrouble } from './print.ts';
-import { surroundings, within, type Surroundings } from './surroundings.ts';
+import { surroundings, tellInFull, within, type Surroundings } from './surroundings.ts';
 import { COMMAND_WRONG, DISK_WRONG, FINE, PROGRAM_WRONG, Trouble } from './trouble.ts';
 
 /**
@@ -45,6 +45,9 @@ function made(): Command {
       ].join('\n'),
     );
   for (const make of COMMANDS) program.addCommand(make());
+  program.hook('preAction', (_, command) => {
+    if (command.opts()['cautions'] === true) tellInFull();
+  });
   const withAll = (command: Command): Command[] => [command, ...command.commands.flatMap(withAll)];
   for (const command of withAll(program)) {
     command

@@ -42,6 +42,9 @@ export const threadsOption = (): Option =>
     .argParser(wholeFrom(1, MOST_THREADS))
     .default(Math.min(8, availableParallelism()), 'one a processor, 8 at most');
 
+export const cautionsOption = (): Option =>
+  new Option('--cautions', 'the cautions and remarks in full, with their sources');
+
 export const timesKnownOption = (): Option =>
   new Option(
     '--times-known',

@@ -20,12 +20,19 @@ const OF_PROCESS: Surroundings = {
 
 let current = OF_PROCESS;
 let code = FINE;
+let full = false;
 
 /** Those of the command that runs; one runs at a time. */
 export const surroundings = (): Surroundings => current;
 
 /** The exit code of the command that runs, so far. */
 export const codeSoFar = (): number => code;
+
+/** Whether cautions and remarks were asked for in full. */
+export const inFull = (): boolean => full;
+export function tellInFull(): void {
+  full = true;
+}
 
 /** There is an answer, but not the whole of it. */
 export function leavePartial(): void {
@@ -39,6 +46,7 @@ export async function within(
 ): Promise<number> {
   current = given ?? OF_PROCESS;
   code = FINE;
+  full = false;
   try {
     code = (await command()) ?? code;
   } finally {

@@ -8,12 +8,12 @@ const NARROWEST = 6;
 
 /**
  * The page as text with lines of at most `width` columns (at least 20), a wide character counting two. Ends
- * with a line break.
+ * with a line break. `short`: blocks that can be said shortly are.
  */
-export function toText({ blocks }: Page, width = 100): string {
+export function toText({ blocks }: Page, width = 100, short = false): string {
   if (!(width >= 20)) throw new RangeError(`a page needs at least 20 columns, not ${width}`);
   return `${blocks
-    .map((block) => blockLines(block, width).join('\n'))
+    .map((block) => blockLines(short ? (block.short ?? block) : block, width).join('\n'))
     .filter((text) => text !== '')
     .join('\n\n')}\n`;
 }

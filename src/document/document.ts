@@ -7,9 +7,10 @@ export type Align = 'left' | 'right';
 
 /**
  * `spare`: where a sheet has no room for all, in which turn the block goes (1 first) and what stands instead,
- * a block of the same kind; null: nothing.
+ * a block of the same kind; null: nothing. `short`: what stands instead where a reader did not ask for all of
+ * it.
  */
-export type Block = Kinds & { spare?: { turn: number; instead: Block | null } };
+export type Block = Kinds & { spare?: { turn: number; instead: Block | null }; short?: Kinds };
 
 type Kinds =
   /** 1 is the page's answer, 2 a part of it. */

@@ -283,11 +283,12 @@ export function absenceTable(absences: Absence[], target: number | null): Block 
   };
 }
 
-const MOST_SHOWN = 6;
+/** Rows of what would have to change. */
+export const CHANGES_SHOWN = 6;
 
 export function wouldDoTable(wouldDo: WouldDo[], target: number, currency: string): Block[] {
   const rows = wouldDo
-    .slice(0, MOST_SHOWN)
+    .slice(0, CHANGES_SHOWN)
     .map((one) => [
       one.name,
       chanceCell(one.chance),

@@ -2,6 +2,7 @@
  * It is 10:40: do we still make it, and what should I move? The answer in words, from the rest of the shift
  * as it was run.
  */
+import { cautionPart } from './pages/foot.ts';
 import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
 import { resolve } from '../scenario/resolve.ts';
@@ -100,8 +101,7 @@ export function nowPage({ scenario, forecast, moves, day = [] }: NowTold): Page 
       caption: 'Good units so far; from now on what nine shifts in ten, half, and one in ten have by then.',
       align: ['left', 'right', 'right', 'right', 'right', 'right'],
     },
-    { kind: 'heading', level: 2, text: 'Cautions' },
-    { kind: 'list', items: cautionsFor(scenario).map((caution) => caution.text) },
+    ...cautionPart(cautionsFor(scenario)),
   ];
   return { title: `${scenario.name} at ${forecast.now.at}`, blocks };
 }

@@ -1,5 +1,6 @@
 /** A week on one page: each day's crew and pieces, hours by person, orders with the chance of being out. */
 import type { Block, Page } from '../document/document.ts';
+import { cautionPart } from './pages/foot.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
 import { absentOn, dayWords, shortDay } from '../scenario/calendar.ts';
 import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
@@ -30,8 +31,7 @@ export function weekPage({ scenario, week }: WeekTold): Page {
       part('Hours and overtime'),
       hoursTable(week),
       ...hoursNotes(week),
-      part('Cautions'),
-      { kind: 'list', items: cautionsFor(scenario).map((caution) => caution.text) },
+      ...cautionPart(cautionsFor(scenario)),
     ],
   };
 }

@@ -28,6 +28,13 @@ export const cautionsBeside = (scenario: Scenario, field: Field): Caution[] =>
 export const cautionsOnShort = (scenario: Scenario, paper: ShortPaper): Caution[] =>
   chosen(scenario, ({ onShortPapers }) => onShortPapers.includes(paper));
 
+/** All of them in one sentence of a few words each; what they say in full is said elsewhere. */
+export function inShort(cautions: readonly Pick<Caution, 'topic'>[]): string {
+  const short = new Map<string, string>(CAUTIONS.map((one: Entry) => [one.topic, one.short]));
+  const words = cautions.map(({ topic }) => short.get(topic)!).join('; ');
+  return words === '' ? '' : `${words[0]!.toUpperCase()}${words.slice(1)}.`;
+}
+
 function chosen(scenario: Scenario, isAsked: (one: Entry) => boolean): Caution[] {
   const shift = resolve(scenario);
   return CAUTIONS.filter((one: Entry) => isAsked(one) && one.applies(shift, scenario)).map(

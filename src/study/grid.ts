@@ -93,11 +93,17 @@ interface Part {
   state: StudyState;
 }
 
-/** Runs a grid. Aborted, it answers with what it has, marked partial; null where that is nothing. */
+/** @param answer what the grid would say by now; it takes its time. */
+export type OnGridLook = (state: StudyState, answer: () => GridAnswer) => void;
+
+/**
+ * Runs a grid, fields that are out first: they are few shifts, and from then on there is an answer for all.
+ * Aborted, it answers with what it has, marked partial; null where that is nothing.
+ */
 export async function runGrid(
   question: GridQuestion,
   runner: Runner,
-  onLook?: (state: StudyState) => void,
+  onLook?: OnGridLook,
   signal?: AbortSignal,
 ): Promise<GridAnswer | null> {
   const { fields, promise, count } = question;
@@ -108,11 +114,14 @@ export async function runGrid(
     return target !== null && target > 0 && ceiling !== null && ceiling / target < promise;
   });
   const parts: Part[] = [];
-  for (const pruned of [false, true]) {
+  for (const pruned of [true, false]) {
     const places = fields.flatMap((_, at) => (out[at] === pruned ? [at] : []));
     if (places.length === 0) continue;
     const shifts = pruned ? Math.max(FEW, Math.ceil(count / 4)) : count;
-    const part = await runPart(question, places, Math.min(count, shifts), runner, onLook, signal);
+    const pairs = besideEachOther(places, question.columns);
+    const told = (state: StudyState): void =>
+      onLook?.(state, () => answerOf(question, [...parts, { places, pairs, state }], ceilings, out));
+    const part = await runPart(question, { places, pairs }, Math.min(count, shifts), runner, told, signal);
     if (part.state.stopping.done < 2) return null;
     parts.push(part);
     if (part.state.partial) break;
@@ -124,13 +133,12 @@ export async function runGrid(
 
 async function runPart(
   question: GridQuestion,
-  places: number[],
+  { places, pairs }: Omit<Part, 'state'>,
   count: number,
   runner: Runner,
-  onLook?: (state: StudyState) => void,
+  onLook: (state: StudyState) => void,
   signal?: AbortSignal,
 ): Promise<Part> {
-  const pairs = besideEachOther(places, question.columns);
   const cases = places.map((at): StudyCase => {
     const { shifts, warmUp } = question.fields[at]!;
     return { id: String(at), name: String(at), shifts, ...(warmUp === undefined ? {} : { warmUp }) };
@@ -203,7 +211,7 @@ function answerOf(
     columns,
     target: told.get(0)!.target?.units ?? null,
     promise,
-    count,
+    count: parts.find(({ places }) => !out[places[0]!]!)?.state.stopping.done ?? count,
     confidence: studies[0]!.confidence,
     partial: studies.some(({ kind }) => kind === 'partial'),
     ...chosen(cells),

@@ -228,7 +228,7 @@ export function usualAxes(scenario: Scenario): { across: string; down: string } 
   const lines = spreadsheetNumber(shift).lines.filter(({ kind }) => kind === 'step');
   const post = posts.find(({ id }) => id === lines[0]?.id) ?? posts[0];
   const down =
-    post === undefined ? 'overtime=0..60/30' : `person:${post.id}${post.benches > 0 ? '+bench' : ''}=0..2`;
+    post === undefined ? 'overtime=0..60/15' : `person:${post.id}${post.benches > 0 ? '+bench' : ''}=0..2`;
   return {
     across:
       gear === undefined
@@ -238,28 +238,45 @@ export function usualAxes(scenario: Scenario): { across: string; down: string } 
   };
 }
 
+/** What can be varied on a page: a few values of it, and more of them. */
+export interface AxisOffer {
+  name: string;
+  /** As it is typed, with few values; what was chosen goes by it. */
+  typed: string;
+  /** The same with six values. */
+  wide: string;
+}
+
 /** What can be varied on a page, the usual two among them. */
-export function axesOffered(scenario: Scenario): { typed: string; name: string }[] {
+export function axesOffered(scenario: Scenario): AxisOffer[] {
   const cell = cellOf(scenario);
   const { shift } = cell;
-  const usual = usualAxes(scenario);
   const posts = shift.steps.filter(({ kind, aside }) => kind === 'hands' && !aside);
-  const typed = [
-    usual.across,
-    usual.down,
-    ...gearOf(cell).map(({ id, count }) => `${id}=${Math.max(1, count - 1)}..${count + 2}`),
-    ...posts.map(({ id }) => `person:${id}=0..2`),
-    ...posts.filter(({ benches }) => benches > 0).map(({ id }) => `person:${id}+bench=0..2`),
+  const each = (thing: string, few: string, six: string): [string, string] => [
+    `${thing}=${few}`,
+    `${thing}=${six}`,
+  ];
+  const usual = usualAxes(scenario);
+  const offers = [
+    ...gearOf(cell).map(({ id, count }) => {
+      const from = Math.max(1, count - 1);
+      return each(id, `${from}..${count + 2}`, `${from}..${from + 5}`);
+    }),
+    ...posts.map(({ id }) => each(`person:${id}`, '0..2', '0..5')),
+    ...posts.filter(({ benches }) => benches > 0).map(({ id }) => each(`person:${id}+bench`, '0..2', '0..5')),
     ...waitsOf(cell).flatMap(({ id, time }) => {
       const usually = Math.round(curveOf(time).typical(time));
-      return usually < 10 ? [] : [`cure:${id}=${usually - 10},${usually},${usually + 10},${usually + 20}`];
+      const upTo = (last: number): string => `${usually - 10}..${usually + last}/10`;
+      return usually <= 10 ? [] : [each(`cure:${id}`, upTo(20), upTo(40))];
     }),
     ...shift.steps.flatMap(({ id, rack }) =>
-      rack === null ? [] : [`rack:${id}=${rack},${rack + 2},${rack + 4}`],
+      rack === null ? [] : [each(`rack:${id}`, `${rack}..${rack + 4}/2`, `${rack}..${rack + 10}/2`)],
     ),
-    'overtime=0..60/15',
+    each('overtime', '0..60/15', '0..75/15'),
   ];
-  return [...new Set(typed)].map((one) => ({ typed: one, name: axisName(scenario, one) }));
+  const first = offers.filter(([few]) => few === usual.across || few === usual.down);
+  const rest = offers.filter((one) => !first.includes(one));
+  return [...first, ...rest].map(([typed, wide]) => ({ typed, wide, name: axisName(scenario, typed) }));
 }
 
 function axisName(scenario: Scenario, typed: string): string {

@@ -4,6 +4,7 @@ import { sameJson } from '../scenario/merge-patch.ts';
 import { applyChanges, diffPatch } from '../scenario/options.ts';
 import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
+import { capitalized } from '../words/words.ts';
 import { WHAT_IFS } from './list.ts';
 import { NotSo, type Cell, type Group, type Made, type WhatIf } from './what-if.ts';
 
@@ -26,6 +27,8 @@ export function whatIfOf(word: string): WhatIf {
 export class WhatIfWrong extends Error {
   override name = 'WhatIfWrong';
   readonly typed: Typed;
+  /** What is wrong alone, as a sentence: for a page, where nothing was typed. */
+  readonly why: string;
 
   constructor(typed: Typed, whatIf: WhatIf, cell: Cell, why: NotSo) {
     const such = whatIf.such(cell);
@@ -34,6 +37,7 @@ export class WhatIfWrong extends Error {
       `--${typed.word} takes ${whatIf.takes}${such === null ? '' : `, such as ${such}`}; found “${typed.given}”: ${why.message}.${near}`,
     );
     this.typed = typed;
+    this.why = `${capitalized(why.message)}.`;
   }
 }
 
@@ -67,6 +71,25 @@ export function makeChoice(scenario: Scenario, typed: Typed): Made {
     return whatIf.read(cell, typed.given);
   } catch (error) {
     if (error instanceof NotSo) throw new WhatIfWrong(typed, whatIf, cell, error);
+    throw error;
+  }
+}
+
+export type ChoiceMade = { kind: 'made'; made: Made } | { kind: 'refused'; why: string };
+
+/** A choice that is to stand in the file: refused in words where it cannot be read, run or told apart. */
+export function choiceMade(scenario: Scenario, typed: Typed): ChoiceMade {
+  try {
+    const made = makeChoice(scenario, typed);
+    const changed = applyChanges(scenario, made.changes);
+    const { options: _options, ...base } = scenario;
+    if (sameJson(changed, base)) return { kind: 'refused', why: 'That is how it is already.' };
+    const reading = checkScenario(changed);
+    return reading.kind === 'wrong'
+      ? { kind: 'refused', why: reading.faults[0]!.text }
+      : { kind: 'made', made };
+  } catch (error) {
+    if (error instanceof WhatIfWrong) return { kind: 'refused', why: error.why };
     throw error;
   }
 }

@@ -9,6 +9,7 @@ export const CAUTION = `import { caution } from './caution.ts';
 export const night = caution({
   topic: 'night',
   text: '${CAUTION_TEXT}',
+  short: 'who works past midnight goes home in daylight',
   source: 'Nobody.',
   beside: ['breaks'],
   onShortPapers: ['record'],

@@ -33,6 +33,7 @@ const without = (
 const wrongCautions = without(CAUTION, CAUTION_FILE, [
   { what: 'no topic', from: / {2}topic: .*\n/, to: '' },
   { what: 'no text', from: / {2}text: .*\n/, to: '' },
+  { what: 'no short words', from: / {2}short: .*\n/, to: '' },
   { what: 'no source', from: / {2}source: .*\n/, to: '' },
   { what: 'no fields', from: / {2}beside: .*\n/, to: '' },
   { what: 'no papers', from: / {2}onShortPapers: .*\n/, to: '' },
@@ -98,7 +99,7 @@ describe('a caution of one file and one line', () => {
 
   test('stands under an answer, in its JSON, and where there is room for few', () => {
     const words = ['run', file(LATE), '--count', '2', '--threads', '1'];
-    expect(program(words).out.replace(/\s+/g, ' ')).toContain(`${CAUTION_TEXT} (Nobody.)`);
+    expect(program([...words, '--cautions']).out.replace(/\s+/g, ' ')).toContain(`${CAUTION_TEXT} (Nobody.)`);
     expect(program([...words, '--json']).out).toContain(CAUTION_TEXT);
     expect(program(['record', file(LATE)]).err.replace(/\s+/g, ' ')).toContain(CAUTION_TEXT);
   });

@@ -27,6 +27,20 @@ describe('one press puts beside', () => {
       expect(await page.getByRole('button', { name, exact: true }).count(), name).toBe(1);
     await page.getByRole('button', { name: 'One more person at fit with a bench', exact: true }).click();
     await heading(page, /^With “One more person at fit with a bench”/);
+    // Who and where are chosen in the line itself; then it is one press each.
+    const staff = page.locator('cw-staff');
+    const choose = (name: string, wanted: string): Promise<unknown> =>
+      staff.getByLabel(name, { exact: true }).selectOption({ label: wanted });
+    await staff.getByLabel('Post').first().selectOption({ label: 'sand' });
+    await staff.getByRole('button', { name: 'with a bench: One more person at' }).click();
+    await heading(page, /^With “One more person at sand with a bench”/);
+    await staff.getByRole('button', { name: 'put beside: Swap posts' }).click();
+    await heading(page, /swap posts”/);
+    await choose('By', '45 min');
+    await staff.getByRole('button', { name: 'put beside: Late' }).click();
+    await heading(page, /45 min late”/);
+    await staff.getByRole('button', { name: 'put beside: Away on another line' }).click();
+    await heading(page, /away from 08:00 to 09:00”/);
     await page.getByRole('button', { name: 'lay it out' }).click();
     const field = page.getByRole('button', {
       name: 'put beside: 3 clamp sets and 1 more person at fit with a bench',

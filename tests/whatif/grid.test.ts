@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { resolve } from '../../src/scenario/resolve.ts';
-import { groupsOf } from '../../src/study/grid.ts';
-import { axisOf, choiceOf, gridOf, usualAxes } from '../../src/whatif/grid.ts';
+import { alikeSentence } from '../../src/report/pages/grid-page.ts';
+import { groupsOf, type GridCell } from '../../src/study/grid.ts';
+import { axesOffered, axisOf, choiceOf, gridOf, usualAxes } from '../../src/whatif/grid.ts';
 import { SHIPPED, SHOPS, shipped, shop } from '../support/shops.ts';
 
 const demo = shipped('chair-works');
@@ -77,6 +78,34 @@ describe('an axis in words', () => {
     expect(
       fields.some(({ shifts }) => JSON.stringify(shifts[0]!.gear) === JSON.stringify(resolve(scenario).gear)),
     ).toBe(true);
+  });
+});
+
+describe('what a page offers to vary', () => {
+  it.each([
+    ...SHIPPED.map((name) => [name, shipped(name)] as const),
+    ...SHOPS.map((name) => [name, shop(name)] as const),
+  ])('of %s begins with the usual two, and each can be had with six values', (_name, scenario) => {
+    const offered = axesOffered(scenario);
+    const usual = usualAxes(scenario);
+    const first = offered.slice(0, 2).map(({ typed }) => typed);
+    expect(first).toContain(usual.across);
+    expect(first).toContain(usual.down);
+    for (const { wide } of offered) {
+      const { values, left } = axisOf(scenario, wide);
+      expect(values.length + left.length, wide).toBe(6);
+    }
+  });
+
+  it('says which fields cannot be told apart, by their letters', () => {
+    const cell = (alike: number | null, estimate: number) =>
+      ({ alike, good: { estimate } }) as unknown as GridCell;
+    expect(alikeSentence({ cells: [cell(null, 1), cell(null, 2)] })).toMatch(/^Every field can be told/);
+    expect(
+      alikeSentence({ cells: [cell(0, 19.72), cell(0, 19.9), cell(1, 25), cell(1, 25), cell(null, 9)] }),
+    ).toBe(
+      'Fields of one letter cannot be told apart, each from one beside it: a (2 fields, 19.7 to 19.9 units), b (2 fields, 25.0 units).',
+    );
   });
 });
 

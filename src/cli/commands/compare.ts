@@ -17,7 +17,15 @@ import { printJson, printPage, say } from '../print.ts';
 import { mayWriteChoices, writeChoices, type ChoicesFiles } from '../choices-files.ts';
 import { repeatCommand } from '../repeat.ts';
 import { answered, type Printed, type Question, type Run } from '../running.ts';
-import { addStudyWords, askedOf, collect, fileArgument, forceOption, type StudyWords } from '../settings.ts';
+import {
+  addStudyWords,
+  askedOf,
+  cautionsOption,
+  collect,
+  fileArgument,
+  forceOption,
+  type StudyWords,
+} from '../settings.ts';
 import type { Typed } from '../../whatif/make.ts';
 import { freeId } from '../../whatif/names.ts';
 import type { Made } from '../../whatif/what-if.ts';
@@ -52,10 +60,12 @@ export function compareCommand(): Command {
     .addOption(new Option('--picture <file>', 'write the choices side by side as a picture (SVG)'))
     .addOption(new Option('--table <file>', 'write all figures for a spreadsheet, one a cell (CSV)'))
     .addOption(forceOption());
-  return addStudyWords(addWhatIfs(command, { joins: true })).action(
-    async (file: string | undefined, words: CompareWords) =>
-      void (await answered(words.threads, await compareQuestion(file, words))),
-  );
+  return addStudyWords(addWhatIfs(command, { joins: true }))
+    .addOption(cautionsOption())
+    .action(
+      async (file: string | undefined, words: CompareWords) =>
+        void (await answered(words.threads, await compareQuestion(file, words))),
+    );
 }
 
 const oneMore = (value: string, before: string[] | undefined): string[] => [...(before ?? []), value];

@@ -30,6 +30,7 @@ import {
   collect,
   fileArgument,
   forceOption,
+  cautionsOption,
   jsonOption,
   optionOption,
   seedOption,
@@ -152,6 +153,7 @@ export function crewCommand(): Command {
     )
     .addOption(threadsOption())
     .addOption(forceOption())
+    .addOption(cautionsOption())
     .addOption(jsonOption());
   return addWhatIfs(command, { except: ['out', 'late', 'overtime', 'target'] }).action(
     (file: string | undefined, words: Words) => crew(file, words),

@@ -11,6 +11,7 @@ import { repeatCommand } from '../repeat.ts';
 import { answered, type Question } from '../running.ts';
 import {
   fileArgument,
+  cautionsOption,
   jsonOption,
   optionOption,
   seedOption,
@@ -51,6 +52,7 @@ export function gridCommand(): Command {
     )
     .addOption(timesKnownOption())
     .addOption(threadsOption())
+    .addOption(cautionsOption())
     .addOption(jsonOption());
   return addWhatIfs(command).action(
     async (file: string | undefined, words: GridWords) =>

@@ -8,7 +8,14 @@ import { readInput } from '../input.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { running } from '../running.ts';
-import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
+import {
+  addStudyWords,
+  askedOf,
+  cautionsOption,
+  fileArgument,
+  optionOption,
+  type StudyWords,
+} from '../settings.ts';
 import { addWhatIfs } from '../what-if-words.ts';
 
 /** Everything that can be done, the cheapest first. */
@@ -19,9 +26,9 @@ export function ledgerCommand(): Command {
     )
     .addArgument(fileArgument())
     .addOption(optionOption());
-  return addStudyWords(addWhatIfs(command)).action((file: string | undefined, words: StudyWords) =>
-    ledger(file, words),
-  );
+  return addStudyWords(addWhatIfs(command))
+    .addOption(cautionsOption())
+    .action((file: string | undefined, words: StudyWords) => ledger(file, words));
 }
 
 async function ledger(file: string | undefined, words: StudyWords): Promise<void> {

@@ -17,7 +17,14 @@ import { cautionsOf, foot, openingWords, type Repeat } from '../../report/pages/
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { answered, endless, type Question } from '../running.ts';
-import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
+import {
+  addStudyWords,
+  askedOf,
+  cautionsOption,
+  fileArgument,
+  optionOption,
+  type StudyWords,
+} from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs } from '../what-if-words.ts';
 
@@ -30,10 +37,12 @@ export function limitsCommand(): Command {
     .description('one more of each thing, one at a time: what each gains, the most first')
     .addArgument(fileArgument())
     .addOption(optionOption());
-  return addStudyWords(addWhatIfs(command)).action(
-    async (file: string | undefined, words: StudyWords) =>
-      void (await answered(words.threads, await limitsQuestion(file, words))),
-  );
+  return addStudyWords(addWhatIfs(command))
+    .addOption(cautionsOption())
+    .action(
+      async (file: string | undefined, words: StudyWords) =>
+        void (await answered(words.threads, await limitsQuestion(file, words))),
+    );
 }
 
 export async function limitsQuestion(file: FileWord, words: StudyWords): Promise<Question> {

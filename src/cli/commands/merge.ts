@@ -5,7 +5,7 @@ import { ShardWrong } from '../../shards/read-shard.ts';
 import { shardFile } from '../disk/shard-file.ts';
 import { say } from '../print.ts';
 import { running } from '../running.ts';
-import { jsonOption, threadsOption, type StudyWords } from '../settings.ts';
+import { cautionsOption, jsonOption, threadsOption, type StudyWords } from '../settings.ts';
 import { SHARDED } from '../sharded.ts';
 import { commandWrong } from '../trouble.ts';
 
@@ -20,6 +20,7 @@ export function mergeCommand(): Command {
     .description('shards of rows (clampwright rows) put together: what one machine would have printed')
     .addArgument(new Argument('<files...>', 'the Parquet files of the shards, in any order'))
     .addOption(threadsOption())
+    .addOption(cautionsOption())
     .addOption(jsonOption())
     .action((files: string[], words: Words) => merge(files, words));
 }

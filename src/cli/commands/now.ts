@@ -20,6 +20,7 @@ import { running } from '../running.ts';
 import {
   fileArgument,
   forceOption,
+  cautionsOption,
   jsonOption,
   seedOption,
   timesKnownOption,
@@ -82,6 +83,7 @@ export function nowCommand(): Command {
     .addOption(timesKnownOption())
     .addOption(threadsOption())
     .addOption(forceOption())
+    .addOption(cautionsOption())
     .addOption(jsonOption());
   return addWhatIfs(command, { except: ['out'] }).action((file: string | undefined, words: Words) =>
     run(file, words),

@@ -9,7 +9,14 @@ import { morePage } from '../../report/pages/more-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { answered, type Question } from '../running.ts';
-import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
+import {
+  addStudyWords,
+  askedOf,
+  cautionsOption,
+  fileArgument,
+  optionOption,
+  type StudyWords,
+} from '../settings.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs } from '../what-if-words.ts';
@@ -32,10 +39,12 @@ export function oneMoreCommand(): Command {
       ),
     )
     .addOption(optionOption());
-  return addStudyWords(addWhatIfs(command)).action(
-    async (file: string | undefined, words: OneMoreWords) =>
-      void (await answered(words.threads, await oneMoreQuestion(file, words))),
-  );
+  return addStudyWords(addWhatIfs(command))
+    .addOption(cautionsOption())
+    .action(
+      async (file: string | undefined, words: OneMoreWords) =>
+        void (await answered(words.threads, await oneMoreQuestion(file, words))),
+    );
 }
 
 export async function oneMoreQuestion(file: FileWord, words: OneMoreWords): Promise<Question> {

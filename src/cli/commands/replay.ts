@@ -18,6 +18,7 @@ import { repeatCommand } from '../repeat.ts';
 import { endless, running } from '../running.ts';
 import {
   fileArgument,
+  cautionsOption,
   jsonOption,
   optionOption,
   seedOption,
@@ -58,6 +59,7 @@ export function replayCommand(): Command {
     .addOption(withOption())
     .addOption(seedOption())
     .addOption(threadsOption())
+    .addOption(cautionsOption())
     .addOption(jsonOption());
   return addWhatIfs(command).action((file: string | undefined, words: Words) => replay(file, words));
 }

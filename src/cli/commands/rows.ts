@@ -35,7 +35,7 @@ export function rowsCommand(): Command {
 }
 
 /** Words of the questions that write files of the answer: a shard has none. */
-const OF_ANSWERS = ['--picture', '--table', '--force'];
+const OF_ANSWERS = ['--picture', '--table', '--force', '--cautions'];
 
 function rowsOf(name: string, sharded: Sharded): Command {
   const command = sharded.command();

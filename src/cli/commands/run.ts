@@ -11,7 +11,14 @@ import { runPage } from '../../report/pages/run-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { answered, type Question, type Run } from '../running.ts';
-import { addStudyWords, askedOf, fileArgument, optionOption, type StudyWords } from '../settings.ts';
+import {
+  addStudyWords,
+  askedOf,
+  cautionsOption,
+  fileArgument,
+  optionOption,
+  type StudyWords,
+} from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs } from '../what-if-words.ts';
 
@@ -26,10 +33,12 @@ export function runCommand(): Command {
     .addArgument(fileArgument())
     .addOption(optionOption())
     .option('--no-why', 'leave out what holds you back (one more of each thing is tried to find it)');
-  return addStudyWords(addWhatIfs(command)).action(
-    async (file: string | undefined, words: RunWords) =>
-      void (await answered(words.threads, await runQuestion(file, words))),
-  );
+  return addStudyWords(addWhatIfs(command))
+    .addOption(cautionsOption())
+    .action(
+      async (file: string | undefined, words: RunWords) =>
+        void (await answered(words.threads, await runQuestion(file, words))),
+    );
 }
 
 export async function runQuestion(file: FileWord, words: RunWords): Promise<Question> {

@@ -1,7 +1,7 @@
 import { Command, Option } from 'commander';
 import { say } from '../print.ts';
 import { serve, type Serving } from '../serve.ts';
-import { addStudyWords, fileArgument, optionOption, wholeFrom } from '../settings.ts';
+import { addStudyWords, cautionsOption, fileArgument, optionOption, wholeFrom } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
 import { Trouble, COMMAND_WRONG } from '../trouble.ts';
 import { oneMoreQuestion, type OneMoreWords } from './one-more.ts';
@@ -25,7 +25,9 @@ export function startCommand(): Command {
       new Option('--port <number>', 'the first port tried').argParser(wholeFrom(0, 65_485)).default(4173),
     )
     .option('--no-serve', 'only the answer');
-  return addStudyWords(command).action((file: string | undefined, words: Words) => start(file, words));
+  return addStudyWords(command)
+    .addOption(cautionsOption())
+    .action((file: string | undefined, words: Words) => start(file, words));
 }
 
 async function start(file: string | undefined, words: Words): Promise<void> {

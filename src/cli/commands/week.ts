@@ -19,6 +19,7 @@ import { running } from '../running.ts';
 import {
   collect,
   fileArgument,
+  cautionsOption,
   jsonOption,
   optionOption,
   seedOption,
@@ -75,6 +76,7 @@ export function weekCommand(): Command {
         .default(WEEK.search),
     )
     .addOption(threadsOption())
+    .addOption(cautionsOption())
     .addOption(jsonOption())
     .action(week);
 }

@@ -1,7 +1,7 @@
 /** What stands under every answer: remarks on the file, cautions, and how to get the same numbers again. */
 import type { Block } from '../../document/document.ts';
 import { plain } from '../../words/words.ts';
-import { cautionsFor, type Caution } from '../../scenario/cautions.ts';
+import { cautionsFor, inShort, type Caution } from '../../scenario/cautions.ts';
 import { applyOption } from '../../scenario/options.ts';
 import type { Scenario } from '../../scenario/schema.ts';
 import type { Input } from '../input.ts';
@@ -27,10 +27,19 @@ export function foot(input: Input, repeat: Repeat, cautions: Caution[]): Block[]
       ? []
       : [
           { kind: 'heading' as const, level: 2 as const, text: 'Worth a look in the file' },
-          { kind: 'list' as const, items: input.remarks.map((remark) => remark.text) },
+          {
+            kind: 'list' as const,
+            items: input.remarks.map((remark) => remark.text),
+            short: {
+              kind: 'list' as const,
+              items: [
+                ...input.remarks.map(({ path, found }) => `${path === '' ? 'the file' : path}: ${found}.`),
+                '“clampwright check” says how to put it right.',
+              ],
+            },
+          },
         ]),
-    { kind: 'heading', level: 2, text: 'Cautions' },
-    ...cautionBlocks(cautions),
+    ...cautionPart(cautions),
     { kind: 'heading', level: 2, text: 'The same numbers again' },
     {
       kind: 'facts',
@@ -45,12 +54,17 @@ export function foot(input: Input, repeat: Repeat, cautions: Caution[]): Block[]
   ];
 }
 
-/** One note a caution, without blank lines between them: they are to be read, not scrolled past. */
-function cautionBlocks(cautions: Caution[]): Block[] {
+/** The cautions: in full where they were asked for or a page is handed on, else in a sentence. */
+export function cautionPart(cautions: Caution[]): Block[] {
   return [
+    { kind: 'heading', level: 2, text: 'Cautions' },
     {
       kind: 'list',
       items: cautions.map(({ text, source }) => (source === undefined ? text : `${text} (${source})`)),
+      short: {
+        kind: 'paragraph',
+        text: `${inShort(cautions)} With --cautions they stand here in full, with their sources.`,
+      },
     },
   ];
 }

@@ -43,7 +43,7 @@ export function gridPage({ input, down, across, grid, cautions, repeat }: GridPa
         : []),
       { kind: 'paragraph', text: chosenWords(grid, down, across, currency) },
       table(
-        `Good units a shift with their range${grid.cheapest === null ? '' : '; [ ] the cheapest that makes it'}; fields of one letter cannot be told apart, each from one beside it.`,
+        `Good units a shift with their range${grid.cheapest === null ? '' : '; [ ] the cheapest that makes it'}.`,
         (one, at) => marked(`${unitsCell(one)}${letter(one.alike)}`, grid, at),
       ),
       ...(grid.target === null
@@ -60,6 +60,7 @@ export function gridPage({ input, down, across, grid, cautions, repeat }: GridPa
           : `Net money a shift: what the good units bring in, less labor and what is bought paid off over ${YEARS_OF_USE} years.`,
         (one, at) => marked(moneyCell(one, currency), grid, at),
       ),
+      { kind: 'paragraph', text: alikeSentence(grid) },
       ...[...down.left, ...across.left].map(({ told, why }) => ({
         kind: 'paragraph' as const,
         text: `Left out, since the file does not take it: ${told} (${why}).`,
@@ -78,7 +79,7 @@ const marked = (text: string, { cheapest }: GridAnswer, at: number): string =>
   cheapest?.at === at ? `[${text}]` : text;
 
 const letter = (group: number | null): string => (group === null ? '' : ` ${lettered(group)}`);
-const lettered = (group: number): string =>
+export const lettered = (group: number): string =>
   group < 26
     ? String.fromCharCode(97 + group)
     : `${lettered(Math.floor(group / 26) - 1)}${lettered(group % 26)}`;
@@ -104,6 +105,19 @@ export const fieldWords = ({ row, column }: GridCell, down: Axis, across: Axis):
 export const chosenWords = (grid: GridAnswer, down: Axis, across: Axis, currency: string): string =>
   gridSentences(grid, down, across, currency).join(' ');
 
+/** Which fields cannot be told from those beside them, by their letters. */
+export function alikeSentence({ cells }: Pick<GridAnswer, 'cells'>): string {
+  const groups = new Map<number, number[]>();
+  for (const { alike, good } of cells)
+    if (alike !== null) groups.set(alike, [...(groups.get(alike) ?? []), good.estimate]);
+  if (groups.size === 0) return 'Every field can be told from those beside it.';
+  const told = [...groups].map(([group, units]) => {
+    const [least, most] = [fixed(Math.min(...units), 1), fixed(Math.max(...units), 1)];
+    return `${lettered(group)} (${counted(units.length, 'field')}, ${least === most ? least : `${least} to ${most}`} units)`;
+  });
+  return `Fields of one letter cannot be told apart, each from one beside it: ${told.join(', ')}.`;
+}
+
 /** The answer: the cheapest that makes it, what may do for less, what brings in the most. */
 function gridSentences(grid: GridAnswer, down: Axis, across: Axis, currency: string): string[] {
   const words = (at: number): string => fieldWords(grid.cells[at]!, down, across);
@@ -126,7 +140,7 @@ const mostMade = ({ cells }: GridAnswer): number =>
 function cheapestSentences(grid: GridAnswer, words: (at: number) => string): string[] {
   const often = shiftsIn(grid.promise);
   const promise = several(grid)
-    ? `the number of each shift, ${often.replace(/shifts?/, 'times')},`
+    ? `the number of each shift ${often.replace(/shifts?/, 'times')}`
     : `${plain(grid.target!)} in ${often}`;
   const { cheapest, perhapsCheaper } = grid;
   if (cheapest === null) return [`No field here makes ${promise}.`];

@@ -35,6 +35,8 @@ export type ShortPaper = 'handover' | 'record';
 
 export interface Caution<Topic extends string = string> extends Omit<Said, 'source'> {
   topic: Topic;
+  /** The same in a few words, to stand in a row with others: no capital, no stop. */
+  short: string;
   source: string | null;
   /** Whether it concerns this cell. */
   applies: (shift: ResolvedShift, scenario: Scenario) => boolean;

@@ -6,6 +6,7 @@ const LONG_DAY = 600;
 export const longHours = caution({
   topic: 'long hours',
   text: 'Long hours hurt: overtime schedules go with 61 % more injuries, days of 12 hours and more with 37 % more.',
+  short: 'long hours hurt',
   source: 'Occup Environ Med 62:588.',
   beside: ['overtime', 'week of a person', 'limit of hours'],
   onShortPapers: [],

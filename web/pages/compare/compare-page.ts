@@ -43,6 +43,7 @@ import {
   type Option,
 } from './options.ts';
 import { putBeside } from './put-beside.ts';
+import './staff.ts';
 import { keepShown, shownOf, withShown } from './shown.ts';
 import { pageStyle } from './style.ts';
 import { answerWords, baseWords, pairOf, rowWords, thenWords } from './words.ts';
@@ -130,6 +131,9 @@ export class CwCompare extends LitElement implements PageElement {
             looked=${looked ?? ''}
             @act=${(event: CustomEvent<ListAct>) => this.act(event.detail)}
           ></cw-option-list>
+          <section aria-label="People" class="edit">
+            <cw-staff .scenario=${this.page.scenario!} @beside=${this.beside}></cw-staff>
+          </section>
           ${
             option === null
               ? nothing
@@ -152,10 +156,7 @@ export class CwCompare extends LitElement implements PageElement {
                 </section>
                 <section aria-labelledby="grid">
                   <h2 id="grid">Two things at once</h2>
-                  <cw-grid
-                    .scenario=${scenario}
-                    @beside=${(event: CustomEvent<Option & { name: string }>) => putBeside(this.page.store, this.page.scenario!, event.detail)}
-                  ></cw-grid>
+                  <cw-grid .scenario=${scenario} @beside=${this.beside}></cw-grid>
                 </section>
               </div>`
         } `,
@@ -327,6 +328,9 @@ export class CwCompare extends LitElement implements PageElement {
     } as unknown as Json);
     this.show(withShown(this.shown, id), id);
   }
+
+  private readonly beside = (event: CustomEvent<Option & { name: string }>): void =>
+    putBeside(this.page.store, this.page.scenario!, event.detail);
 
   private show(ids: string[], looked?: string): void {
     keepShown(this.page.store.id, ids);

@@ -15,7 +15,7 @@ import { fileName } from '../../store/files.ts';
 import type { Task } from '../../work/live.ts';
 import { lastOf, nowAndThen } from '../../work/same.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
-import { putBeside } from '../compare/put-beside.ts';
+import { besideList, besideStyle } from '../compare/beside-list.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
@@ -24,9 +24,10 @@ import { absentOn, dayWords } from '../../../src/scenario/calendar.ts';
 import type { OpenedDay } from '../../../src/today/opened-day.ts';
 import { dayToPlan, dayValues, openedFor } from '../../shell/day.ts';
 import { askedFor, keepAsked, questionOf, type Asked } from './asked.ts';
+import { planRows } from './beside-rows.ts';
 import './by-hand.ts';
 import { intoDay, putIntoDay, type ByHand } from './into-day.ts';
-import { moneyBlocks, moveBlocks, reasonBlocks, ruleBlocks } from './plan-blocks.ts';
+import { moneyBlocks, moveBlocks, reasonParts, ruleBlocks } from './plan-blocks.ts';
 import { questions } from './questions.ts';
 import './second-skills.ts';
 import './take-along.ts';
@@ -54,6 +55,7 @@ export class CwCrew extends LitElement implements PageElement {
   static override styles = [
     base,
     blockStyle,
+    besideStyle,
     css`
       .room {
         min-height: 360px;
@@ -224,17 +226,7 @@ export class CwCrew extends LitElement implements PageElement {
         day=${this.day}
         ?outdated=${!current}
       ></cw-crew-files>
-      ${
-        plan.kind === 'over the limit'
-          ? nothing
-          : html`<button
-              type="button"
-              class="unprinted"
-              @click=${() => putBeside(store, filed, { name: 'The crew as planned', changes: plan.changes })}
-            >
-              put beside on Compare
-            </button>`
-      }
+      <div class="unprinted">${besideList(planRows(store, filed, plan))}</div>
       <div slot="more" class="unprinted">
         <cw-crew-hand
           .scenario=${unplanned}
@@ -245,8 +237,17 @@ export class CwCrew extends LitElement implements PageElement {
           ?outdated=${!current}
           @put=${({ detail }: CustomEvent<ByHand>) => void putIntoDay(store, opened, plan, detail)}
         ></cw-crew-hand>
-        ${blocks(reasonBlocks(plan, currency), 9)}
-        <cw-crew-skills .question=${question} .plan=${plan} currency=${currency}></cw-crew-skills>
+        ${reasonParts(plan, currency).map(
+          ({ told, rows }) =>
+            html`${blocks(told, 9)}${besideList(rows === null ? [] : rows(store, filed, plan))}`,
+        )}
+        <cw-crew-skills
+          .question=${question}
+          .plan=${plan}
+          .store=${store}
+          .filed=${filed}
+          currency=${currency}
+        ></cw-crew-skills>
       </div>`;
   }
 }

@@ -19,6 +19,7 @@ import type { Block } from '../../../src/document/document.ts';
 import { cautionsFor } from '../../../src/scenario/cautions.ts';
 import { holdsBackSentence } from '../../../src/words/verdicts.ts';
 import type { CrewPlan } from '../../../src/staffing/plan-crew.ts';
+import { absenceRows, changeRows } from './beside-rows.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
@@ -39,26 +40,48 @@ export const moneyBlocks = (plan: CrewPlan, currency: string): Block[] => [
   ...overtimeTable(plan, currency),
 ];
 
-export function reasonBlocks(plan: CrewPlan, currency: string): Block[] {
+/** Blocks, and the rows in them that can be put beside on Compare. */
+export interface ReasonPart {
+  told: Block[];
+  rows: typeof absenceRows | null;
+}
+
+export function reasonParts(plan: CrewPlan, currency: string): ReasonPart[] {
   const { constraint } = plan;
   const held =
     constraint === null || constraint.study.kind !== 'final'
       ? []
       : [text(holdsBackSentence(constraint.constraint, differenceThatMatters(plan.scenario)))];
-  return [
+  const leans: Block[] = [
     part('What it leans on'),
     { kind: 'list', items: [...leanSentences(plan), ...exposureSentences(plan)] },
     ...held,
-    ...(plan.absences === null
-      ? []
-      : [part('If somebody calls out'), absenceTable(plan.absences, plan.target)]),
+  ];
+  return [
+    {
+      told:
+        plan.absences === null
+          ? leans
+          : [...leans, part('If somebody calls out'), absenceTable(plan.absences, plan.target)],
+      rows: absenceRows,
+    },
     ...(plan.wouldDo === null || plan.target === null
       ? []
-      : [part('What would have to change'), ...wouldDoTable(plan.wouldDo, plan.target, currency)]),
-    part('The runner-up'),
-    text(runnerUpSentences(plan, currency).join(' ')),
-    part('How it was found'),
-    ...searchSentences(plan, currency).map(text),
+      : [
+          {
+            told: [part('What would have to change'), ...wouldDoTable(plan.wouldDo, plan.target, currency)],
+            rows: changeRows,
+          },
+        ]),
+    {
+      told: [
+        part('The runner-up'),
+        text(runnerUpSentences(plan, currency).join(' ')),
+        part('How it was found'),
+        ...searchSentences(plan, currency).map(text),
+      ],
+      rows: null,
+    },
   ];
 }
 

@@ -15,7 +15,6 @@ import { shiftsOf } from '../../../src/scenario/options.ts';
 import { plantOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { gainCell } from '../../../src/words/alike.ts';
-import { capitalized } from '../../../src/words/words.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
 import { limitsOf } from '../../../src/study/loosened.ts';
 import { extrasOf, type Extra, type OneMoreOfEach } from '../../../src/study/one-more.ts';
@@ -26,7 +25,7 @@ import { lastOf } from '../../work/same.ts';
 import { footOf } from '../common/of-study.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { progressLine } from '../common/progress-line.ts';
-import { changesTo, putBeside } from '../compare/put-beside.ts';
+import { besideList, besideStyle, extraRow } from '../compare/beside-list.ts';
 import type { PageElement } from '../page.ts';
 import { ceilingsTable } from './ceilings.ts';
 import './loss.ts';
@@ -48,6 +47,7 @@ const MOST_ROWS = 8;
 export class CwLimits extends LitElement implements PageElement {
   static override styles = [
     base,
+    besideStyle,
     css`
       section {
         margin-top: var(--space-12);
@@ -57,23 +57,6 @@ export class CwLimits extends LitElement implements PageElement {
       }
       .room {
         min-height: 420px;
-      }
-      .beside {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--space-1) var(--space-4);
-        list-style: none;
-        margin: var(--space-3) 0;
-        padding: 0;
-      }
-      .beside::before {
-        content: 'Put beside on Compare:';
-        align-self: center;
-        color: var(--muted);
-      }
-      .beside button {
-        font-weight: 400;
-        padding: 0;
       }
       .next {
         font: 500 var(--size-large) / 1.4 var(--serif);
@@ -182,29 +165,15 @@ export class CwLimits extends LitElement implements PageElement {
   }
 
   /** Every row drawn, one press from Compare. */
-  private beside(scenario: Scenario, each: OneMoreOfEach): TemplateResult {
+  private beside(scenario: Scenario, each: OneMoreOfEach): TemplateResult | typeof nothing {
     const extras = new Map(this.extras(scenario).map((extra) => [extra.id, extra]));
     const rows = this.all ? each.rows : each.rows.slice(0, MOST_ROWS);
-    const put = ({ name, price, scenario: changed }: Extra): void =>
-      putBeside(this.page.store, scenario, {
-        name: capitalized(name).slice(0, 120),
-        changes: changesTo(scenario, changed),
-        ...(price === null ? {} : { price }),
-      });
-    return html`<ul class="beside" aria-label="Put beside on Compare">
-      ${rows.flatMap(({ id, name }) => {
+    return besideList(
+      rows.flatMap(({ id }) => {
         const extra = extras.get(id);
-        return extra === undefined
-          ? []
-          : [
-              html`<li>
-                <button type="button" aria-label=${`put beside: ${name}`} @click=${() => put(extra)}>
-                  ${name}
-                </button>
-              </li>`,
-            ];
-      })}
-    </ul>`;
+        return extra === undefined ? [] : [extraRow(this.page.store, scenario, extra)];
+      }),
+    );
   }
 
   private readonly extras = lastOf(limitsOf);
