@@ -1,5 +1,6 @@
 import { Command } from 'commander';
 import { LIST_MEASURE_WORDS, MEASURE_WORDS } from '../../record/describe.ts';
+import { VERSION } from '../../report/version.ts';
 import { measuresPage } from '../../report/pages/figures.ts';
 import { STANDARD_KPIS } from '../../study/standard-kpis.ts';
 import { printJson, printPage } from '../print.ts';
@@ -11,7 +12,13 @@ export function measuresCommand(): Command {
     .option('--json', 'one JSON document instead of a page')
     .action(({ json }: { json?: boolean }) => {
       if (json === true)
-        printJson({ measures: MEASURE_WORDS, lists: LIST_MEASURE_WORDS, kpis: Object.values(STANDARD_KPIS) });
+        printJson({
+          command: 'measures',
+          version: VERSION,
+          measures: MEASURE_WORDS,
+          lists: LIST_MEASURE_WORDS,
+          kpis: Object.values(STANDARD_KPIS),
+        });
       else printPage(measuresPage());
     });
 }
