@@ -14,9 +14,11 @@ export interface TimesTold {
   read: ReadAccount | null;
   study: TimesStudy;
   forecast: TimesForecast | null;
+  /** Are people to be called by their names? Left out: no. */
+  withNames?: boolean;
 }
 
-export function timesPage({ scenario, read, study, forecast }: TimesTold): Page {
+export function timesPage({ scenario, read, study, forecast, withNames = false }: TimesTold): Page {
   const many = study.places.reduce((sum, place) => sum + place.fit.count, 0);
   const fitted = study.places.filter((place) => place.fit.chosen !== null).length;
   const blocks: Block[] = [
@@ -25,7 +27,7 @@ export function timesPage({ scenario, read, study, forecast }: TimesTold): Page 
       level: 1,
       text: `${counted(many, 'time')} for ${counted(study.places.length, 'place')} of the work; ${fitted} can be used`,
     },
-    ...(read === null ? [] : readBlocks(read)),
+    ...(read === null ? [] : readBlocks(read, withNames)),
     ...(study.places.length === 0 ? [] : [table(scenario, study)]),
     ...(study.unseen.length === 0
       ? []
@@ -43,22 +45,23 @@ export function timesPage({ scenario, read, study, forecast }: TimesTold): Page 
         ]),
     ...study.places.flatMap((place): Block[] => [
       { kind: 'heading', level: 2, text: capitalized(placeName(scenario, place.fit)) },
-      { kind: 'list', items: placeSentences(scenario, place) },
+      { kind: 'list', items: placeSentences(scenario, place, withNames) },
     ]),
     ...(read === null ? [] : unreadBlocks(read)),
   ];
   return { title: `Times: ${scenario.name}`, blocks };
 }
 
-function readBlocks(read: ReadAccount): Block[] {
+function readBlocks(read: ReadAccount, withNames: boolean): Block[] {
   const rows = `${counted(read.times, 'time')} read, ${counted(read.rowsUnread, 'row')} not read${read.rowsUnread > 0 ? ' (listed at the end)' : ''}.`;
   const midnight =
     read.overMidnight === 0 ? '' : ` ${counted(read.overMidnight, 'span')} taken over midnight.`;
   const items = [
     ...read.ambiguous.map((one) => `${one.question} Taken as ${one.assumed}.`),
-    ...read.unknown.map(
-      (one) =>
-        `${capitalized(one.role)} “${one.text}” is not in the file (${counted(one.rows, 'row')})${one.nearest === null ? '' : `; is it “${one.nearest}”?`}`,
+    ...read.unknown.map((one) =>
+      one.role === 'person' && !withNames
+        ? `A person is named who is not in the file (${counted(one.rows, 'row')}).`
+        : `${capitalized(one.role)} “${one.text}” is not in the file (${counted(one.rows, 'row')})${one.nearest === null ? '' : `; is it “${one.nearest}”?`}`,
     ),
   ];
   return [
@@ -71,7 +74,7 @@ function table(scenario: Scenario, { places, precision }: TimesStudy): Block {
   const rows = places.map(({ fit, drift }: PlaceStudy) => [
     placeName(scenario, fit),
     String(fit.count),
-    fixed(fit.mean, 1),
+    fit.count === 0 ? '' : fixed(fit.mean, 1),
     fixed(drift.model, 1),
     fit.chosen === null ? 'stays' : candidateName(fit.chosen.kind),
     fit.chosen === null ? '' : fixed(fit.chosen.percentiles.p10, 1),

@@ -5,7 +5,7 @@ import type { Time } from '../duration/time.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import { shared } from '../study/intervals/interval.ts';
 import { studentQuantile } from '../study/intervals/student-quantile.ts';
-import { groupsOf, type BaseOptions, type Group, type TimePlace } from './groups.ts';
+import { groupsOf, type BaseOptions, type TimePlace } from './groups.ts';
 import type { Observation } from './observation.ts';
 
 export interface Drift extends TimePlace {
@@ -84,7 +84,8 @@ export function driftsOf(
   );
 }
 
-function modelTime(scenario: Scenario, group: Group): Time {
+/** What the scenario has at a place. */
+export function modelTime(scenario: Scenario, group: TimePlace): Time {
   const step = scenario.steps[group.step]!;
   if (group.product !== null) return scenario.products![group.product]!.times![group.step]!;
   return group.repeat ? step.repeatTime! : step.time;

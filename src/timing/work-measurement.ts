@@ -35,13 +35,16 @@ export interface Needed {
   confidence: number;
 }
 
+/** So few times are never enough, however alike they are. */
+const LEAST = 5;
+
 /** How many times to take in all, from those there are. Null under two. */
 export function neededFor(values: readonly number[], precision = 0.05, confidence = 0.95): Needed | null {
   const have = values.length;
   if (have < 2) return null;
   const { mean, deviation } = meanAndDeviation(values);
   const exact = sampleSize(mean, deviation, precision, confidence);
-  const inAll = Math.max(2, Math.ceil(exact - 1e-9));
+  const inAll = Math.max(LEAST, Math.ceil(exact - 1e-9));
   const reached = precision * Math.sqrt(exact / have);
   return { have, inAll, more: Math.max(0, inAll - have), precision, reached, confidence };
 }

@@ -20,12 +20,18 @@ export function placeName(scenario: Scenario, place: TimePlace): string {
  * What is to be said of one place: the choice, how well it fits, how many more, what stands out, products and
  * people, the file's own time.
  */
-export function placeSentences(scenario: Scenario, { fit, effects, drift, doubts }: PlaceStudy): string[] {
+export function placeSentences(
+  given: Scenario,
+  { fit, effects, drift, doubts, left }: PlaceStudy,
+  withNames = false,
+): string[] {
+  const scenario = withNames ? given : withoutNames(given, effects, doubts);
   return [
     fit.why,
     ...goodnessSentence(fit),
     ...neededSentence(fit),
     ...outlierSentence(fit),
+    ...leftSentence(left),
     ...effects.effects.map((effect) => named(scenario, effect.sentence, effect)),
     ...(effects.leftOut > 0
       ? [
@@ -33,12 +39,12 @@ export function placeSentences(scenario: Scenario, { fit, effects, drift, doubts
         ]
       : []),
     driftSentence(scenario, drift, 'these times'),
-    ...doubts.map((doubt) => `Mind: ${doubtSentence(scenario, doubt)}`),
+    ...doubts.map((doubt) => `Mind: ${doubtSentence(scenario, doubt, withNames)}`),
   ];
 }
 
 /** What the range of an answer does not know, with what would mend it. */
-export function doubtSentence(scenario: Scenario, doubt: Doubt): string {
+export function doubtSentence(scenario: Scenario, doubt: Doubt, withNames = true): string {
   const { people } = resolve(scenario);
   const names = (ids: readonly string[]): string =>
     listed(ids.map((id) => people.find((one) => one.id === id)?.name ?? id));
@@ -46,7 +52,7 @@ export function doubtSentence(scenario: Scenario, doubt: Doubt): string {
     case 'people differ':
       return `${names(doubt.people)} do not take the same time; give them their own pace in the file, or the range holds only for the mix that was timed.`;
     case 'whose':
-      return `${names(doubt.people)} work here, and the list does not say whose ${counted(doubt.untold, 'piece')} these are; if they differ, the range is too narrow. Write the name beside each time.`;
+      return `${withNames ? names(doubt.people) : counted(doubt.people.length, 'person')} work here, and the list does not say whose ${counted(doubt.untold, 'piece')} these are; if they differ, the range is too narrow. Write the name beside each time.`;
     case 'part of the day': {
       const [from, to, start, end] = [doubt.from, doubt.to, doubt.start, doubt.end].map((minutes) =>
         clockOfMinutes(Math.floor(minutes)),
@@ -88,6 +94,30 @@ function outlierSentence({ outliers }: PlaceStudy['fit']): string[] {
     `Far from the rest: ${listed(shown)}${more}. ${outliers.length === 1 ? 'It is' : 'They are'} kept; was that a mistake, or a hard piece?`,
   ];
 }
+
+function leftSentence(left: PlaceStudy['left']): string[] {
+  if (left.length === 0) return [];
+  const shown = left.slice(0, 6).map((one) => `${fixed(one.minutes, 1)} min`);
+  const more = left.length > shown.length ? ` and ${left.length - shown.length} more` : '';
+  return [`Left out by hand, in no figure, kept in the list: ${listed(shown)}${more}.`];
+}
+
+/**
+ * The file with nobody's name in it: times are for planning, not for telling people apart. Who is compared is
+ * "person A" and "person B", in the order they come up.
+ */
+function withoutNames(scenario: Scenario, { effects }: PlaceStudy['effects'], doubts: Doubt[]): Scenario {
+  const ids = [
+    ...effects.flatMap(({ kind, id, against }) => (kind === 'person' ? [against, id] : [])),
+    ...doubts.flatMap((doubt) => (doubt.kind === 'people differ' ? doubt.people : [])),
+  ];
+  const letters = new Map([...new Set(ids)].map((id, i) => [id, `person ${LETTERS[i] ?? i + 1}`]));
+  const people = { ...scenario.people };
+  for (const [id, name] of letters) people[id] = { ...(people[id] ?? { covers: [] }), name };
+  return { ...scenario, people };
+}
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 
 /** Ids in a sentence of an effect by the names people see. */
 function named(

@@ -151,11 +151,12 @@ describe('what a page keeps for a cell', () => {
   });
 
   test('with the stopwatch loses no time taken in another tab', () => {
-    const time = (id: string) => ({ id, step: 'fit', product: null, person: null, began: 0 });
+    const piece = (id: string) => ({ id, step: 'fit', product: null, person: null, began: 0 });
+    const time = (id: string) => ({ ...piece(id), stopped: 0, stoppedAt: null });
     takenFor('one');
     keepTaken('one', { running: [time('a')], taken: [] });
     // The other tab ends piece a while this one begins piece b on its stale copy.
-    const other = { running: [], taken: [{ ...time('a'), minutes: 5 }] };
+    const other = { running: [], taken: [{ ...piece('a'), minutes: 5, struck: false }] };
     localStorage.setItem('clampwright-stopwatch one', JSON.stringify(other));
     expect(keepTaken('one', { running: [time('a'), time('b')], taken: [] })).toEqual({
       running: [time('b')],

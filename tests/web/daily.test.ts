@@ -137,6 +137,16 @@ describe('Times', () => {
     await list.fill(readFileSync(join(ROOT, 'scenarios/chair-works-times-invented.csv'), 'utf8'));
     await list.blur();
     await answer(page, /^250 times for /);
+    // Kept over a look at another page; a step whose times are not used stays as it is.
+    await page.goto(`${served.url}#/log`);
+    await page.goto(`${served.url}#/times`);
+    await answer(page, /^250 times for /);
+    const use = page.getByRole('checkbox', { name: 'glue and clamp' });
+    const glue = page.getByRole('row').filter({ has: use });
+    const before = await glue.getByRole('cell').nth(1).innerText();
+    await use.uncheck();
+    expect(await glue.getByRole('cell').nth(2).innerText()).toBe('stays');
+    expect(before).toMatch(/ min$/);
     await page.getByRole('button', { name: 'use these times in the cell' }).click();
     await page.getByText('The cell now uses these times.').waitFor();
     await page.getByRole('button', { name: /^undo/ }).click();
@@ -147,15 +157,28 @@ describe('Times', () => {
   test('times two pieces at once, keeps them over a reload, and takes one back', async () => {
     const { page, context } = await opened('times');
     const begin = page.getByRole('button', { name: 'begin a piece' });
+    const place = await begin.boundingBox();
     await begin.click();
-    await begin.click();
+    await page.getByRole('button', { name: 'one more beside it' }).click();
     await page.reload();
+    // The big button is at the same place whatever it does next.
     const done = page.getByRole('button', { name: /^done:/ });
-    await done.nth(1).waitFor();
-    await done.first().click();
+    const other = page.getByRole('button', { name: /^to the big button:/ });
+    await done.waitFor();
+    expect(await done.boundingBox()).toMatchObject({ x: place!.x, y: place!.y, width: place!.width });
+    await page.getByRole('button', { name: 'pause' }).click();
+    await done.getByText('stopped').waitFor();
+    await page.getByRole('button', { name: 'go on' }).click();
+    await done.click();
     await page.getByText(/^\s*1 taken; the last:/).waitFor();
+    await done.click();
+    await page
+      .getByRole('button', { name: /^strike:/ })
+      .first()
+      .click();
+    await page.getByText(/^\s*2 taken, 1 struck out; the last:/).waitFor();
     await page.getByRole('button', { name: 'not yet done' }).click();
-    expect(await done.count()).toBe(2);
+    expect([await done.count(), await other.count()]).toEqual([1, 0]);
     await context.close();
   }, 120_000);
 });

@@ -50,6 +50,7 @@ async function times(asked: TimesQuestion, tell: Tell): Promise<TimesAnswer> {
   const read = readObservations(table, mapping, scenario);
   // Not by spreading: a list may have more times than a call takes arguments.
   const study = studyTimes(scenario, read.observations.concat(asked.taken), {
+    leaveOut: new Set(asked.leaveOut),
     onPlace: (place, done, of) => tell({ kind: 'fits', place, done, of }),
   });
   return {

@@ -27,6 +27,8 @@ export interface TimesQuestion {
   scenario: Scenario;
   /** Times taken by the stopwatch, behind those of the list. */
   taken: Observation[];
+  /** Times left out, by `timeKey`. */
+  leaveOut: string[];
 }
 
 export interface EventsQuestion {

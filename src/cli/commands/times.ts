@@ -9,6 +9,8 @@ import type { Role } from '../../timing/header-words.ts';
 import { guessMapping, type Mapping } from '../../timing/mapping.ts';
 import { accountOf, readObservations } from '../../timing/read-observations.ts';
 import { CANDIDATE_KINDS, FEWEST, type CandidateKind } from '../../timing/step-fit.ts';
+import { timeKey } from '../../timing/left-out.ts';
+import type { Observation } from '../../timing/observation.ts';
 import { studyTimes } from '../../timing/study-times.ts';
 import { readTable, type Table } from '../../timing/table.ts';
 import { readText } from '../disk/read-file.ts';
@@ -52,6 +54,10 @@ interface Words extends Changes {
   withAllowance?: true;
   precision: number;
   use?: string[];
+  leaveOut?: number[];
+  means?: string[];
+  for?: string[];
+  names?: true;
   apply?: string;
   forecast?: true;
   resamples: number;
@@ -118,6 +124,21 @@ export function timesCommand(): Command {
       ).argParser(collect),
     )
     .addOption(
+      new Option('--leave-out <rows>', 'rows of the list left out of every figure: 14,27').argParser(
+        rowsTyped,
+      ),
+    )
+    .addOption(
+      new Option(
+        '--means <word=id...>',
+        'what a word of the list stands for in the file: "rubbing=sand", step, product or person',
+      ).argParser(collect),
+    )
+    .addOption(
+      new Option('--for <steps>', 'put the times of these steps only into the file').argParser(collect),
+    )
+    .addOption(new Option('--names', 'call people by their names (otherwise person A, person B)'))
+    .addOption(
       new Option(
         '--apply <file>',
         'write the scenario with the chosen curves and where they came from (JSON)',
@@ -139,6 +160,12 @@ export function timesCommand(): Command {
     .action((list: string, file: string | undefined, words: Words) => run(list, file, words));
 }
 
+function rowsTyped(text: string): number[] {
+  const rows = text.split(',').map((one) => Number(one.trim()));
+  if (rows.every((row) => Number.isInteger(row) && row > 0)) return rows;
+  throw new InvalidArgumentError('It takes numbers of rows with commas between, such as 14,27.');
+}
+
 function percentOver0(text: string): number {
   const value = Number(text);
   if (!(value > 0 && value <= 100)) throw new InvalidArgumentError('It takes per cent over 0, such as 5.');
@@ -156,12 +183,15 @@ async function run(list: string, file: string | undefined, words: Words): Promis
     pace: words.pace,
     withAllowance: words.withAllowance === true,
     uses: usesOf(words, scenario),
+    leaveOut: leftOut(words.leaveOut, read.observations),
   });
-  const fits = study.places.map((place) => place.fit);
+  for (const step of words.for ?? []) stepOf(scenario, step, '--for');
+  const wanted = study.places.filter(({ fit }) => words.for === undefined || words.for.includes(fit.step));
+  const fits = wanted.map((place) => place.fit);
   const applied = applyFits(
     scenario,
     fits,
-    study.places.map(({ doubts }) => doubts),
+    wanted.map(({ doubts }) => doubts),
   );
   if (words.apply !== undefined) {
     await replaceFile(words.apply, `${JSON.stringify(applied, null, 2)}\n`, {
@@ -192,7 +222,7 @@ async function run(list: string, file: string | undefined, words: Words): Promis
     });
     return;
   }
-  printPage(timesPage({ scenario, read: accountOf(read), study, forecast }));
+  printPage(timesPage({ scenario, read: accountOf(read), study, forecast, withNames: words.names === true }));
   if (read.observations.length < FEWEST)
     say(
       `Columns were read as: ${columnsTold(table, mapping)
@@ -230,10 +260,33 @@ function mappingOf(table: Table, scenario: Scenario, words: Words): Mapping {
     delete mapping.columns.step;
     Object.assign(mapping, { stepColumns: {}, onlyStep: words.only });
   }
+  for (const one of words.means ?? []) putWord(mapping, scenario, splitAtLast(one, '--means'));
   if (words.unit !== undefined) mapping.unit = words.unit;
   if (words.dates !== undefined)
     mapping.dateOrder = words.dates === 'day-first' ? 'day first' : 'month first';
   return mapping;
+}
+
+/** A word of the list for a step, a product or a person of the file. */
+function putWord(mapping: Mapping, scenario: Scenario, [word, id]: [string, string]): void {
+  const { steps, products, people } = resolve(scenario);
+  const kinds = { steps, products, people };
+  const kind = (['steps', 'products', 'people'] as const).find((one) =>
+    kinds[one].some((thing) => thing.id === id),
+  );
+  if (kind === undefined)
+    throw commandWrong(
+      `--means: there is no "${id}"; there are ${[...steps, ...products, ...people].map((one) => one.id).join(', ')}.`,
+    );
+  mapping[kind] = { ...mapping[kind], [word]: id };
+}
+
+function leftOut(rows: number[] | undefined, observations: readonly Observation[]): ReadonlySet<string> {
+  const left = observations.filter(({ row }) => rows?.includes(row));
+  const missing = (rows ?? []).filter((row) => !left.some((one) => one.row === row));
+  if (missing.length > 0)
+    throw commandWrong(`--leave-out: row ${missing.join(', ')} of the list gives no time.`);
+  return new Set(left.map(timeKey));
 }
 
 function usesOf(words: Words, scenario: Scenario): Record<string, CandidateKind> {

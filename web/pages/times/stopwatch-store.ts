@@ -12,6 +12,9 @@ const timed = z.object({
   product: z.string().nullable(),
   person: z.string().nullable(),
   began: z.number(),
+  /** Ms that it was stopped so far; and since when it is stopped, null while it runs. */
+  stopped: z.number().default(0),
+  stoppedAt: z.number().nullable().default(null),
 });
 const taken = z.object({
   id: z.string(),
@@ -20,9 +23,12 @@ const taken = z.object({
   person: z.string().nullable(),
   began: z.number(),
   minutes: z.number(),
+  /** Struck out: kept and shown, in no figure. */
+  struck: z.boolean().default(false),
 });
 const keptSchema = z.object({ running: z.array(timed), taken: z.array(taken) });
 export type Running = z.infer<typeof timed>;
+export type Taken = z.infer<typeof taken>;
 export type Kept = z.infer<typeof keptSchema>;
 
 const NONE: Kept = { running: [], taken: [] };
@@ -54,13 +60,25 @@ export const watchTaken = (cell: string, told: (now: Kept) => void): (() => void
 
 /** What the stopwatch took, as observations; rows are their places. */
 export const observationsOf = (kept: Kept): Observation[] =>
-  kept.taken.map((one, i) => ({
-    step: one.step,
-    product: one.product,
-    person: one.person,
-    minutes: one.minutes,
-    rating: null,
-    repeat: false,
-    date: new Date(one.began).toISOString().slice(0, 10),
-    row: i + 1,
-  }));
+  kept.taken.flatMap((one, i) => (one.struck ? [] : [observationOf(one, i)]));
+
+const observationOf = (one: Taken, i: number): Observation => ({
+  step: one.step,
+  product: one.product,
+  person: one.person,
+  minutes: one.minutes,
+  rating: null,
+  repeat: false,
+  date: new Date(one.began).toISOString().slice(0, 10),
+  row: i + 1,
+});
+
+/** Ms that a piece has been timed at an instant, stops not counted. */
+export const timedMs = ({ began, stopped, stoppedAt }: Running, now: number): number =>
+  Math.max(0, (stoppedAt === null ? now : stoppedAt) - began - stopped);
+
+/** Stopped where it runs, running again where it is stopped. */
+export const turned = (piece: Running, now: number): Running =>
+  piece.stoppedAt === null
+    ? { ...piece, stoppedAt: now }
+    : { ...piece, stopped: piece.stopped + now - piece.stoppedAt, stoppedAt: null };

@@ -9,8 +9,6 @@ import { applyFits } from '../../../src/timing/apply-fits.ts';
 import { curveLine, histogramOf } from '../../../src/timing/chart.ts';
 import { forecastWithTimes, type TimesForecast } from '../../../src/timing/forecast-times.ts';
 import { placeKey } from '../../../src/timing/groups.ts';
-import type { Role } from '../../../src/timing/header-words.ts';
-import type { Mapping } from '../../../src/timing/mapping.ts';
 import type { ReadAccount } from '../../../src/timing/read-observations.ts';
 import type { StepFit } from '../../../src/timing/step-fit.ts';
 import { studyTimes, type TimesStudy } from '../../../src/timing/study-times.ts';
@@ -20,6 +18,7 @@ import { say } from '../../parts/notice.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
+import '../../parts/toggle.ts';
 import { pickFile } from '../../store/files.ts';
 import { Lists, stageWords, type ListSource, type ListStage, type TimesAnswer } from '../../work/lists.ts';
 import { lastOf } from '../../work/same.ts';
@@ -27,20 +26,13 @@ import { blocks, blockStyle } from '../brief/blocks.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
+import { listColumns, listWords } from './list-columns.ts';
+import { keepList, listOf, NO_LIST, type ListKept } from './list-kept.ts';
 import { ownTimes } from './own-times.ts';
+import { placesUsed, singleTimes } from './places-used.ts';
 import './stopwatch.ts';
 import { observationsOf, takenFor, type Kept } from './stopwatch-store.ts';
 
-const ROLES: { role: Role; label: string }[] = [
-  { role: 'step', label: 'the step' },
-  { role: 'minutes', label: 'the minutes' },
-  { role: 'start', label: 'the start' },
-  { role: 'end', label: 'the end' },
-  { role: 'product', label: 'the product' },
-  { role: 'person', label: 'the person' },
-  { role: 'date', label: 'the date' },
-  { role: 'rating', label: 'the rating' },
-];
 /** A million rows are about forty million bytes. */
 const MOST_LIST = 200_000_000;
 
@@ -70,6 +62,24 @@ export class CwTimes extends LitElement implements PageElement {
       .scroll {
         overflow-x: auto;
       }
+      .singles {
+        list-style: none;
+        padding: 0;
+      }
+      .singles li {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        justify-content: space-between;
+        gap: var(--space-3);
+        border-bottom: 1px solid var(--hairline);
+      }
+      .left {
+        text-decoration: line-through;
+      }
+      .figure {
+        font-variant-numeric: tabular-nums;
+      }
       table {
         border-collapse: collapse;
         font-size: var(--size-small);
@@ -87,12 +97,14 @@ export class CwTimes extends LitElement implements PageElement {
     `,
   ];
   readonly page: PageController = new PageController(this, {
-    opened: (store) => (this.taken = takenFor(store.id)),
-    ask: (scenario) => this.source !== null && this.ask(scenario, this.source),
+    opened: (store) => {
+      this.taken = takenFor(store.id);
+      this.kept = listOf(store.id);
+    },
+    ask: (scenario) => this.kept.source !== null && this.ask(scenario, this.kept.source),
   });
-  @state() private source: ListSource | null = null;
-  /** What the columns were said to be; null: as they can be guessed. */
-  @state() private mapping: Mapping | null = null;
+  /** The list and what was decided of it. */
+  @state() private kept: ListKept = NO_LIST;
   @state() private taken: Kept = { running: [], taken: [] };
   @state() private place = '';
   @state() private stage: ListStage | null = null;
@@ -110,14 +122,15 @@ export class CwTimes extends LitElement implements PageElement {
 
   /** Asks for the list to be read and fitted, where anything it depends on is another. */
   private ask(scenario: Scenario, source: ListSource): void {
-    const { mapping, taken } = this;
-    this.list.askOf([scenario, source, mapping, taken.taken], () => ({
+    const { taken } = this;
+    const { mapping, leaveOut } = this.kept;
+    this.list.askOf([scenario, source, mapping, leaveOut, taken.taken], () => ({
       key: String((this.asks += 1)),
       run: async ({ signal, show }) => {
         this.stage = null;
         show(
           await this.lists.times(
-            { source, mapping, scenario, taken: observationsOf(taken) },
+            { source, mapping, scenario, taken: observationsOf(taken), leaveOut: [...leaveOut] },
             { signal, onStage: (stage) => (this.stage = stage) },
           ),
         );
@@ -126,14 +139,18 @@ export class CwTimes extends LitElement implements PageElement {
   }
 
   /** Times of the stopwatch alone are few and fitted here and now. */
-  private readonly ofStopwatch = lastOf((scenario: Scenario, taken: Kept['taken']) =>
-    studyTimes(scenario, observationsOf({ running: [], taken })),
+  private readonly ofStopwatch = lastOf(
+    (scenario: Scenario, taken: Kept['taken'], leaveOut: readonly string[]) =>
+      studyTimes(scenario, observationsOf({ running: [], taken }), { leaveOut: new Set(leaveOut) }),
   );
+
+  private keep(change: Partial<ListKept>): void {
+    this.kept = keepList(this.page.store.id, change);
+  }
 
   private bring(source: ListSource): void {
     if (typeof source === 'string' && source.trim() === '') return;
-    this.source = source;
-    this.mapping = null;
+    this.keep({ source, mapping: null });
   }
 
   private async open(): Promise<void> {
@@ -149,16 +166,17 @@ export class CwTimes extends LitElement implements PageElement {
   }
 
   private said(scenario: Scenario): Said {
-    const list = this.source === null ? null : this.list.answer;
+    const { kept } = this;
+    const list = kept.source === null ? null : this.list.answer;
     const read = list?.read ?? null;
-    const study = list?.study ?? this.ofStopwatch(scenario, this.taken.taken);
+    const study = list?.study ?? this.ofStopwatch(scenario, this.taken.taken, kept.leaveOut);
     const forecast = this.forecast.current && this.forecastOf === study ? this.forecast.answer : null;
-    const page = this.told(scenario, read, study, forecast);
+    const page = this.told(scenario, read, study, forecast, kept.withNames);
     const heading = page.blocks[0]?.kind === 'heading' ? page.blocks[0].text : page.title;
     const some = study.places.length > 0;
     return {
       answer: some ? heading : 'Take times at the bench, or bring the list you have.',
-      body: html`${this.progress()} ${list === null ? nothing : this.columns(list)}
+      body: html`${this.progress()} ${list === null ? nothing : this.columns(scenario, list)}
         ${some ? html`${this.picture(scenario, study)}${this.use(scenario, study)}` : nothing}
         ${
           some || read !== null
@@ -189,13 +207,28 @@ export class CwTimes extends LitElement implements PageElement {
               @cw-change=${(event: PartEvent<'cw-change', string>) => this.bring(event.detail.value)}
             ></cw-text>
           </section>
+          ${
+            some
+              ? html`<cw-toggle
+                  label="Call people by their names"
+                  hint="Times are for planning, not for telling people apart."
+                  .value=${kept.withNames}
+                  @cw-change=${(event: PartEvent<'cw-change', boolean>) => this.keep({ withNames: event.detail.value })}
+                ></cw-toggle>`
+              : nothing
+          }
         </div> `,
     };
   }
 
   private readonly told = lastOf(
-    (scenario: Scenario, read: ReadAccount | null, study: TimesStudy, forecast: TimesForecast | null): Page =>
-      timesPage({ scenario, read, study, forecast }),
+    (
+      scenario: Scenario,
+      read: ReadAccount | null,
+      study: TimesStudy,
+      forecast: TimesForecast | null,
+      withNames: boolean,
+    ): Page => timesPage({ scenario, read, study, forecast, withNames }),
   );
 
   private progress(): TemplateResult | typeof nothing {
@@ -208,53 +241,10 @@ export class CwTimes extends LitElement implements PageElement {
     });
   }
 
-  /** The first rows as they stand, and what each column was taken for. */
-  private columns({ head, mapping: taken }: TimesAnswer): TemplateResult {
-    const mapping = this.mapping ?? taken;
-    const { columns } = mapping;
-    const choices = [
-      { value: '', label: 'nothing' },
-      ...ROLES.map(({ role, label }) => ({ value: role, label })),
-    ];
-    const roleAt = (column: number): string => ROLES.find(({ role }) => columns[role] === column)?.role ?? '';
-    const change = (column: number, role: string): void => {
-      const rest = Object.fromEntries(
-        Object.entries(columns).filter(([one, at]) => at !== column && one !== role),
-      ) as Mapping['columns'];
-      this.mapping = { ...mapping, columns: role === '' ? rest : { ...rest, [role]: column } };
-    };
-    return html`<section aria-labelledby="rows">
-      <h2 id="rows">What the columns are</h2>
-      <div class="scroll" tabindex="0" role="region" aria-labelledby="rows">
-        <table>
-          <thead>
-            <tr>
-              ${head.header.map(
-                (name, column) =>
-                  html`<th scope="col">
-                    <cw-choice
-                      list
-                      label=${name}
-                      .choices=${choices}
-                      .value=${roleAt(column)}
-                      @cw-change=${(event: PartEvent<'cw-change', string>) => change(column, event.detail.value)}
-                    ></cw-choice>
-                  </th>`,
-              )}
-            </tr>
-          </thead>
-          <tbody>
-            ${head.first.map(
-              (row) =>
-                html`<tr>
-                  ${row.map((cell) => html`<td>${cell}</td>`)}
-                </tr>`,
-            )}
-          </tbody>
-        </table>
-      </div>
-      <p class="muted small">${head.length.toLocaleString('en-US')} rows. ${head.notes.join(' ')}</p>
-    </section>`;
+  private columns(scenario: Scenario, list: TimesAnswer): TemplateResult {
+    const { mapping: said, withNames } = this.kept;
+    const change = (mapping: ListKept['mapping']): void => this.keep({ mapping });
+    return html`${listColumns(list, said, change)}${listWords(scenario, list, { said, withNames, change })}`;
   }
 
   private readonly drawn = lastOf((scenario: Scenario, fit: StepFit) => {
@@ -263,7 +253,8 @@ export class CwTimes extends LitElement implements PageElement {
   });
 
   private picture(scenario: Scenario, { places }: TimesStudy): TemplateResult {
-    const { fit } = places.find((each) => placeKey(each.fit) === this.place) ?? places[0]!;
+    const chosen = places.find((each) => placeKey(each.fit) === this.place) ?? places[0]!;
+    const { fit } = chosen;
     const { draw, table } = this.drawn(scenario, fit);
     const choices = places.map((each) => ({
       value: placeKey(each.fit),
@@ -279,6 +270,7 @@ export class CwTimes extends LitElement implements PageElement {
         @cw-change=${(event: PartEvent<'cw-change', string>) => (this.place = event.detail.value)}
       ></cw-choice>
       <cw-picture .draw=${draw} .table=${table}></cw-picture>
+      ${singleTimes(chosen, this.kept.leaveOut, (leaveOut) => this.keep({ leaveOut }))}
     </section>`;
   }
 
@@ -306,12 +298,14 @@ export class CwTimes extends LitElement implements PageElement {
   }
 
   private use(scenario: Scenario, study: TimesStudy): TemplateResult {
-    const fits = study.places.map(({ fit }) => fit);
+    const { unused } = this.kept;
+    const wanted = study.places.filter(({ fit }) => !unused.includes(placeKey(fit)));
+    const fits = wanted.map(({ fit }) => fit);
     const put = (): void => {
       const made = applyFits(
         scenario,
         fits,
-        study.places.map(({ doubts }) => doubts),
+        wanted.map(({ doubts }) => doubts),
       );
       const changes: [(string | number)[], never][] = [
         [['steps'], JSON.parse(JSON.stringify(made.steps)) as never],
@@ -330,12 +324,16 @@ export class CwTimes extends LitElement implements PageElement {
       });
       this.requestUpdate();
     };
-    return html`<div class="do">
-      <button type="button" class="firm" @click=${put}>use these times in the cell</button>
-      <button type="button" ?disabled=${this.forecast.running} @click=${ask}>
-        ${this.forecast.running ? 'running …' : 'what do they mean for the shift?'}
-      </button>
-      ${workLine(this.forecast, { again: 'try it again' })}
-    </div>`;
+    const usable = fits.some(({ chosen }) => chosen !== null);
+    return html`${placesUsed(scenario, study.places, unused, (next) => this.keep({ unused: next }))}
+      <div class="do">
+        <button type="button" class="firm" ?disabled=${!usable} @click=${put}>
+          use these times in the cell
+        </button>
+        <button type="button" ?disabled=${this.forecast.running} @click=${ask}>
+          ${this.forecast.running ? 'running …' : 'what do they mean for the shift?'}
+        </button>
+        ${workLine(this.forecast, { again: 'try it again' })}
+      </div>`;
   }
 }
