@@ -8,7 +8,8 @@ import type { Drift } from '../timing/drift.ts';
 import { coverageOfBook, type LogBook, type LogDay } from '../timing/log-book.ts';
 import type { LogCoverage } from '../timing/log-coverage.ts';
 import type { Block, Page } from '../document/document.ts';
-import { driftSentence } from '../words/times-words.ts';
+import { hasMoved } from '../timing/new-times.ts';
+import { driftSentence, placeName } from '../words/times-words.ts';
 import { capitalized, counted, fixed, listed, percent, plain, rangeText } from '../words/words.ts';
 
 export interface LogTold {
@@ -24,7 +25,7 @@ export function logPage({ scenario, log, drifts }: LogTold): Page {
   const coverage = coverageOfBook(log);
   const days = log.days.slice(-MOST_DAYS);
   const blocks: Block[] = [
-    { kind: 'heading', level: 1, text: coverageAnswer(coverage) },
+    { kind: 'heading', level: 1, text: `${coverageAnswer(coverage)}${driftAnswer(scenario, drifts)}` },
     { kind: 'list', items: coverageSentences(coverage) },
     { kind: 'heading', level: 2, text: 'Forecast and fact' },
     days.length === 0
@@ -45,6 +46,17 @@ function coverageAnswer(coverage: LogCoverage): string {
   if (verdict === 'too narrow') return `${held}: the ranges are too narrow`;
   if (verdict === 'too wide') return `${held}: the ranges are wider than need be`;
   return verdict === 'holds' ? `${held}, about as many as should` : `${held}: too few to say more`;
+}
+
+/** What has moved belongs to the answer: it is what to do about the forecasts. */
+function driftAnswer(scenario: Scenario | null, drifts: Drift[]): string {
+  const moved = scenario === null ? [] : drifts.filter(hasMoved);
+  if (scenario === null || moved.length === 0) return '';
+  const names = moved
+    .slice(0, 3)
+    .map((one) => `${placeName(scenario, one)} takes ${fixed(one.ratio, 2)} times the file’s minutes`);
+  const more = moved.length > 3 ? [`${moved.length - 3} more have moved`] : [];
+  return `; ${listed([...names, ...more])}: use the new times`;
 }
 
 /** A run this long on one side of the middle is chance once in sixteen times at most. */
@@ -137,7 +149,7 @@ function overTime({ overTime: course }: LogCoverage): Block[] {
 }
 
 function driftBlocks(scenario: Scenario, drifts: Drift[]): Block[] {
-  const moved = drifts.filter((one) => one.verdict === 'slower' || one.verdict === 'quicker');
+  const moved = drifts.filter(hasMoved);
   const first =
     moved.length === 0
       ? 'No step’s times have surely moved.'

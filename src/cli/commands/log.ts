@@ -24,6 +24,7 @@ import {
 import { paceOfDay } from '../../timing/pace-of-day.ts';
 import { bookOption, sayInBook, tellKept, tellUnread, typedDay } from '../book-entries.ts';
 import type { ToSay } from '../../book/next-entry.ts';
+import { dayOfBook } from '../day-of-book.ts';
 import { readBookFile } from '../disk/book-file.ts';
 import { readText } from '../disk/read-file.ts';
 import { holdCommand, undoCommand } from './log-undo.ts';
@@ -44,7 +45,9 @@ import {
 import { leavePartial } from '../surroundings.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
+import { importCommand } from './log-import.ts';
 import { joinCommand } from './log-join.ts';
+import { newTimesCommand } from './log-times.ts';
 
 interface Words extends Changes {
   log: string;
@@ -114,6 +117,8 @@ export function logCommand(): Command {
         .addOption(new Option('--note <text>', 'what is to be remembered of the day')),
     )
     .addCommand(joinCommand())
+    .addCommand(importCommand())
+    .addCommand(newTimesCommand())
     .addCommand(
       sub(
         'why',
@@ -169,9 +174,10 @@ async function show(file: string | undefined, words: Words): Promise<void> {
 }
 
 async function forecast(file: string | undefined, words: Words): Promise<void> {
-  const { scenario } = await readInput(file, words);
-  // A log that cannot be written to is told before the shifts are run.
-  await readBookFile(words.log);
+  const { scenario: filed } = await readInput(file, words);
+  // With the plan and the opening stock that the book has of the day; what cannot be read is told before the
+  // shifts are run.
+  const { scenario } = await dayOfBook(filed, words.log, words.date);
   const request = comparison({ ...scenario, nextShifts: [] }, []);
   const summary = await running(words.threads, async ({ runner, signal, onLook }) =>
     summarize(await runStudy({ ...request, count: words.count }, runner, onLook('forecast'), signal)),
@@ -187,7 +193,7 @@ async function forecast(file: string | undefined, words: Words): Promise<void> {
       chance: target?.chance.estimate ?? null,
     },
   };
-  await keep(words, () => day, scenario);
+  await keep(words, () => day, filed);
 }
 
 async function add(file: string | undefined, words: Words): Promise<void> {

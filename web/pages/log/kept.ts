@@ -3,12 +3,14 @@
  * only ever added. Saved and opened it is the same file as the command line's.
  */
 import { readBook, writeBook } from '../../../src/book/book.ts';
+import { dayOf } from '../../../src/book/day.ts';
 import type { Entry } from '../../../src/book/entry.ts';
 import type { ToSay } from '../../../src/book/next-entry.ts';
 import { standing } from '../../../src/book/standing.ts';
 import { DEFAULTS } from '../../../src/scenario/defaults.ts';
 import { sameJson } from '../../../src/scenario/merge-patch.ts';
 import { resolve } from '../../../src/scenario/resolve.ts';
+import { newsOf, type DaysList } from '../../../src/timing/days-list.ts';
 import { contentsOfDay, logOfBook, type LogBook, type LogDay } from '../../../src/timing/log-book.ts';
 import { readOlderLog } from '../../../src/timing/older-log.ts';
 import type { CellStore } from '../../store/cell-store.ts';
@@ -41,6 +43,21 @@ export async function keepDay(store: CellStore, day: LogDay): Promise<boolean> {
     said.map((one) => ({ day: day.date, ...one }) as ToSay),
   );
   return added.kept;
+}
+
+/** Results of a list of days into the book; `added`: entries that say something else than the book did. */
+export async function keepDays(store: CellStore, list: DaysList): Promise<{ added: number; kept: boolean }> {
+  const entries = entriesOf(store);
+  const news = newsOf(list.days, (day) => {
+    const { result, notes } = dayOf(entries, day);
+    return {
+      result: result === null ? null : result.content,
+      note: notes.at(-1)?.content.note ?? null,
+    };
+  });
+  if (news.length === 0) return { added: 0, kept: true };
+  const { kept } = await addToBook(store, news as ToSay[]);
+  return { added: news.length, kept };
 }
 
 export const logText = (store: CellStore): string => writeBook(store.entries.all.get() as unknown as Entry[]);

@@ -8,7 +8,7 @@ import { shiftOf } from '../common/resolved.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { baseCase, settingsOf } from '../../../src/study/from-scenario.ts';
 import { runStudy } from '../../../src/study/study.ts';
-import { summarize } from '../../../src/study/summary.ts';
+import { summarize, type StudySummary } from '../../../src/study/summary.ts';
 import { driftsOf } from '../../../src/timing/drift.ts';
 import { timesOfBook, type LogBook, type LogDay } from '../../../src/timing/log-book.ts';
 import type { PartEvent } from '../../parts/events.ts';
@@ -21,6 +21,8 @@ import { dayAbout, dayValues, openedFor } from '../../shell/day.ts';
 import { chooseFile, pickFile, saveFile } from '../../store/files.ts';
 import { Lists, stageWords, type ListStage } from '../../work/lists.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
+import { readDaysList } from '../../../src/timing/days-list.ts';
+import { studyNewTimes, type NewTimes } from '../../../src/timing/new-times.ts';
 import { NOT_KEPT } from '../common/kept-in-book.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
@@ -28,7 +30,9 @@ import type { PageElement } from '../page.ts';
 import { keptStyle } from '../now/kept-counts.ts';
 import { ofDay } from './of-day.ts';
 import './result-form.ts';
-import { bringOlder, joinLog, keepDay, LOG_FILE, logFor, logText } from './kept.ts';
+import { movedTimes, newTimesSection, putNewTimes } from './new-times.ts';
+import { dayAsTold, NOTHING_TOLD, toldFields } from './told.ts';
+import { bringOlder, joinLog, keepDay, keepDays, LOG_FILE, logFor, logText } from './kept.ts';
 
 const FORECAST_SHIFTS = 1000;
 /** A million events are about sixty million bytes. */
@@ -85,6 +89,11 @@ export class CwLog extends LitElement implements PageElement {
   private readonly lists = new Lists();
   private asks = 0;
   private readonly why = this.page.live<{ date: string; why: WhyMissed }>();
+  @state() private told = NOTHING_TOLD;
+  private readonly moved = movedTimes();
+  private readonly changes = this.page.live<StudySummary>();
+  /** The new times that the study was asked of. */
+  private changesOf: NewTimes | null = null;
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
@@ -108,9 +117,11 @@ export class CwLog extends LitElement implements PageElement {
     void this.keep({ date: this.date, ...day });
   }
 
-  /** A forecast of the cell as it stands, made now and kept for the day named. */
-  private ask(scenario: Scenario): void {
+  /** A forecast of the day named, as the cell and the book have it now, kept for that day. */
+  private ask(filed: Scenario): void {
     const date = this.date;
+    // With the plan and the opening stock that the book has of the day.
+    const { scenario } = openedFor(this.page.store, filed, date);
     this.forecast.ask({
       key: `${date} ${JSON.stringify(scenario)}`,
       run: async ({ runner, signal, show }) => {
@@ -168,6 +179,44 @@ export class CwLog extends LitElement implements PageElement {
     this.requestUpdate();
   }
 
+  private whyAsTold(scenario: Scenario, good: number): void {
+    const { date, told } = this;
+    this.why.ask({
+      key: String((this.asks += 1)),
+      run: async ({ runner, signal, show }) =>
+        show({ date, why: await whyMissed(scenario, dayAsTold(scenario, told, good), runner, signal) }),
+    });
+    this.requestUpdate();
+  }
+
+  private askChanges(scenario: Scenario, made: NewTimes): void {
+    this.changesOf = made;
+    this.changes.ask({
+      key: String((this.asks += 1)),
+      run: async ({ runner, signal, show }) => show(await studyNewTimes(scenario, made, runner, signal)),
+    });
+    this.requestUpdate();
+  }
+
+  private async openDays(): Promise<void> {
+    const chosen = await chooseFile('.csv,.tsv,.txt,text/csv');
+    if (chosen.kind === 'wrong') say(chosen.message, { kind: 'wrong' });
+    if (chosen.kind !== 'fine') return;
+    const list = readDaysList(chosen.text);
+    const { added, kept } = await keepDays(this.page.store, list);
+    if (!kept) say(NOT_KEPT, { kind: 'wrong' });
+    const [first] = list.unread;
+    if (list.days.length > 0)
+      say(
+        `${list.days.length} days read; ${added === 0 ? 'nothing in them is new' : `${entriesInWords(added)} added`}.`,
+      );
+    if (first !== undefined)
+      say(
+        `Row ${first.row} was not read: ${first.why}${list.unread.length > 1 ? `; nor ${list.unread.length - 1} more` : ''}.`,
+        { kind: 'wrong' },
+      );
+  }
+
   private async openLog(): Promise<void> {
     const chosen = await chooseFile('.jsonl,.json,application/json');
     if (chosen.kind === 'wrong') say(chosen.message, { kind: 'wrong' });
@@ -220,10 +269,20 @@ export class CwLog extends LitElement implements PageElement {
     return {
       answer: `${heading}.`,
       body: html`${told.length === 0 ? nothing : html`<cw-picture .draw=${(size: Parameters<typeof weeksPicture>[1]) => weeksPicture(weeks, size)} .table=${weeksTable(weeks)}></cw-picture>`}
-        ${this.reasons(scenario)} ${ofDay(this.page.store, this.date)}
+        ${this.newTimes(scenario)} ${this.reasons(scenario)} ${ofDay(this.page.store, this.date)}
         ${blocks(this.log.days.length === 0 ? HOW : page.blocks.slice(1), 10)}
         <div slot="controls" class="side">${this.controls(scenario, this.log)}</div> `,
     };
+  }
+
+  private newTimes(scenario: Scenario): TemplateResult | typeof nothing {
+    const made = this.moved(scenario, this.log);
+    const study = this.changesOf === made ? this.changes.answer : null;
+    return newTimesSection(scenario, made, study, {
+      put: () => made !== null && putNewTimes(this.page.store, made),
+      ask: () => made !== null && this.askChanges(scenario, made),
+      work: workLine(this.changes, { again: 'try it again' }),
+    });
   }
 
   private reasons(scenario: Scenario): TemplateResult | typeof nothing {
@@ -271,7 +330,19 @@ export class CwLog extends LitElement implements PageElement {
       <button type="button" @click=${() => void this.events(scenario)}>
         why did it miss? open the record of events (CSV)
       </button>
+      ${
+        day?.good === undefined
+          ? nothing
+          : html`<details>
+              <summary>why did it miss? by what you know</summary>
+              ${toldFields(scenario, this.told, (told) => (this.told = told))}
+              <button type="button" @click=${() => this.whyAsTold(scenario, day.good!)}>find out</button>
+            </details>`
+      }
       <div class="do">
+        <button type="button" @click=${() => void this.openDays()}>
+          results of many days, from a list (CSV)
+        </button>
         <button type="button" @click=${() => void this.openLog()}>open a log</button>
         <button
           type="button"
