@@ -1,4 +1,5 @@
 /** Choices side by side on the disk: a picture, and a table for a spreadsheet. */
+import { Option } from 'commander';
 import { sideBySidePicture } from '../charts/index.ts';
 import { writeCsv } from '../document/csv.ts';
 import { sideBySide } from '../report/parts/side-by-side.ts';
@@ -13,6 +14,11 @@ export interface ChoicesFiles {
   table?: string;
   force?: boolean;
 }
+
+export const pictureOption = (): Option =>
+  new Option('--picture <file>', 'write the choices side by side as a picture (SVG)');
+export const tableOption = (): Option =>
+  new Option('--table <file>', 'write all figures for a spreadsheet, one a cell (CSV)');
 
 /** Before anything is run. */
 export async function mayWriteChoices({ picture, table, force }: ChoicesFiles): Promise<void> {

@@ -78,6 +78,17 @@ describe('The package', () => {
     expect(lines[2]).toMatch(/^the most: /);
   });
 
+  test('runs the lines of the README', () => {
+    const readme = readFileSync(here('../../README.md'), 'utf8');
+    const lines = /```js\n(import [^`]*'clampwright'[^`]*)```/.exec(readme)![1]!;
+    const read = `import { readFileSync } from 'node:fs';\nconst text = readFileSync(process.argv[2], 'utf8');\n`;
+    writeFileSync(join(project, 'readme.mjs'), read + lines);
+    const [nineInTen, low, high] = run(process.execPath, ['readme.mjs', K]).trim().split(' ').map(Number);
+    expect(nineInTen).toBeGreaterThan(10);
+    expect(low).toBeLessThan(20.48 - 16.634);
+    expect(high).toBeGreaterThan(20.48 - 16.634);
+  });
+
   test('has types that a strict program compiles against, and that refuse what is wrong', () => {
     const begin = `import { readScenario, runStudy, type Study } from 'clampwright';
       const reading = readScenario('{}');

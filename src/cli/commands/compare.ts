@@ -14,7 +14,13 @@ import { optionIds, patchOf, readInput, type FileWord } from '../input.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
 import { comparePage, type HeldBack } from '../../report/pages/compare-page.ts';
 import { printJson, printPage, say } from '../print.ts';
-import { mayWriteChoices, writeChoices, type ChoicesFiles } from '../choices-files.ts';
+import {
+  mayWriteChoices,
+  pictureOption,
+  tableOption,
+  writeChoices,
+  type ChoicesFiles,
+} from '../choices-files.ts';
 import { repeatCommand } from '../repeat.ts';
 import { answered, type Printed, type Question, type Run } from '../running.ts';
 import {
@@ -57,8 +63,8 @@ export function compareCommand(): Command {
       ).argParser(oneMore),
     )
     .option('-w, --why', 'and what holds each choice back (one more of each thing is tried to find it)')
-    .addOption(new Option('--picture <file>', 'write the choices side by side as a picture (SVG)'))
-    .addOption(new Option('--table <file>', 'write all figures for a spreadsheet, one a cell (CSV)'))
+    .addOption(pictureOption())
+    .addOption(tableOption())
     .addOption(forceOption());
   return addStudyWords(addWhatIfs(command, { joins: true }))
     .addOption(cautionsOption())

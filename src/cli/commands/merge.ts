@@ -1,15 +1,16 @@
-import { Argument, Command } from 'commander';
+import { Argument, Command, Option } from 'commander';
 import { VERSION } from '../../report/version.ts';
 import { shardSet, ShardRunner } from '../../shards/merge.ts';
 import { ShardWrong } from '../../shards/read-shard.ts';
+import { pictureOption, tableOption, type ChoicesFiles } from '../choices-files.ts';
 import { shardFile } from '../disk/shard-file.ts';
 import { say } from '../print.ts';
 import { running } from '../running.ts';
-import { cautionsOption, jsonOption, threadsOption, type StudyWords } from '../settings.ts';
+import { cautionsOption, forceOption, jsonOption, threadsOption, type StudyWords } from '../settings.ts';
 import { SHARDED } from '../sharded.ts';
 import { commandWrong } from '../trouble.ts';
 
-interface Words {
+interface Words extends ChoicesFiles {
   json?: boolean;
   threads: number;
 }
@@ -19,20 +20,36 @@ export function mergeCommand(): Command {
   return new Command('merge')
     .description('shards of rows (clampwright rows) put together: what one machine would have printed')
     .addArgument(new Argument('<files...>', 'the Parquet files of the shards, in any order'))
+    .addOption(ofCompare(pictureOption()))
+    .addOption(ofCompare(tableOption()))
+    .addOption(forceOption())
     .addOption(threadsOption())
     .addOption(cautionsOption())
     .addOption(jsonOption())
     .action((files: string[], words: Words) => merge(files, words));
 }
 
-async function merge(files: string[], { json, threads }: Words): Promise<void> {
+const ofCompare = (option: Option): Option =>
+  new Option(option.flags, `of shards of compare: ${option.description}`);
+
+async function merge(files: string[], { json, threads, ...written }: Words): Promise<void> {
   const set = await shardSet(await inTurn(files)).catch(toldOf);
   const { question, version, count } = set;
   if (version !== VERSION)
     throw commandWrong(
       `These shards are of version ${version}, this is ${VERSION}: figures may differ between versions. Put them together with ${version}.`,
     );
-  const words = { ...question.words, count, threads, ...(json === true && { json }) } as StudyWords;
+  if ((written.picture ?? written.table) !== undefined && question.command !== 'compare')
+    throw commandWrong(
+      `--picture and --table write choices side by side: they take shards of compare. These are of ${question.command}.`,
+    );
+  const words = {
+    ...question.words,
+    ...written,
+    count,
+    threads,
+    ...(json === true && { json }),
+  } as StudyWords;
   const asked = await SHARDED[question.command]!.question(question.scenario, words);
   let missing = 0;
   const print = await running(
