@@ -1,6 +1,6 @@
 /** Choices side by side on the disk: a picture, and a table for a spreadsheet. */
 import { Option } from 'commander';
-import { sideBySidePicture } from '../charts/index.ts';
+import { sideBySidePicture, type Table } from '../charts/index.ts';
 import { writeCsv } from '../document/csv.ts';
 import { sideBySide } from '../report/parts/side-by-side.ts';
 import { sideBySideTable } from '../report/parts/side-by-side-table.ts';
@@ -42,12 +42,16 @@ export async function writeChoices(
     const svg = sideBySidePicture(drawn, { width: PICTURE_WIDTH, id: 'choices' });
     await replaceFile(picture, svg, { kind: 'picture', force });
   }
-  if (table !== undefined) {
-    const { head, rows } = sideBySideTable(study, cases);
-    const text = writeCsv([head, ...rows.map((row) => row.map(asNumber))]);
-    await replaceFile(table, text, { kind: 'figures', force });
-  }
+  if (table !== undefined) await writeTable(table, sideBySideTable(study, cases), force);
   return [picture, table].filter((file) => file !== undefined);
+}
+
+/** For a spreadsheet: comma-separated values. */
+export async function writeTable(file: string, { head, rows }: Table, force: boolean): Promise<void> {
+  await replaceFile(file, writeCsv([head, ...rows.map((row) => row.map(asNumber))]), {
+    kind: 'figures',
+    force,
+  });
 }
 
 /** A figure stays a figure: a text with a minus in front would be guarded as if it were a formula. */

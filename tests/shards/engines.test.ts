@@ -126,6 +126,32 @@ describe('Shards', () => {
     },
   );
 
+  test.skipIf(!installed('parallel'))(
+    'by GNU parallel map several cells into one table (skipped where GNU parallel is not installed)',
+    () => {
+      writeFileSync(join(folder, 'cells.txt'), scriptWith('', 'frame-clamp'));
+      const [jobs, table] = scriptWith('bash', 'awk').split(/(?=awk)/) as [string, string];
+      const fewer = jobs
+        .replace('npx clampwright', 'echo')
+        .replace('{1}.json', join(ROOT, 'tests/shops/{1}.json'))
+        .replace('map-', join(folder, 'map-'))
+        .replace('=1..6', '=2..3')
+        .replace('=0..4', '=0..1')
+        .replace('500', '30')
+        .replace('4 6 8 none', 'none')
+        .replace('25 30 45', '45');
+      bash(fewer);
+      const log = readFileSync(join(folder, 'map.log'), 'utf8').trim().split('\n');
+      expect(log).toHaveLength(3);
+      for (const line of log) called([...line.split(' '), '--times-known']);
+      bash(table);
+      const [head, ...rows] = readFileSync(join(folder, 'map.csv'), 'utf8').trim().split(/\r?\n/);
+      expect(head).toMatch(/^Cell,Changed,Down,Across,Good units a shift,/);
+      expect(rows).toHaveLength(3 * 4);
+      expect(new Set(rows.map((row) => row.split(',')[0])).size).toBe(3);
+    },
+  );
+
   // What the scheduler sets is the number of the task alone: here it is set by hand, the last one first.
   test.each([
     ['Slurm', 'SLURM_ARRAY_TASK_ID', (): string => scriptWith('bash', 'SBATCH')],

@@ -14,7 +14,7 @@ const fine = (words: string[]): Ended => {
   return ended;
 };
 
-test('merge writes the picture and the table of compare, and of no other question', () => {
+test('merge writes the picture and the table of compare, the table of grid, and of no other question', () => {
   const asked = [join(ROOT, 'tests/shops/frame-works.json'), '--times-known'];
   const rows = ['rows', 'compare', ...asked, '--options', 'bigger-rack'];
   fine([...rows, '--from', '0', '--count', '7', '--save', at('0.parquet')]);
@@ -28,8 +28,15 @@ test('merge writes the picture and the table of compare, and of no other questio
     expect(written.length).toBeGreaterThan(200);
     expect(written).toBe(readFileSync(at(`whole.${ending}`), 'utf8'));
   }
+  const grid = [...asked, '--across', 'frame-clamp=2..3', '--down', 'rack:lay-up=2..3'];
+  fine(['rows', 'grid', ...grid, '--count', '30', '--save', at('grid.parquet')]);
+  const merged = fine(['merge', at('grid.parquet'), '--table', at('merged.csv')]);
+  expect(merged.out).toBe(fine(['grid', ...grid, '--count', '30', '--table', at('grid.csv')]).out);
+  const table = readFileSync(at('grid.csv'), 'utf8');
+  expect(table.trim().split('\n')).toHaveLength(1 + 4);
+  expect(readFileSync(at('merged.csv'), 'utf8')).toBe(table);
   fine(['rows', 'run', ...asked, '--no-why', '--count', '3', '--save', at('run.parquet')]);
   const { code, err } = clampwright(['merge', at('run.parquet'), ...files('none')]);
   expect(code).toBe(2);
-  expect(err.replace(/\s+/g, ' ')).toContain('they take shards of compare. These are of run.');
+  expect(err.replace(/\s+/g, ' ')).toContain('--picture takes shards of compare. These are of run.');
 });

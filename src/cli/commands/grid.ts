@@ -2,16 +2,19 @@ import { Command, Option } from 'commander';
 import { VERSION } from '../../report/version.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
 import { gridPage } from '../../report/pages/grid-page.ts';
+import { gridTable } from '../../report/parts/grid-table.ts';
 import { runGrid, type GridAnswer } from '../../study/grid.ts';
 import { AXIS_TAKES, AxisWrong, axisOf, gridOf, usualAxes } from '../../whatif/grid.ts';
 import { WhatIfWrong } from '../../whatif/make.ts';
+import { mayWriteChoices, tableOption, writeTable, type ChoicesFiles } from '../choices-files.ts';
 import { readInput, type FileWord } from '../input.ts';
-import { printJson, printPage } from '../print.ts';
+import { printJson, printPage, say } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
 import { answered, type Question } from '../running.ts';
 import {
   fileArgument,
   cautionsOption,
+  forceOption,
   jsonOption,
   optionOption,
   seedOption,
@@ -24,7 +27,7 @@ import {
 import { commandWrong, Trouble } from '../trouble.ts';
 import { addWhatIfs } from '../what-if-words.ts';
 
-export interface GridWords extends StudyWords {
+export interface GridWords extends StudyWords, Pick<ChoicesFiles, 'table' | 'force'> {
   across?: string;
   down?: string;
   count: number;
@@ -50,6 +53,8 @@ export function gridCommand(): Command {
         .argParser(wholeFrom(30, 1_000_000))
         .default(USUAL),
     )
+    .addOption(tableOption())
+    .addOption(forceOption())
     .addOption(timesKnownOption())
     .addOption(threadsOption())
     .addOption(cautionsOption())
@@ -71,6 +76,7 @@ export async function gridQuestion(file: FileWord, words: GridWords): Promise<Qu
     };
     return { ...axes, question: gridOf(scenario, axes.down, axes.across, words.count) };
   });
+  await mayWriteChoices(words);
   return {
     answer: async ({ runner, signal, onLook }) => {
       const answer = await runGrid(question, runner, onLook('Each field'), signal);
@@ -79,6 +85,10 @@ export async function gridQuestion(file: FileWord, words: GridWords): Promise<Qu
           STOPPED,
           'Stopped by hand before every field was played: nothing is said. A smaller --count is quicker.',
         );
+      if (words.table !== undefined) {
+        const of = { cell: input.base.name, changed: input.applied };
+        await writeTable(words.table, gridTable(of, down, across, answer), words.force === true);
+      }
       return () => print(answer);
     },
   };
@@ -103,6 +113,7 @@ export async function gridQuestion(file: FileWord, words: GridWords): Promise<Qu
         again: repeat.command,
       });
     else printPage(gridPage({ input, down, across, grid: answer, cautions, repeat }));
+    if (words.table !== undefined) say(`Written: ${words.table}`);
     return !answer.partial;
   }
 }

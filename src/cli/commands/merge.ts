@@ -7,6 +7,7 @@ import { shardFile } from '../disk/shard-file.ts';
 import { say } from '../print.ts';
 import { running } from '../running.ts';
 import { cautionsOption, forceOption, jsonOption, threadsOption, type StudyWords } from '../settings.ts';
+import { listed } from '../../scenario/reading/fault.ts';
 import { SHARDED } from '../sharded.ts';
 import { commandWrong } from '../trouble.ts';
 
@@ -20,8 +21,8 @@ export function mergeCommand(): Command {
   return new Command('merge')
     .description('shards of rows (clampwright rows) put together: what one machine would have printed')
     .addArgument(new Argument('<files...>', 'the Parquet files of the shards, in any order'))
-    .addOption(ofCompare(pictureOption()))
-    .addOption(ofCompare(tableOption()))
+    .addOption(ofShards('picture', pictureOption()))
+    .addOption(ofShards('table', tableOption()))
     .addOption(forceOption())
     .addOption(threadsOption())
     .addOption(cautionsOption())
@@ -29,8 +30,14 @@ export function mergeCommand(): Command {
     .action((files: string[], words: Words) => merge(files, words));
 }
 
-const ofCompare = (option: Option): Option =>
-  new Option(option.flags, `of shards of compare: ${option.description}`);
+/** The questions that write files of their answer. */
+const WRITTEN_BY: Record<'picture' | 'table', string[]> = {
+  picture: ['compare'],
+  table: ['compare', 'grid'],
+};
+
+const ofShards = (word: keyof typeof WRITTEN_BY, { flags, description }: Option): Option =>
+  new Option(flags, `of shards of ${listed(WRITTEN_BY[word], 'or')}: ${description}`);
 
 async function merge(files: string[], { json, threads, ...written }: Words): Promise<void> {
   const set = await shardSet(await inTurn(files)).catch(toldOf);
@@ -39,10 +46,11 @@ async function merge(files: string[], { json, threads, ...written }: Words): Pro
     throw commandWrong(
       `These shards are of version ${version}, this is ${VERSION}: figures may differ between versions. Put them together with ${version}.`,
     );
-  if ((written.picture ?? written.table) !== undefined && question.command !== 'compare')
-    throw commandWrong(
-      `--picture and --table write choices side by side: they take shards of compare. These are of ${question.command}.`,
-    );
+  for (const [word, commands] of Object.entries(WRITTEN_BY))
+    if (written[word as keyof typeof WRITTEN_BY] !== undefined && !commands.includes(question.command))
+      throw commandWrong(
+        `--${word} takes shards of ${listed(commands, 'or')}. These are of ${question.command}.`,
+      );
   const words = {
     ...question.words,
     ...written,

@@ -2,21 +2,9 @@
 import type { Table } from '../../charts/index.ts';
 import type { StudyCase } from '../../study/study.ts';
 import type { StudySummary } from '../../study/summary.ts';
-import type { Interval } from '../../study/intervals/interval.ts';
 import { chanceHead, shiftsInARow } from '../../words/study-words.ts';
-import { fixed } from '../../words/words.ts';
+import { cell, three, threeHeads } from './figure-cells.ts';
 import { waitingAndStaying } from './side-by-side.ts';
-
-/** Empty where there is nothing to be said: a spreadsheet would take a dash for text. */
-const cell = (value: number | null | undefined, decimals: number): string =>
-  value === null || value === undefined || !Number.isFinite(value)
-    ? ''
-    : fixed(value, decimals).replaceAll(',', '').replace('−', '-');
-
-const three = (one: Interval | undefined, by = 1, decimals = 2): string[] =>
-  [one?.estimate, one?.low, one?.high].map((value) =>
-    cell(value === undefined ? value : value * by, decimals),
-  );
 
 /**
  * @param cases as they were asked. @param names of the cases in their order, where they are not the study's
@@ -32,16 +20,15 @@ export function sideBySideTable(
   const shifts = shiftsInARow(study);
   const each = shifts > 1 ? ' a shift' : '';
   const over = shifts > 1 ? `, ${shifts} shifts` : '';
-  const ranged = (name: string): string[] => [name, `${name}, at least`, `${name}, at most`];
   return {
     head: [
       'Choice',
-      ...ranged(`Good units${each}`),
+      ...threeHeads(`Good units${each}`),
       `9 in 10 make${over}`,
       `Half make${over}`,
       `1 in 10 makes${over}`,
-      ...(dated.length === 0 ? [] : ranged(`${chanceHead(dated)}, %`)),
-      ...ranged(`Against now${each}`),
+      ...(dated.length === 0 ? [] : threeHeads(`${chanceHead(dated)}, %`)),
+      ...threeHeads(`Against now${each}`),
       `Overtime${each}, min`,
       'A good unit costs',
       ...(found?.waiting ?? []).map(({ name }) => `Waiting: ${name}`),
