@@ -28,9 +28,13 @@ export interface PersonDay {
   name: string;
   from: number;
   to: number;
-  /** What they cover from when to when, in order. */
+  /** What they cover from when to when, in order; steps by name, with the help they need. */
   posts: { from: number; to: number; steps: string[] }[];
   breaks: { from: number; minutes: number; name: string }[];
+  /** Times on another line. */
+  away: { from: number; minutes: number }[];
+  /** Most minutes that they may be asked to stay after `to`; 0: none. */
+  overtime: number;
 }
 
 export interface CrewDay {
@@ -40,7 +44,10 @@ export interface CrewDay {
   people: PersonDay[];
 }
 
-/** The events of a crew's day: one for each person's shift, and one for each post where they change posts. */
+/**
+ * The events of a crew’s day: one for each person’s shift, one for each post where they change posts, for
+ * each time away, and for the overtime they may be asked for.
+ */
 export function crewEvents({ day, cell, people }: CrewDay): CalendarEvent[] {
   return people.flatMap((person) => {
     const uid = (what: string): string => `${day}-${slug(cell)}-${person.id}-${what}@clampwright`;
@@ -48,19 +55,50 @@ export function crewEvents({ day, cell, people }: CrewDay): CalendarEvent[] {
     const posts = person.posts.map(
       (post) => `${clockOfMinutes(post.from)} to ${clockOfMinutes(post.to)}: ${post.steps.join(', ')}`,
     );
+    const away = person.away.map(
+      ({ from, minutes }) =>
+        `${clockOfMinutes(from)} to ${clockOfMinutes(from + minutes)}: away, another line`,
+    );
+    const { overtime, to } = person;
+    const stays =
+      overtime === 0 ? [] : [`may be asked to stay until ${clockOfMinutes(to + overtime)} (overtime)`];
     const shift: CalendarEvent = {
       uid: uid('shift'),
       day,
       from: person.from,
       to: person.to,
       summary: `${person.name}: ${cell}`,
-      description: [...posts, ...breaks].join('\n'),
+      description: [...posts, ...breaks, ...away, ...stays].join('\n'),
       location: cell,
       categories: ['shift'],
     };
-    if (person.posts.length < 2) return [shift];
+    const around = { day, location: cell };
+    const others = [
+      ...person.away.map(({ from, minutes }, index): CalendarEvent => ({
+        ...around,
+        uid: uid(`away-${index + 1}`),
+        from,
+        to: from + minutes,
+        summary: `${person.name}: away, another line`,
+        categories: ['away'],
+      })),
+      ...(overtime === 0
+        ? []
+        : [
+            {
+              ...around,
+              uid: uid('overtime'),
+              from: to,
+              to: to + overtime,
+              summary: `${person.name}: overtime, if asked`,
+              categories: ['overtime'],
+            },
+          ]),
+    ];
+    if (person.posts.length < 2) return [shift, ...others];
     return [
       shift,
+      ...others,
       ...person.posts.map((post, index): CalendarEvent => ({
         uid: uid(`post-${index + 1}`),
         day,
@@ -86,7 +124,8 @@ export function calendarFile(
     'PRODID:-//clampwright//crew sheet//EN',
     'CALSCALE:GREGORIAN',
     'METHOD:PUBLISH',
-    ...(name === undefined ? [] : [`X-WR-CALNAME:${escapeText(name)}`]),
+    // The name of a calendar by RFC 7986, not by a maker's own word.
+    ...(name === undefined ? [] : [`NAME:${escapeText(name)}`]),
     ...events.flatMap((event) => eventLines(event, made)),
     'END:VCALENDAR',
   ];

@@ -135,8 +135,13 @@ export function personDays(sheet: CrewSheet): PersonDay[] {
       posts: person.posts.map((post) => ({
         from: start + post.from,
         to: start + post.to,
-        steps: post.steps.map((step) => step.name),
+        steps: post.steps.map((step) => `${step.name}${HELP[step.level] ?? ''}`),
       })),
       breaks: person.breaks.map(({ from, minutes, name }) => ({ from: start + from, minutes, name })),
+      away: person.away.map(({ from, minutes }) => ({ from: start + from, minutes })),
+      overtime: person.overtime,
     }));
 }
+
+/** By skill level: who does not stand there alone. */
+const HELP: Record<number, string> = { 1: ' (in training)', 2: ' (with help)' };

@@ -3,7 +3,10 @@ import fc from 'fast-check';
 import ICAL from 'ical.js';
 import { expect, test } from 'vitest';
 import { calendarFile, crewEvents, type CalendarEvent } from '../../src/staffing/calendar.ts';
+import { openDay } from '../../src/staffing/question.ts';
+import { personDays, sheetOf } from '../../src/staffing/sheet.ts';
 import { holds } from '../support/holds.ts';
+import { shop, SHOPS } from '../support/shops.ts';
 
 const stamp = Date.UTC(2026, 10, 25, 13, 5, 9);
 const event = (more: Partial<CalendarEvent>): CalendarEvent => ({
@@ -114,6 +117,8 @@ test('a crew day has one event a shift, and one a post for those who change post
         to: 870,
         posts: [{ from: 360, to: 870, steps: ['fit'] }],
         breaks: [{ from: 480, minutes: 10, name: 'break' }],
+        away: [{ from: 720, minutes: 70 }],
+        overtime: 45,
       },
       {
         id: 'kofi',
@@ -125,18 +130,26 @@ test('a crew day has one event a shift, and one a post for those who change post
           { from: 600, to: 870, steps: ['check'] },
         ],
         breaks: [],
+        away: [],
+        overtime: 0,
       },
     ],
   });
   const back = read(calendarFile(events, { stamp, name: 'Crew' }));
   expect(back.map((one) => [one.uid, one.summary])).toEqual([
     ['2026-11-26-chair-cell-2-orla-shift@clampwright', 'Orla: Chair cell 2'],
+    ['2026-11-26-chair-cell-2-orla-away-1@clampwright', 'Orla: away, another line'],
+    ['2026-11-26-chair-cell-2-orla-overtime@clampwright', 'Orla: overtime, if asked'],
     ['2026-11-26-chair-cell-2-kofi-shift@clampwright', 'Kofi: Chair cell 2'],
     ['2026-11-26-chair-cell-2-kofi-post-1@clampwright', 'Kofi: sand, clean'],
     ['2026-11-26-chair-cell-2-kofi-post-2@clampwright', 'Kofi: check'],
   ]);
-  expect(back[0]!.description).toBe('06:00 to 14:30: fit\n08:00 break, 10 min');
-  expect(back[3]!.startDate.toString()).toBe('2026-11-26T10:00:00');
+  expect(back[0]!.description).toBe(
+    '06:00 to 14:30: fit\n08:00 break, 10 min\n12:00 to 13:10: away, another line\nmay be asked to stay until 15:15 (overtime)',
+  );
+  expect(back[1]!.startDate.toString()).toBe('2026-11-26T12:00:00');
+  expect(back[2]!.endDate.toString()).toBe('2026-11-26T15:15:00');
+  expect(back[5]!.startDate.toString()).toBe('2026-11-26T10:00:00');
 });
 
 test('a day that is none is refused', () => {
@@ -144,3 +157,23 @@ test('a day that is none is refused', () => {
     'a day is written YYYY-MM-DD, not "tomorrow"',
   );
 });
+
+test.each(SHOPS)(
+  'the sheet of %s has times away, overtime and posts with help, in words of the standard',
+  (name) => {
+    const scenario = shop(name);
+    const sheet = sheetOf(openDay({ scenario }), scenario);
+    const events = crewEvents({ day: '2027-03-08', cell: sheet.cell, people: personDays(sheet) });
+    const file = calendarFile(events, { stamp, name: sheet.cell });
+    expect(file.split('\r\n').filter((line) => /^X-/.test(line))).toEqual([]);
+    expect(String(new ICAL.Component(ICAL.parse(file)).getFirstPropertyValue('name'))).toBe(sheet.cell);
+    const of = (what: string): number => events.filter(({ categories }) => categories![0] === what).length;
+    const there = sheet.people.filter(({ chance }) => chance > 0);
+    expect(of('away')).toBe(there.reduce((sum, one) => sum + one.away.length, 0));
+    expect(of('overtime')).toBe(there.filter(({ overtime }) => overtime > 0).length);
+    const learning = there.some(({ posts }) =>
+      posts.some(({ steps }) => steps.some(({ level }) => level === 2)),
+    );
+    expect(events.some(({ description = '' }) => description.includes('(with help)'))).toBe(learning);
+  },
+);
