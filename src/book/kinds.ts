@@ -40,6 +40,7 @@ const countSchema = z.looseObject({
   holds: parts.optional(),
   out: z.array(name).max(1000).optional(),
   broken: parts.optional(),
+  outRack: z.looseObject({ standing: unitsSchema, away: z.array(z.number().min(0)).max(1000) }).optional(),
 });
 
 export const CONTENT = {

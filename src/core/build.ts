@@ -55,6 +55,8 @@ function buildShift(state: CellState, read: Reader): Shift {
   shift.outRackSize = read.integer();
   shift.outRacks = read.integer();
   shift.outRackBack = read.number();
+  shift.outRackStanding = read.integer();
+  shift.outRacksAway = read.numbers(read.integer());
   shift.deadlocks = read.flag();
   const products = read.integer();
   shift.shares = read.numbers(products);
@@ -278,6 +280,7 @@ function readCarried(state: CellState, shift: Shift, read: Reader): void {
     carried.state = read.integer();
     carried.product = read.integer();
     carried.arrival = read.number();
+    carried.waited = read.number();
     carried.due = read.number();
     carried.rush = read.integer();
     carried.name = read.integer();

@@ -53,7 +53,9 @@ function create(state: CellState, carried: Carried): void {
   state.recorder.arrive(0, unit);
   if (countVisits(state, unit, carried)) unit.firstStart = unit.arrival;
   takeHeld(state, unit, carried);
+  state.earlier = carried.waited;
   settle(state, unit, carried);
+  state.earlier = 0;
 }
 
 /**

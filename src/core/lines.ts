@@ -25,7 +25,7 @@ export function joinLine(state: CellState, unit: Unit, step: Step, slotted: bool
   const line = step.line;
   unit.where = IN_LINE;
   unit.step = step;
-  unit.since = state.now;
+  unit.since = state.now - state.earlier;
   unit.slotted = slotted;
   if (slotted) step.inSlots++;
   let place = line.last;
@@ -57,7 +57,7 @@ export function keepOutside(state: CellState, unit: Unit, step: Step): void {
   unit.where = OUTSIDE;
   unit.step = null;
   unit.to = step;
-  unit.since = state.now;
+  unit.since = state.now - state.earlier;
   step.outside++;
   // Outside, too, rush comes first.
   let place = outside.last;
@@ -85,8 +85,10 @@ export function block(state: CellState, unit: Unit, from: Step, to: Step): void 
   unit.where = BLOCKED;
   unit.step = from;
   unit.to = to;
-  unit.since = state.now;
-  state.blocked.append(unit);
+  unit.since = state.now - state.earlier;
+  let place = state.blocked.last;
+  while (place !== null && place.since > unit.since) place = place.before;
+  state.blocked.insertAfter(unit, place);
   state.deadlockDue = true;
   tellGear(state, unit, gearBefore(to.index));
   state.recorder.block(state.now, unit);

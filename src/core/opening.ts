@@ -7,7 +7,7 @@ import { OUT } from './resources.ts';
 import { ASIDE, BLOCKED, IN_LINE, IN_WAIT, NONE, NOWHERE, PUT_DOWN, type Unit } from './units.ts';
 import { planFailure, resetGear, tellGear } from './gear.ts';
 import { integers } from './platform.ts';
-import { OUTAGE, RANK_RETURNS } from './ranks.ts';
+import { OUTAGE, RACK_BACK, RANK_RETURNS } from './ranks.ts';
 import type { CellState, Shift } from './state.ts';
 
 /** Hands the steps, gear and people what a shift says of them. */
@@ -82,9 +82,17 @@ function empty(state: CellState): void {
   state.outside.clear();
   state.wantingPlace.count = 0;
   state.aside.clear();
-  state.outRackHere = state.shift.outRacks;
-  state.outRackUnits = 0;
+  openOutRacks(state);
+}
+
+/** What stands on a part-filled rack has waited there from 0; what is away comes back when the file says. */
+function openOutRacks(state: CellState): void {
+  const away = state.shift.outRacksAway;
+  state.outRackHere = state.shift.outRacks - away.length;
+  state.outRackUnits = state.shift.outRackStanding;
+  state.outRackFirst = 0;
   state.outRackTimes = 0;
+  for (let i = 0; i < away.length; i++) state.plan(away[i]!, RANK_RETURNS, RACK_BACK, 0, 0);
 }
 
 function openPeople(state: CellState): void {

@@ -99,6 +99,8 @@ export class Carried {
   /** -1 where it is drawn. */
   product: i32 = NONE;
   arrival: number = 0;
+  /** Ms it has stood in its line, or blocked, already. */
+  waited: number = 0;
   due: number = Infinity;
   rush: i32 = 0;
   name: i32 = 0;
@@ -135,6 +137,9 @@ export class Shift {
   outRackSize: i32 = 0;
   outRacks: i32 = 0;
   outRackBack: number = 0.5;
+  /** At the start: units on a part-filled one; ms until each that is away is back. */
+  outRackStanding: i32 = 0;
+  outRacksAway: Numbers = numbers(0);
   /** By product: share of all up to here, the last is 1; the step it enters at. */
   shares: Numbers = numbers(0);
   enters: List<Step> = list<Step>(0);
@@ -180,6 +185,8 @@ export class CellState {
   /** Highest index in use plus one: what a scan over the cell has to look at. */
   top: i32 = 0;
   now: number = 0.5;
+  /** Ms by which a unit that joins a line, or is blocked, did so earlier: of the carry-over only. */
+  earlier: number = 0;
   /** Something came about at this instant. */
   happened: boolean = false;
   sequence: number = 0;

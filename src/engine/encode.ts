@@ -102,6 +102,8 @@ function encodeShift(
   writer.list((before?.personIds ?? []).map((id) => cell.personIds.indexOf(id)));
   const rack = shift.outRack;
   writer.put(rack?.size ?? 0, rack?.racks ?? 0, rack === null ? 0 : toMilliseconds(rack.back));
+  writer.put(rack?.standing ?? 0);
+  writer.list(rack === null ? [] : rack.away.map(toMilliseconds));
   writer.put(deadlocksArePossible(cell));
   writer.put(cell.products.count);
   writer.all(cell.products.cumulative);
@@ -258,7 +260,7 @@ function encodeCarried(writer: Writer, cell: CompiledCell, carried: ResolvedCarr
       carried.product,
     ),
   );
-  writer.put(-toMilliseconds(carried.arrived));
+  writer.put(-toMilliseconds(carried.arrived), toMilliseconds(carried.waited));
   writer.put(carried.due === null ? Infinity : toMilliseconds(carried.due));
   writer.put(carried.rush, writer.nameOf(carried.name));
   writer.put(carried.minutes === null ? NONE : toMilliseconds(carried.minutes));

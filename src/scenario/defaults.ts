@@ -50,8 +50,8 @@ export const DEFAULTS = {
   break: { name: 'break', paid: true },
   intake: { kind: 'at start', units: 60, whenFull: 'hold', late: 0 },
   arrival: { units: 1, dueAfter: null },
-  carried: { state: 'waiting', units: 1, arrived: 0 },
-  outRack: { racks: 1, back: 0 },
+  carried: { state: 'waiting', units: 1, arrived: 0, waited: 0 },
+  outRack: { racks: 1, back: 0, standing: 0 },
   nextShift: { days: 1 },
   pay: {
     overtimeFactor: 1.5,

@@ -62,6 +62,8 @@ export function resolve(scenario: Scenario, startsAfter = 0): ResolvedShift {
             size: outRack.size,
             racks: outRack.racks ?? DEFAULTS.outRack.racks,
             back: outRack.back ?? DEFAULTS.outRack.back,
+            standing: outRack.standing ?? DEFAULTS.outRack.standing,
+            away: outRack.away ?? [],
           },
     breaks,
     pay: resolvePay(scenario),

@@ -164,6 +164,8 @@ export interface ResolvedCarried {
   to: string | null;
   /** Minutes before the start at which it came. */
   arrived: number;
+  /** Minutes it has stood in its line, or blocked, at the start. */
+  waited: number;
   due: number | null;
   rush: boolean;
   name: string | null;
@@ -198,7 +200,8 @@ export interface ResolvedShift {
   intake: ResolvedIntake;
   carryOver: ResolvedCarried[];
   holds: ResolvedHold[];
-  outRack: { size: number; racks: number; back: number } | null;
+  /** `standing` units on a part-filled one, and minutes until each of those `away` is back, at the start. */
+  outRack: { size: number; racks: number; back: number; standing: number; away: number[] } | null;
   breaks: ResolvedBreak[];
   pay: PayRules;
   /** What is not known exactly of the numbers above; see inputs.ts. */

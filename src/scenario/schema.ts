@@ -46,6 +46,17 @@ export const scenarioSchema = z.strictObject({
       size: z.int().min(1).max(10_000),
       racks: z.int().min(1).max(1000).optional(),
       back: minutes.optional(),
+      standing: z
+        .int()
+        .min(0)
+        .max(10_000)
+        .optional()
+        .describe('Finished units that stand on a part-filled one at the start. Default 0.'),
+      away: z
+        .array(minutes)
+        .max(1000)
+        .optional()
+        .describe('Racks that are away at the start: minutes until each is back. Default none.'),
     })
     .optional()
     .describe(

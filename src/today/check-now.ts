@@ -22,6 +22,7 @@ export const nowSchema = z.strictObject({
     .array(z.strictObject({ gear: z.string(), items: z.int().min(1).max(1000), minutes: count }))
     .max(1000)
     .default([]),
+  outRack: z.strictObject({ standing: count, away: z.array(count).max(1000) }).optional(),
 });
 
 /**

@@ -40,7 +40,7 @@ export function openedDay(scenario: Scenario, entries: readonly Entry[], day: st
   const view = dayOf(entries, day, resolve(on).start);
   const unused: string[] = [];
   const stock = openingOf(file, entries, day, on, unused);
-  const unplanned = stock === null ? on : { ...on, carryOver: stock.carryOver, holds: stock.holds };
+  const unplanned = stock === null ? on : { ...on, ...stock.opening };
   const content = view.plan?.content ?? null;
   const planned = content === null ? null : withPlan(unplanned, content, unused);
   return {
@@ -64,20 +64,24 @@ function openingOf(
   day: string,
   on: Scenario,
   unused: string[],
-): { day: string; carryOver: Scenario['carryOver']; holds: Scenario['holds'] } | null {
+): { day: string; opening: Pick<Scenario, 'carryOver' | 'holds' | 'outRack'> } | null {
   const before = handoverBefore(entries, day);
   // One of an earlier day is of a cell that has been worked in since.
   if (before === null || nextWorkingDay(file, before.entry.day) !== day) return null;
-  const { at, good, goodByHour, inside, holds, out, broken } = before.content;
+  const { at, good, goodByHour, inside, holds, out, broken, outRack } = before.content;
   const between = minutesToStart(at, before.entry.day, day, resolve(on).start, resolve(file).start);
-  const given = { at, good, goodByHour, inside, holds, out, broken };
+  const given = { at, good, goodByHour, inside, holds, out, broken, outRack };
   const known = Object.fromEntries(Object.entries(given).filter(([, one]) => one !== undefined));
   const checked = checkOpening(scenarioOn(file, before.entry.day), known, between);
   if (checked.kind === 'wrong') {
     unused.push(`The handover of ${before.entry.day} does not fit the cell: ${checked.faults.join(' ')}`);
     return null;
   }
-  return { day: before.entry.day, carryOver: checked.rest.carryOver, holds: checked.rest.holds };
+  const { carryOver, holds: held, outRack: racks } = checked.rest;
+  return {
+    day: before.entry.day,
+    opening: { carryOver, holds: held, ...(racks === undefined ? {} : { outRack: racks }) },
+  };
 }
 
 function withPlan(unplanned: Scenario, content: Content<'plan'>, unused: string[]): Scenario | null {

@@ -8,6 +8,7 @@ import { DEFAULTS } from '../scenario/defaults.ts';
 import { intakeOf, resolve, type ResolvedPerson, type ResolvedShift } from '../scenario/resolve.ts';
 import type { Gear, Hold, Intake, Person, Scenario, Shift, Step } from '../scenario/schema.ts';
 import { holdsOnKnown } from './holds-on-known.ts';
+import { outRackFrom } from './out-racks.ts';
 import { dueApart } from './piece-due.ts';
 import { goodSoFar, type NowState } from './state.ts';
 
@@ -55,6 +56,7 @@ export function remainder(scenario: Scenario, now: NowState): Scenario {
       return due === null ? piece : { ...piece, dueIn: due - elapsed };
     }),
     holds: [...holdsFrom(now, after, elapsed, intake), ...over],
+    ...outRackFrom(scenario, now.outRack),
   };
 }
 

@@ -6,7 +6,8 @@ import type { EventRow } from '../record/event-row.ts';
 import { GearHeld } from './gear-held.ts';
 import { GearOut } from './gear-out.ts';
 import { meanLeft } from './mean-minutes.ts';
-import { toldOfArrival, toldOfUnits } from './told-of-units.ts';
+import { OutRacks } from './out-racks.ts';
+import { toldOfArrival, toldOfUnits, type Told } from './told-of-units.ts';
 
 export interface NowState {
   /** Clock time of the count, "HH:MM", within the shift or its overtime. */
@@ -25,6 +26,8 @@ export interface NowState {
   out: string[];
   /** Gear that is out of order for so many minutes more. */
   broken: { gear: string; items: number; minutes: number }[];
+  /** Finished pieces on the part-filled out-rack, and minutes until each rack that left is back. */
+  outRack?: { standing: number; away: number[] } | undefined;
 }
 
 export const goodSoFar = (now: NowState): number =>
@@ -53,6 +56,8 @@ interface Piece {
   to: string;
   visits: Record<string, number>;
   arrived: number;
+  /** Ms: when it came to stand in this line, or was blocked. */
+  stood: number;
   order: number;
 }
 
@@ -71,11 +76,13 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
   const told = toldOfUnits(scenario);
   const clamped = new GearHeld(shift);
   const broken = new GearOut(shift);
+  const racks = new OutRacks(shift);
   let order = 0;
   for (const event of events) {
     if (event.time > until) break;
     clamped.hear(event);
     broken.hear(event);
+    racks.hear(event);
     if (event.event === 'comes') came.add(event.person);
     if (event.event === 'goes') gone.add(event.person);
     if (event.event === 'good') {
@@ -85,10 +92,15 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     if (event.unit !== '') follow(pieces, event, shift, ++order);
   }
   const inside = inOrder([...pieces.entries()])
-    .map(([name, piece]) => ({
-      ...carried(scenario, shift, name, piece, until),
-      ...(told.get(name) ?? toldOfArrival(shift, piece.arrived / 60_000)),
-    }))
+    .map(([name, piece]) => {
+      const { stood, ...known } = told.get(name) ?? toldOfArrival(shift, piece.arrived / 60_000);
+      const waited = waitedBy(piece, stood, until);
+      return {
+        ...carried(scenario, shift, name, piece, until),
+        ...known,
+        ...(waited === 0 ? {} : { waited }),
+      };
+    })
     .map((piece) => clamped.told(piece));
   const out = Object.keys(scenario.people).filter(
     (person) => gone.has(person) || (!came.has(person) && shouldBeHere(shift, person, minute)),
@@ -100,7 +112,15 @@ export function stateAt(scenario: Scenario, events: readonly EventRow[], minute:
     holds: scenario.holds?.filter((_, i) => shift.holds[i]!.until > minute) ?? [],
     out,
     broken: broken.at(until),
+    ...racks.told(until),
   };
+}
+
+/** Minutes a piece has stood where it waits, before the shift too; 0 for one that is worked or cures. */
+function waitedBy({ state, stood, at }: Piece, before: Told['stood'], now: number): number {
+  if (state !== 'waiting' && state !== 'outside' && state !== 'blocked') return 0;
+  const earlier = stood === 0 && before?.at === at ? before.minutes : 0;
+  return (now - stood) / 60_000 + earlier;
 }
 
 /**
@@ -142,6 +162,7 @@ function follow(pieces: Map<string, Piece>, event: EventRow, shift: ResolvedShif
     to: '',
     visits: {},
     arrived: event.time,
+    stood: event.time,
     order,
   };
   if (known === undefined) pieces.set(event.unit, piece);
@@ -149,6 +170,7 @@ function follow(pieces: Map<string, Piece>, event: EventRow, shift: ResolvedShif
     piece.state = state;
     piece.at = step;
     piece.order = order;
+    piece.stood = event.time;
   };
   switch (event.event) {
     case 'joins line':

@@ -9,7 +9,10 @@ import type { CarryOver, Scenario } from '../scenario/schema.ts';
 /** Minutes. */
 const DAY = 1440;
 
-export type Told = Pick<CarryOver, 'due' | 'dueIn' | 'rush'>;
+export type Told = Pick<CarryOver, 'due' | 'dueIn' | 'rush'> & {
+  /** Of a piece of the opening stock: where it has stood for so many minutes at the start. */
+  stood?: { at: string; minutes: number };
+};
 
 /**
  * By the name a record gives a piece: its own, of several alike with a number, otherwise its number in order
@@ -33,6 +36,7 @@ export function toldOfUnits(scenario: Scenario): Map<string, Told> {
       const told: Told = {
         ...dueOf(one.due, start),
         ...(one.rush ? { rush: true } : {}),
+        ...('waited' in one && one.waited > 0 ? { stood: { at: one.at, minutes: one.waited } } : {}),
       };
       if (base === null) return [String(i + 1), told];
       met.set(base, (met.get(base) ?? 0) + 1);

@@ -2,6 +2,7 @@
 import { minutesAfter } from '../scenario/clock.ts';
 import { carriedOf, intakeOf, resolve, taskOf, type ResolvedShift } from '../scenario/resolve.ts';
 import type { CarryOver, Scenario } from '../scenario/schema.ts';
+import { outRackFrom } from './out-racks.ts';
 import { dueApart } from './piece-due.ts';
 import { holdsOnKnown } from './holds-on-known.ts';
 import { meanLeft, meanMinutes } from './mean-minutes.ts';
@@ -25,6 +26,7 @@ export function tomorrow(scenario: Scenario, now: NowState, between: number): Sc
     ...scenario,
     carryOver: now.inside.map((piece) => dueThen(overnight(shift, piece, between))),
     holds: holdsTomorrow(scenario, now, between),
+    ...outRackFrom(scenario, now.outRack),
   };
 }
 

@@ -160,7 +160,16 @@ function scenarioOf(drawn: Sketch): unknown {
               units: drawn.hold.byProduct ? undefined : ['marked'],
             }),
           ],
-    outRack: drawn.outRack,
+    outRack: drawn.outRack === undefined ? undefined : outRackOf(drawn.outRack),
+  });
+}
+
+function outRackOf({ away, ...rack }: NonNullable<Sketch['outRack']>): NonNullable<Scenario['outRack']> {
+  const isAway = away !== undefined && rack.racks > 1;
+  return given({
+    ...rack,
+    standing: Math.min(rack.standing, rack.size - 1),
+    away: isAway ? [away] : undefined,
   });
 }
 
@@ -218,6 +227,7 @@ function carryOf(one: Sketch['carry'][number], hands: string[], waits: string[],
     to: state === 'blocked' && one.back ? pick(hands, one.at) : undefined,
     due: one.due,
     rush: one.rush || undefined,
+    waited: one.waited,
     name: one.name ? 'marked' : undefined,
   }) as CarryOver;
 }

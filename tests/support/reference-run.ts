@@ -30,6 +30,8 @@ export class EndlessInstant extends Error {}
 /** Facts as lines: "time what who …", in the order they came about. One shift; `seed` is the file's. */
 export function referenceRun(shift: ResolvedShift, replication: number): string[] {
   const world = open(shift, replication);
+  for (const back of shift.outRack?.away ?? [])
+    plan(world, milliseconds(back), RETURNS, () => world.racksThere++);
   for (const kind of shift.gear) openGear(world, kind.id);
   openCarryOver(world);
   for (const worker of world.workers) planDay(world, worker);
@@ -95,8 +97,8 @@ function open(shift: ResolvedShift, replication: number): World {
       inTime: false,
     })),
     good: 0,
-    racksThere: shift.outRack?.racks ?? 0,
-    onRack: 0,
+    racksThere: shift.outRack === null ? 0 : shift.outRack.racks - shift.outRack.away.length,
+    onRack: shift.outRack?.standing ?? 0,
     facts: [],
     onLeave: () => undefined,
   };
@@ -327,6 +329,8 @@ function openCarried(world: World, carried: ResolvedCarried): void {
     });
   }
   putBack(world, unit, carried, state);
+  if (unit.where === 'line' || unit.where === 'blocked' || unit.where === 'outside')
+    unit.since = world.now - milliseconds(carried.waited);
 }
 
 function putBack(world: World, unit: Unit, carried: ResolvedCarried, state: ResolvedCarried['state']): void {

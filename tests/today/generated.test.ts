@@ -12,12 +12,9 @@ import { doneAfter, runOf, withoutChance } from './support.ts';
  * sound file.
  */
 function expressible(scenario: Scenario): Scenario | null {
-  const { holds: _holds, outRack: _rack, carryOver: _carry, products: _products, gear, ...rest } = scenario;
+  const { holds: _holds, carryOver: _carry, products: _products, gear, ...rest } = scenario;
   const people = Object.fromEntries(
-    Object.entries(rest.people).map(([id, { attendance: _attendance, ...person }]) => [
-      id,
-      { ...person, rule: 'in order' as const },
-    ]),
+    Object.entries(rest.people).map(([id, { attendance: _attendance, ...person }]) => [id, person]),
   );
   const steps = Object.fromEntries(
     Object.entries(rest.steps).map(([id, { people: _two, uses, ...step }]) => [
@@ -39,7 +36,13 @@ function expressible(scenario: Scenario): Scenario | null {
     gear: whole,
     ...(intake === undefined ? {} : { intake }),
   });
-  return reading.kind === 'fine' ? withoutChance(reading.scenario) : null;
+  if (reading.kind !== 'fine') return null;
+  try {
+    return withoutChance(reading.scenario);
+  } catch {
+    // With whole minutes a piece may fit no more.
+    return null;
+  }
 }
 
 /** A last start or an own end that may be over at the count: the rest then says them in a roundabout way. */
@@ -56,6 +59,8 @@ describe('generated cells with fixed times', () => {
       if (scenario === null) continue;
       const record = runOf(scenario);
       const minute = 12 + ((i * 7) % 70);
+      // Pieces that changed places stand in a rack that is full already: a count cannot say it.
+      if (record.some(({ event, time }) => event === 'places changed' && time <= minute * 60_000)) continue;
       const now = stateAt(scenario, record, minute);
       if (now.inside.some((piece) => piece.state === 'put down')) continue;
       const checked = checkNow(scenario, now);

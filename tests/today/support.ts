@@ -58,7 +58,16 @@ export function withoutChance(scenario: Scenario): Scenario {
       },
     ]),
   );
-  const made = { ...scenario, steps, people, gear, ...(scenario.products === undefined ? {} : { products }) };
+  const { intake } = scenario;
+  const coming = intake?.kind === 'random' ? { intake: { ...intake, gap: whole(intake.gap) } } : {};
+  const made = {
+    ...scenario,
+    ...coming,
+    steps,
+    people,
+    gear,
+    ...(scenario.products === undefined ? {} : { products }),
+  };
   const reading = checkScenario(made);
   if (reading.kind === 'wrong') throw new Error(reading.faults.map((fault) => fault.text).join('\n'));
   return reading.scenario;

@@ -4,7 +4,7 @@ import { recordEvents } from '../../src/record/event-record.ts';
 import { recordOrders } from '../../src/record/order-record.ts';
 import { joinOrderRuns, type RunOrders } from '../../src/record/order-runs.ts';
 import { minutesToStart, scenarioOn } from '../../src/scenario/calendar.ts';
-import { shipped } from '../support/shops.ts';
+import { shipped, shop, SHOPS } from '../support/shops.ts';
 import { resolve } from '../../src/scenario/resolve.ts';
 import type { Scenario } from '../../src/scenario/schema.ts';
 import { checkOpening } from '../../src/today/check-now.ts';
@@ -12,40 +12,61 @@ import { stateAt } from '../../src/today/state.ts';
 import { hoursOfWeek } from '../../src/today/week-hours.ts';
 import { planWeek, shiftsOfWeek } from '../../src/today/week.ts';
 import { inLineRunner } from '../../src/work/in-line.ts';
-import { scenarioOf, withoutChance } from './support.ts';
+import { withoutChance } from './support.ts';
 
 const DAYS = ['2027-03-08', '2027-03-09', '2027-03-10', '2027-03-11', '2027-03-12'];
 
+/** What a file opens with that was counted the night before. */
+const openingOf = ({
+  carryOver,
+  holds,
+  outRack,
+}: Scenario): Pick<Scenario, 'carryOver' | 'holds' | 'outRack'> => ({
+  carryOver: carryOver!,
+  holds: holds!,
+  ...(outRack === undefined ? {} : { outRack }),
+});
+
 describe('five days chained by hand through their handovers', () => {
-  it.each(['chair-works'] as const)('are one week’s run bit for bit where times are fixed: %s', (name) => {
-    const cell = withoutChance(scenarioOf(name));
-    const file: Scenario = {
-      ...cell,
-      shift: { ...cell.shift, atEnd: 'put down', overtime: { until: 'none' } },
-      calendar: { absences: [{ person: Object.keys(cell.people).at(-1)!, from: DAYS[2]! }] },
-    };
-    const days = DAYS.map((day) => ({ day, scenario: scenarioOn(file, day) }));
-    const week = recordEvents(shiftsOfWeek(days), 0);
-    let opening: Pick<Scenario, 'carryOver' | 'holds'> = { carryOver: file.carryOver ?? [] };
-    days.forEach(({ day, scenario }, i) => {
-      const alone = { ...scenario, ...opening };
-      const record = recordEvents([resolve(alone)], 0)[0]!;
-      const offset = i * 86_400_000;
-      const goods = (events: typeof record, from: number): number[] =>
-        events.filter((one) => one.event === 'good').map((one) => one.time - from);
-      expect(goods(record, 0), day).toEqual(goods(week[i]!, offset));
-      const next = days[i + 1];
-      if (next === undefined) return;
-      const { start, length } = resolve(scenario);
-      const now = stateAt(alone, record, length);
-      // Through a file: what is written and read again.
-      const handed: unknown = JSON.parse(JSON.stringify({ ...now, out: [], good: goods(record, 0).length }));
-      const between = minutesToStart(now.at, day, next.day, start, start);
-      const checked = checkOpening(scenario, handed, between);
-      expect(checked.kind === 'wrong' ? checked.faults : []).toEqual([]);
-      if (checked.kind === 'fine') opening = { carryOver: checked.rest.carryOver, holds: checked.rest.holds };
-    });
-  });
+  it.each(['chair-works', ...SHOPS] as const)(
+    'are one week’s run bit for bit where times are fixed: %s',
+    (name) => {
+      const {
+        nextShifts: _next,
+        options: _options,
+        ...given
+      } = name === 'chair-works' ? shipped(name) : shop(name);
+      const cell = withoutChance(given);
+      const file: Scenario = {
+        ...cell,
+        shift: { ...cell.shift, atEnd: 'put down', overtime: { until: 'none' } },
+        calendar: { absences: [{ person: Object.keys(cell.people).at(-1)!, from: DAYS[2]! }] },
+      };
+      const days = DAYS.map((day) => ({ day, scenario: scenarioOn(file, day) }));
+      const week = recordEvents(shiftsOfWeek(days), 0);
+      let opening: Pick<Scenario, 'carryOver' | 'holds' | 'outRack'> = { carryOver: file.carryOver ?? [] };
+      days.forEach(({ day, scenario }, i) => {
+        const alone = { ...scenario, ...opening };
+        const record = recordEvents([resolve(alone)], 0)[0]!;
+        const offset = i * 86_400_000;
+        const goods = (events: typeof record, from: number): number[] =>
+          events.filter((one) => one.event === 'good').map((one) => one.time - from);
+        expect(goods(record, 0), day).toEqual(goods(week[i]!, offset));
+        const next = days[i + 1];
+        if (next === undefined) return;
+        const { start, length } = resolve(scenario);
+        const now = stateAt(alone, record, length);
+        // Through a file: what is written and read again.
+        const handed: unknown = JSON.parse(
+          JSON.stringify({ ...now, out: [], good: goods(record, 0).length }),
+        );
+        const between = minutesToStart(now.at, day, next.day, start, start);
+        const checked = checkOpening(scenario, handed, between);
+        expect(checked.kind === 'wrong' ? checked.faults : []).toEqual([]);
+        if (checked.kind === 'fine') opening = openingOf(checked.rest);
+      });
+    },
+  );
 });
 
 describe('an order', () => {

@@ -63,6 +63,7 @@ export const resolveCarried = (unit: CarryOver, after: After): ResolvedCarried =
   visits: unit.visits ?? null,
   to: unit.to ?? null,
   arrived: unit.arrived ?? DEFAULTS.carried.arrived,
+  waited: unit.waited ?? DEFAULTS.carried.waited,
   due: carriedDue(unit, after),
   rush: unit.rush ?? false,
   name: unit.name ?? null,

@@ -12,6 +12,7 @@ export function intake(cell: Cell): void {
     if (one.due !== undefined && one.dueAfter !== undefined)
       dueTwice(cell, ['intake', 'arrivals', i, 'dueAfter']);
   });
+  outRack(cell);
   const shares = cell.shift.products.reduce((sum, product) => sum + product.share, 0);
   if (shares === 0)
     fault(
@@ -20,6 +21,29 @@ export function intake(cell: Cell): void {
       'shares of 0 throughout',
       'at least one share of more than 0',
       'write the mix, for example 70 and 30',
+    );
+}
+
+/** A part-filled rack is one that is here, and has room. */
+function outRack(cell: Cell): void {
+  const rack = cell.shift.outRack;
+  if (rack === null) return;
+  const { size, racks, standing, away } = rack;
+  if (away.length > racks)
+    fault(
+      cell,
+      ['outRack', 'away'],
+      `${away.length} racks away`,
+      `at most the ${racks} there are`,
+      'take some out',
+    );
+  if (standing >= size || (standing > 0 && away.length >= racks))
+    fault(
+      cell,
+      ['outRack', 'standing'],
+      `${standing} units on a part-filled rack`,
+      standing >= size ? `fewer than the ${size} that fill it` : 'none where all racks are away',
+      'write what stands on the rack that is being filled',
     );
 }
 

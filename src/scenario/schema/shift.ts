@@ -120,6 +120,11 @@ export const carrySchema = z.strictObject({
   arrived: minutes
     .optional()
     .describe(`Minutes before the start at which it came. Default ${DEFAULTS.carried.arrived}.`),
+  waited: minutes
+    .optional()
+    .describe(
+      `Minutes it has stood in this line, or blocked, already: the oldest may go first. Default ${DEFAULTS.carried.waited}.`,
+    ),
   due: clock.optional(),
   dueIn: z
     .number()

@@ -168,6 +168,7 @@ const carrySketch = fc.record({
   rush: rarely(4),
   name: rarely(3),
   back: rarely(3),
+  waited: once(3, fc.constantFrom(5, 20)),
 });
 
 const productSketch = fc.record({
@@ -209,6 +210,8 @@ export const sketch = fc.boolean().chain((fixed) =>
         size: fc.integer({ min: 1, max: 3 }),
         racks: fc.integer({ min: 1, max: 2 }),
         back: fc.constantFrom(0, 5, 20),
+        standing: fc.constantFrom(0, 0, 1, 2),
+        away: fc.constantFrom(undefined, undefined, 0, 15),
       }),
     ),
     products: fc.array(productSketch, { minLength: 1, maxLength: 3 }),

@@ -219,6 +219,10 @@ export function carryPanel(fields: Fields, scenario: Scenario): TemplateResult {
               )
             : nothing,
           fields.number([...one, 'arrived'], 'Came so long before the start', { unit: 'min', otherwise: 0 }),
+          fields.number([...one, 'waited'], 'Has stood in this line, or blocked, for', {
+            unit: 'min',
+            otherwise: 0,
+          }),
           fields.clock([...one, 'due'], 'Due at', { usual: 'no time' }),
           fields.number([...one, 'dueAfter'], 'or due so long after it came', {
             unit: 'min',
@@ -296,7 +300,8 @@ export function outRackPanel(fields: Fields, scenario: Scenario): TemplateResult
     ${
       there
         ? html`${fields.number(['outRack', 'size'], 'Pieces on a rack', { whole: true, least: 1, most: 10_000 })}${fields.number(['outRack', 'racks'], 'Racks', { whole: true, least: 1, most: 1000, otherwise: DEFAULTS.outRack.racks })}
-          ${fields.number(['outRack', 'back'], 'A rack is back after', { unit: 'min', otherwise: DEFAULTS.outRack.back })}`
+          ${fields.number(['outRack', 'back'], 'A rack is back after', { unit: 'min', otherwise: DEFAULTS.outRack.back })}
+          ${fields.number(['outRack', 'standing'], 'Pieces on a part-filled one at the start', { whole: true, otherwise: DEFAULTS.outRack.standing })}`
         : nothing
     }`;
 }
