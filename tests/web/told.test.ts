@@ -10,7 +10,6 @@ import {
   clockAt,
   eventWords,
   lengthAt,
-  longestWaits,
   meaningOfStep,
   newsOf,
   tellOf,
@@ -133,21 +132,6 @@ describe('a shift told', () => {
       'Ana, 06:15 to 06:35 (20 minutes): nowhere to put it.',
       'The rack before sand was full (1).',
     ]);
-  });
-
-  test('has the longest waits, gear first, and leaves out those under three minutes', () => {
-    const waits = longestWaits(all);
-    // Ana waits 5 to 10, 50 to 70 and from 75 on; Bo 0 to 10, 40 to 45, 55 to 75 and from 85 on.
-    expect(waits[0]).toMatchObject({ lane: 0, minutes: 15 });
-    expect(waits.slice(1).map(({ minutes }) => minutes)).toEqual([45, 35, 20, 20, 10]);
-    expect(longestWaits(all, 0, 1)).toHaveLength(1);
-    expect(
-      longestWaits(
-        told({ ...GLUE, shift: { ...GLUE.shift, breaks: [{ from: '06:10', minutes: 17 }] } }),
-        4,
-        0,
-      ),
-    ).toEqual([]);
   });
 
   test('has the length of each line at a minute, and only lines there ever were', () => {

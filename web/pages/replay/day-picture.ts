@@ -8,7 +8,7 @@ import { hatchOf, picture, rule, SIDE, type Size, type Table } from '../../../sr
 import { MEANING_WORDS, MEANINGS } from '../../../src/charts/index.ts';
 import { key } from '../../../src/charts/key.ts';
 import { element, inked, type Child, type Markup } from '../../../src/charts/svg.ts';
-import { cut, SMALL, words } from '../../../src/charts/words.ts';
+import { cut, SMALL, widthOf, words } from '../../../src/charts/words.ts';
 import { inSentence } from '../../../src/words/words.ts';
 import { clockAt, type Told, type ToldBlock, type ToldLine } from './told.ts';
 
@@ -96,7 +96,7 @@ export function dayPicture(
       hatched: true,
       foot: {
         unit: `one shift, minute by minute, seed “${about.seed}”`,
-        note: 'Racks: how many pieces stand there; the dashed line is how many fit.',
+        note: 'Numbers in the lanes are pieces. Racks: how many pieces stand there; the dashed line is how many fit.',
       },
     },
     marks.marks,
@@ -146,7 +146,7 @@ function blockOf(
   const [from, to] = [Math.max(span.from, block.from), Math.min(span.to, block.to)];
   if (from >= to) return null;
   const free = block.meaning === 'free';
-  return element('rect', {
+  const rect = element('rect', {
     x: x(from),
     y: free ? y + high - 1.5 : y,
     width: Math.max(0.5, x(to) - x(from) - (free ? 0 : 0.8)),
@@ -155,7 +155,24 @@ function blockOf(
     'data-lane': lane,
     'data-block': place,
   });
+  return [rect, labelOf(block.labels, [x(from), x(to)], y + high / 2 + (free ? 3 : 4), free)];
 }
+
+/** The first label there is room for; stretches without work are written muted, on paper. */
+function labelOf(labels: string[], [left, right]: [number, number], y: number, free: boolean): Child {
+  const text = labels.find((label) => widthOf(label, LABEL) + 8 <= right - left);
+  return (
+    text !== undefined &&
+    words((left + right) / 2, y, text, {
+      size: LABEL,
+      anchor: 'middle',
+      ...(free ? { ink: 'muted' as const } : { halo: true, weight: 600 }),
+    })
+  );
+}
+
+/** Px. */
+const LABEL = 12;
 
 /** Steps up and down; the scale goes to what fits, or to the most there were. */
 function lineOf(line: ToldLine, span: Span, x: Scale, y: number): Child[] {

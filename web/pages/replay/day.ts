@@ -1,5 +1,6 @@
 import { css, html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { hourMarks } from '../../../src/charts/axis.ts';
 import type { Size } from '../../../src/charts/index.ts';
 import '../../parts/picture.ts';
 import { base } from '../../parts/style.ts';
@@ -24,6 +25,26 @@ export class CwDay extends LitElement {
     css`
       .stage {
         position: relative;
+      }
+      /* The hours stay in sight, however far down the lanes go. */
+      .hours {
+        position: sticky;
+        top: 0;
+        z-index: 2;
+        background: var(--paper);
+        border-bottom: 1px solid var(--hairline);
+      }
+      .marks {
+        position: relative;
+        height: 1.5em;
+        font-size: var(--size-small);
+        line-height: 1.4;
+        color: var(--muted);
+        font-variant-numeric: lining-nums tabular-nums;
+      }
+      .marks span {
+        position: absolute;
+        transform: translateX(-50%);
       }
       .now,
       .mark,
@@ -62,7 +83,8 @@ export class CwDay extends LitElement {
       @media print {
         input[type='range'],
         .mark,
-        .now {
+        .now,
+        .marks {
           display: none;
         }
       }
@@ -111,17 +133,20 @@ export class CwDay extends LitElement {
     const at = geometryOf(told, this.width, this.touch);
     const x = scaleOf(at, span);
     const [left, wide] = [at.left, at.right - at.left];
-    return html` <input
-        type="range"
-        aria-label="The minute shown"
-        aria-valuetext=${clockAt(told.shift, now)}
-        min=${Math.floor(span.from)}
-        max=${Math.ceil(span.to)}
-        step="1"
-        .value=${String(Math.round(now))}
-        style=${placed({ left: `${left - 8}px`, width: `${wide + 16}px` })}
-        @input=${(event: Event) => this.tell('now', Number((event.target as HTMLInputElement).value))}
-      />
+    return html` <div class="hours">
+        <input
+          type="range"
+          aria-label="The minute shown"
+          aria-valuetext=${clockAt(told.shift, now)}
+          min=${Math.floor(span.from)}
+          max=${Math.ceil(span.to)}
+          step="1"
+          .value=${String(Math.round(now))}
+          style=${placed({ left: `${left - 8}px`, width: `${wide + 16}px` })}
+          @input=${(event: Event) => this.tell('now', Number((event.target as HTMLInputElement).value))}
+        />
+        <div class="marks" aria-hidden="true">${this.marks(x)}</div>
+      </div>
       <div class="stage">
         <cw-picture .draw=${this.drawing} .table=${dayTable(told)}></cw-picture>
         ${told.lanes.map(
@@ -139,6 +164,18 @@ export class CwDay extends LitElement {
         ${this.mark(x, at.lanes, at.laneHeight)}
         ${now < span.from || now > span.to ? '' : html`<div class="now" style=${placed({ left: `${x(now)}px`, top: `${at.top - 4}px`, height: `${at.bottom - at.top + 4}px` })}></div>`}
       </div>`;
+  }
+
+  private marks(x: (minutes: number) => number): TemplateResult[] {
+    const { told, span } = this;
+    const start = clockAt(told.shift, span.from);
+    const length = span.to - span.from;
+    return hourMarks({ start, length, breaks: [] }, x(span.to) - x(span.from)).map(
+      (minute) =>
+        html`<span style=${placed({ left: `${x(span.from + minute)}px` })}
+          >${clockAt(told.shift, span.from + minute)}</span
+        >`,
+    );
   }
 
   private mark(x: (minutes: number) => number, tops: number[], high: number): TemplateResult | string {
@@ -178,6 +215,7 @@ export class CwDay extends LitElement {
   private key(event: KeyboardEvent, lane: number): void {
     const { blocks } = this.told.lanes[lane]!;
     const here = this.looked?.lane === lane ? this.looked.block : this.indexAt(lane, this.now);
+    if (event.altKey) return;
     const to = { ArrowRight: here + 1, ArrowLeft: here - 1, Home: 0, End: blocks.length - 1 }[event.key];
     if (to !== undefined) {
       event.preventDefault();

@@ -42,10 +42,12 @@ export const pageStyle = css`
     column-gap: var(--space-8);
   }
   /* Whatever lane is touched, what is said of it stays in sight. */
-  @media screen and (max-width: 1023px) {
+  @media screen {
     .why {
       position: sticky;
       bottom: 0;
+      max-height: 38vh;
+      overflow-y: auto;
       background: var(--paper);
       z-index: 1;
     }
@@ -71,6 +73,9 @@ export const pageStyle = css`
     font-weight: 400;
     padding: var(--space-2) 0;
     border-bottom-width: 1px;
+  }
+  ol.waits button[aria-current] {
+    font-weight: 600;
   }
   .stack {
     display: grid;

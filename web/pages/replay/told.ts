@@ -26,6 +26,8 @@ export interface ToldBlock {
   meaning: Meaning;
   /** "fit, piece 12". */
   words: string;
+  /** What is written in the lane, the first that fits: "fit 12", "12". */
+  labels: string[];
   idle: boolean;
 }
 
@@ -97,6 +99,7 @@ function personBlock({ from, to, state, unit }: Stretch, shift: ResolvedShift): 
     from,
     to,
     words: `${told.words}${piece(unit)}`,
+    labels: labelsOf(told.words, unit),
     idle: told.kind === 'idle',
     meaning: off ? 'off' : told.kind === 'idle' ? 'free' : workMeaning(state, shift),
   };
@@ -127,7 +130,20 @@ function gearBlock({ from, to, state, unit }: Stretch, gear: number, shift: Reso
           : step === undefined
             ? 'other'
             : meaningOfStep(step.id, shift);
-  return { from, to, meaning, words: `${told.words}${piece(unit)}`, idle: told.kind === 'idle' };
+  const label =
+    told.kind === 'idle' && step !== undefined ? `waits for ${inSentence(step.name)}` : told.words;
+  return {
+    from,
+    to,
+    meaning,
+    words: `${told.words}${piece(unit)}`,
+    labels: labelsOf(label, unit),
+    idle: told.kind === 'idle',
+  };
+}
+
+function labelsOf(name: string, unit: number): string[] {
+  return unit < 0 ? [name] : [`${name} ${unit + 1}`, String(unit + 1)];
 }
 
 /** The step of the unit that holds a piece of gear; undefined without one, or where the out-rack is next. */
@@ -249,34 +265,6 @@ const coverOf = ({ shift }: Told, person: number, at: number): string[] =>
   shift.people[person]!.cover.filter(({ from }) => from <= at).at(-1)?.steps ?? [];
 const coverers = (told: Told, step: string, at: number): number[] =>
   told.shift.people.flatMap((_, index) => (coverOf(told, index, at).includes(step) ? [index] : []));
-
-export interface Wait {
-  lane: number;
-  block: number;
-  minutes: number;
-}
-
-/**
- * The longest waits: of clamps and gear first, for they are what is lost, then of people; those under three
- * minutes are left out.
- */
-export function longestWaits({ lanes }: Told, gear = 4, people = 5): Wait[] {
-  const of = (kind: ToldLane['kind']): Wait[] =>
-    lanes
-      .flatMap((lane, i) =>
-        lane.kind !== kind
-          ? []
-          : lane.blocks.flatMap((block, j): Wait[] =>
-              block.idle && block.to - block.from >= LEAST_WAIT
-                ? [{ lane: i, block: j, minutes: block.to - block.from }]
-                : [],
-            ),
-      )
-      .sort((a, b) => b.minutes - a.minutes);
-  return [...of('gear').slice(0, gear), ...of('person').slice(0, people)];
-}
-
-const LEAST_WAIT = 3;
 
 /** Minutes all clamp sets and gear together waited for hands. */
 export const waitedForHands = ({ lanes }: Told): number =>
