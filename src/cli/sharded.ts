@@ -8,6 +8,8 @@ import { runCommand, runQuestion, type RunWords } from './commands/run.ts';
 import type { Question } from './running.ts';
 import type { StudyWords } from './settings.ts';
 import { readInput, type FileWord } from './input.ts';
+import { shiftsOf } from '../scenario/options.ts';
+import { remedyDays } from '../study/by-reason.ts';
 import { moreGear } from '../scenario/changing/more.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
 import { eachRequest, extrasOf } from '../study/one-more.ts';
@@ -26,9 +28,15 @@ export const SHARDED: Record<string, Sharded> = {
     question: (file, words) => compareQuestion(file, words as CompareWords),
   },
   'one-more': { command: oneMoreCommand, question: oneMoreQuestion, perhaps: withAndWithout },
-  limits: { command: limitsCommand, question: limitsQuestion },
+  limits: { command: limitsCommand, question: limitsQuestion, perhaps: rightedDays },
   grid: { command: gridCommand, question: (file, words) => gridQuestion(file, words as GridWords) },
 };
+
+/** A reason is tried where it takes minutes at all, which few shifts may not show. */
+async function rightedDays(file: FileWord, words: StudyWords): Promise<ResolvedShift[][]> {
+  const { scenario } = await readInput(file, words);
+  return remedyDays(shiftsOf(scenario));
+}
 
 /** What holds the cell back is asked with one more of the gear where that gains, without it where not. */
 async function withAndWithout(file: FileWord, words: OneMoreWords): Promise<ResolvedShift[][]> {

@@ -19,6 +19,7 @@ import { tellOneMore } from './parts/tell-one-more.ts';
 import { tellOptions } from './parts/tell-options.ts';
 import { paragraph, type Told } from './parts/told.ts';
 import { asPromised } from '../study/intervals/interval.ts';
+import { stoodSentence } from '../words/stood-words.ts';
 import { outOfReachSentence } from '../words/sentences.ts';
 import type { LogCoverage } from '../timing/log-coverage.ts';
 import { counted, fixed, percent, plain, runsOf } from '../words/words.ts';
@@ -120,7 +121,9 @@ function says({ scenario, data: { answer, reach } }: BriefInput, told: Told): Bl
 function why({ scenario, data, again: { seed } }: BriefInput, told: Told): Block[] {
   const own = told.figures.filter((block) => block.kind === 'picture');
   if (own.length > 0) return own;
-  if (data.staircase === null) return told.instead === null ? [] : [told.instead];
+  const stood = data.stood === null ? '' : stoodSentence(data.stood, resolve(scenario));
+  const reasons: Block[] = stood === '' ? [] : [{ ...paragraph(stood), spare: { turn: 3, instead: null } }];
+  if (data.staircase === null) return told.instead === null ? reasons : [told.instead, ...reasons];
   return [
     { kind: 'heading', level: 2, text: 'Why: what averages leave out' },
     ...staircaseBlocks(
@@ -132,6 +135,7 @@ function why({ scenario, data, again: { seed } }: BriefInput, told: Told): Block
       },
       told.leads ?? undefined,
     ),
+    ...reasons,
   ];
 }
 

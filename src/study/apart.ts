@@ -3,6 +3,7 @@
  * the good pieces that go with such a difference as a rule (the straight line through all the shifts).
  */
 import { NOT_IN, OUT_OF_ORDER, workingAt } from '../engine/states.ts';
+import type { Came } from '../record/why/sums.ts';
 import { layoutOfShift } from '../record/layout.ts';
 import { scalarAt, type ReportLayout } from '../record/report.ts';
 import type { ResolvedShift } from '../scenario/resolve.ts';
@@ -17,7 +18,9 @@ export type Trait =
   | { kind: 'scrap' }
   | { kind: 'arrived' }
   /** Minutes out of order. */
-  | { kind: 'gear out'; gear: number };
+  | { kind: 'gear out'; gear: number }
+  /** The minute by which so many pieces had come in. */
+  | { kind: 'come by'; pieces: number };
 
 export interface Apart {
   trait: Trait;
@@ -28,6 +31,18 @@ export interface Apart {
   pieces: number;
 }
 
+/** What a shift made, and what it makes on average. */
+export interface Beside {
+  own: number;
+  mean: number;
+}
+
+export function besideOthers(shift: ResolvedShift, rows: Float64Array, replication: number): Beside {
+  const layout = layoutOfShift(shift);
+  const good = column(layout, rows, (row) => row[scalarAt(layout, 'good')]!);
+  return { own: good[replication]!, mean: meanOf(good) };
+}
+
 /** Told from what other shifts do: over so many standard deviations away. */
 const FAR = 1;
 /** Good pieces that are worth a word. */
@@ -35,27 +50,41 @@ const WORTH_A_WORD = 0.3;
 
 /**
  * The differences of one replication that go with its making more or fewer than the mean, the greatest first.
- * `rows` are those of one shift of a day, by replication.
+ * `rows` are those of one shift of a day, by replication; `came` is when its pieces came, beside all.
  */
-export function whatSetApart(shift: ResolvedShift, rows: Float64Array, replication: number): Apart[] {
+export function whatSetApart(
+  shift: ResolvedShift,
+  rows: Float64Array,
+  replication: number,
+  came: { by: number; all: Came } | null = null,
+): Apart[] {
   const layout = layoutOfShift(shift);
   const count = rows.length / layout.size;
   const good = column(layout, rows, (row) => row[scalarAt(layout, 'good')]!);
   const own = good[replication]! - meanOf(good);
-  return traitsOf(shift, layout)
-    .flatMap(({ trait, of }): Apart[] => {
-      const values = filled(column(layout, rows, of));
-      if (Number.isNaN(of(rows.subarray(replication * layout.size, (replication + 1) * layout.size))))
-        return [];
-      const mean = meanOf(values);
-      const spread = Math.sqrt(products(values, values) / count);
-      const away = values[replication]! - mean;
-      if (!(spread > 0) || Math.abs(away) < FAR * spread) return [];
-      const pieces = (products(values, good) / products(values, values)) * away;
-      return [{ trait, value: values[replication]!, mean, pieces }];
-    })
+  const each = traitsOf(shift, layout).flatMap(({ trait, of }): Apart[] => {
+    const values = filled(column(layout, rows, of));
+    if (Number.isNaN(of(rows.subarray(replication * layout.size, (replication + 1) * layout.size))))
+      return [];
+    const mean = meanOf(values);
+    const spread = Math.sqrt(products(values, values) / count);
+    const away = values[replication]! - mean;
+    if (!(spread > 0) || Math.abs(away) < FAR * spread) return [];
+    const pieces = (products(values, good) / products(values, values)) * away;
+    return [{ trait, value: values[replication]!, mean, pieces }];
+  });
+  return [...each, ...comeBy(came)]
     .filter(({ pieces }) => pieces * own > 0 && Math.abs(pieces) >= WORTH_A_WORD)
     .sort((a, b) => Math.abs(b.pieces) - Math.abs(a.pieces));
+}
+
+function comeBy(came: { by: number; all: Came } | null): Apart[] {
+  if (came === null) return [];
+  const { by, all } = came;
+  const away = by - all.mean;
+  if (!(all.spread > 0) || Math.abs(away) < FAR * all.spread) return [];
+  const trait: Trait = { kind: 'come by', pieces: all.pieces };
+  return [{ trait, value: by, mean: all.mean, pieces: all.perMinute * away }];
 }
 
 type Of = (row: Float64Array) => number;

@@ -18,7 +18,7 @@ const NAMES: Record<Loss, string> = {
 };
 
 /** Why something that is called a loss makes more, of those where it can. */
-const WHY_MORE: Record<Loss, string> = {
+export const WHY_MORE: Record<Loss, string> = {
   posts: 'the pieces in hand at the end are finished too',
   'times that vary': 'quick pieces get through the end of the day, slow ones wait for the next',
   'clamps waiting for hands':

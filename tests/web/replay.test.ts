@@ -34,7 +34,9 @@ describe('the page Replay', () => {
     );
     const typical = await good();
     await page.getByText('bad', { exact: true }).click();
-    await expect.poll(answer).toMatch(/^A bad shift/);
+    await expect
+      .poll(answer)
+      .toMatch(/^A bad shift: .+ (What set it apart: .+|Nothing by itself set it apart: .+)\.$/);
     await expect.poll(good).toBeLessThan(typical);
     await page.getByText('good', { exact: true }).click();
     await expect.poll(answer).toMatch(/^A good shift/);
@@ -57,6 +59,41 @@ describe('the page Replay', () => {
         .evaluate((one) => one.matches(':focus')),
     ).toBe(true);
     expect(await why()).toContain('clamp set 2');
+  });
+
+  test('lists what stood, the dearest first, and Alt with an arrow goes from cause to cause', async () => {
+    const items = page.locator('cw-replay .waits button');
+    const texts = (await items.allTextContents()).map(asRead);
+    const rooms = texts.map((text) => Number(/room for (\d+\.\d) pieces?/.exec(text)?.[1] ?? 0));
+    expect(texts.length).toBeGreaterThan(3);
+    expect(rooms[0]).toBeGreaterThan(0);
+    expect(rooms).toEqual([...rooms].sort((a, b) => b - a));
+    const free = texts.find((text) => text.includes('stood free for 48 minutes, 09:53 to 10:41'))!;
+    expect(free).toContain('Tova was on a break until 10:30');
+    const current = (): Promise<string> =>
+      page.locator('cw-replay .waits button[aria-current]').textContent().then(asRead);
+    for (const one of texts.slice(0, 2)) {
+      await page.keyboard.press('Alt+ArrowDown');
+      expect(await current()).toBe(one);
+      expect(await why()).toMatch(/\(\d+ minutes?\): /);
+    }
+    await page.keyboard.press('Alt+ArrowUp');
+    expect(await current()).toBe(texts[0]);
+  });
+
+  test('names steps and pieces in its lanes, and keeps hours and reason in sight on a tablet', async () => {
+    const labels = await page.locator('cw-day cw-picture svg text').allTextContents();
+    expect(labels.filter((text) => /^cure \d+$/.test(text)).length).toBeGreaterThan(5);
+    await page.setViewportSize({ width: 800, height: 600 });
+    await page.locator('cw-replay .waits button').first().click();
+    const middle = page.locator('cw-day .lane').nth(4);
+    await middle.evaluate((lane) => lane.scrollIntoView({ block: 'center' }));
+    for (const part of ['cw-day .hours', 'cw-replay .why']) {
+      const box = (await page.locator(part).boundingBox())!;
+      expect(box.y).toBeGreaterThan(-1);
+      expect(box.y + box.height).toBeLessThan(601);
+    }
+    expect(asRead(await page.locator('cw-day .marks').textContent())).toContain('10:00');
   });
 
   test('is scrubbed, stepped, drawn closer, played and stopped', async () => {

@@ -13,6 +13,7 @@ const KEYS: { keys: string; does: string }[] = [
   { keys: 'Esc', does: 'in a field: as it was; in a window: close it' },
   { keys: 'Tab', does: 'to the next thing that can be changed' },
   { keys: '← → Home End', does: 'in the lanes of Replay: the stretch before, after, first, last' },
+  { keys: 'Alt ↓, Alt ↑', does: 'in Replay: the next cause, the one before, the dearest first' },
   { keys: '?', does: 'these keys' },
 ];
 

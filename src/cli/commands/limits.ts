@@ -7,10 +7,12 @@ import { waysBlocks } from '../../report/ways.ts';
 import { shiftsOf } from '../../scenario/options.ts';
 import { differenceThatMatters } from '../../study/from-scenario.ts';
 import { limitsOf } from '../../study/loosened.ts';
+import type { Runner } from '../../record/job.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
-import { sumReasons } from '../../study/reasons.ts';
-import type { ReasonSums } from '../../record/why/sums.ts';
-import { reasonLines, reasonTables, standingWords } from '../../report/parts/reasons.ts';
+import { REASON_SHIFTS, sumReasons } from '../../study/reasons.ts';
+import { stoodOf, TRIAL_SHIFTS, tryRemedies } from '../../study/by-reason.ts';
+import { minutesJson } from '../../report/parts/reasons.ts';
+import { stoodBlocks, stoodJson, tellStood, type StoodTold } from '../../report/parts/stood.ts';
 import { readInput, type FileWord, type Input } from '../input.ts';
 import { bestWords, eachTable } from '../../report/pages/each.ts';
 import { cautionsOf, foot, openingWords, type Repeat } from '../../report/pages/foot.ts';
@@ -27,9 +29,6 @@ import {
 } from '../settings.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs } from '../what-if-words.ts';
-
-/** Shifts whose minutes are added up by reason: each mean is then known to a few minutes. */
-const SUMMED = 100;
 
 /** One more of each thing, one at a time: what each gains. */
 export function limitsCommand(): Command {
@@ -57,14 +56,27 @@ export async function limitsQuestion(file: FileWord, words: StudyWords): Promise
         signal,
         limitsOf(input.scenario),
       );
-      return () => print(input, words, each);
+      const told = await stoodAt(input, each, runner, signal);
+      return () => print(input, words, each, told);
     },
   };
 }
 
-function print(input: Input, words: StudyWords, each: OneMoreOfEach): boolean {
-  const shifts = shiftsOf(input.scenario);
-  const sums = endless(() => sumReasons(shifts, Math.min(SUMMED, each.study.count)));
+/** Where the minutes went by reason, each reason tried alone; null where nothing was run. */
+async function stoodAt(
+  { scenario }: Input,
+  { study: { count } }: OneMoreOfEach,
+  runner: Runner,
+  signal: AbortSignal,
+): Promise<StoodTold | null> {
+  if (count < 1) return null;
+  const shifts = shiftsOf(scenario);
+  const sums = endless(() => sumReasons(shifts, Math.min(REASON_SHIFTS, count)));
+  const most = Math.min(TRIAL_SHIFTS, count);
+  return tellStood(shifts, sums, await tryRemedies(shifts, stoodOf(shifts, sums), most, runner, signal));
+}
+
+function print(input: Input, words: StudyWords, each: OneMoreOfEach, told: StoodTold | null): boolean {
   const repeat = { command: repeatCommand(['limits'], input, words), count: each.study.count };
   if (words.json === true) {
     printJson({
@@ -75,22 +87,19 @@ function print(input: Input, words: StudyWords, each: OneMoreOfEach): boolean {
       seed: input.seed,
       partial: each.study.kind !== 'final',
       ...each,
-      minutes: sums.map((one, i) => ({
-        shifts: one.count,
-        length: one.minutes,
-        of: reasonLines(shifts[i]!, one, true),
-      })),
+      minutes: told === null ? [] : minutesJson(told.shifts, told.sums),
+      stood: told === null ? null : stoodJson(told),
       cautions: cautionsOf(input.scenario),
       remarks: input.remarks,
       again: repeat.command,
     });
   } else {
-    printPage(limitsPage(input, each, sums, repeat));
+    printPage(limitsPage(input, each, told, repeat));
   }
   return each.study.kind === 'final';
 }
 
-function limitsPage(input: Input, each: OneMoreOfEach, sums: ReasonSums[], repeat: Repeat): Page {
+function limitsPage(input: Input, each: OneMoreOfEach, told: StoodTold | null, repeat: Repeat): Page {
   const { scenario } = input;
   const matters = differenceThatMatters(scenario);
   const title = `${scenario.name}: what would one more buy?`;
@@ -117,20 +126,10 @@ function limitsPage(input: Input, each: OneMoreOfEach, sums: ReasonSums[], repea
             true,
           )),
       ...ways(input, each),
-      ...(each.study.count === 0 ? [] : minutesOf(input, sums)),
+      ...(told === null ? [] : stoodBlocks(told)),
       ...foot(input, repeat, cautionsOf(scenario)),
     ],
   };
-}
-
-/** Of the first shift: where several follow each other, `replay` and the JSON tell them all. */
-function minutesOf({ scenario }: Input, sums: ReasonSums[]): Block[] {
-  const shift = shiftsOf(scenario)[0]!;
-  return [
-    { kind: 'heading', level: 2, text: 'Where the minutes go, and why' },
-    ...standingWords(shift, sums[0]!).map((text): Block => ({ kind: 'paragraph', text })),
-    ...reasonTables(shift, sums[0]!),
-  ];
 }
 
 /** One shift only: several in a row have no one ceiling. */

@@ -1,16 +1,19 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
+import { cameOf } from '../../report/replay/came.ts';
 import { recordReasons } from '../../record/why/reasons.ts';
 import { causeWords } from '../../words/causes.ts';
+import { resolvePlant } from '../../scenario/resolve.ts';
 import { shiftsOf } from '../../scenario/options.ts';
-import { whatSetApart } from '../../study/apart.ts';
+import { besideOthers, whatSetApart } from '../../study/apart.ts';
 import { rankShifts, type Ranked } from '../../study/ranked.ts';
-import { sumReasons } from '../../study/reasons.ts';
+import { REASON_SHIFTS, sumReasons } from '../../study/reasons.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
 import { replayPage, type ReplayTold } from '../../report/pages/replay-page.ts';
-import { reasonLines } from '../../report/parts/reasons.ts';
+import { minutesJson } from '../../report/parts/reasons.ts';
+import { stoodJson, tellStood } from '../../report/parts/stood.ts';
 import { traitWords } from '../../report/replay/apart-words.ts';
 import { chosen, KINDS } from '../../report/replay/chosen.ts';
-import { standName, standsOf, standWords, whyLines } from '../../report/replay/stands.ts';
+import { standName, standsOf, standWords, whyLines, type Worth } from '../../report/replay/stands.ts';
 import { VERSION } from '../../report/version.ts';
 import { readInput } from '../input.ts';
 import { printJson, printPage } from '../print.ts';
@@ -36,8 +39,6 @@ interface Words extends StudyWords {
 }
 
 const USUAL = 200;
-/** Shifts whose minutes are added up by reason: each mean is then known to a few minutes. */
-const MOST_SUMMED = 100;
 const STOPPED = 130;
 
 /** One shift, and why gear and people stood in it. */
@@ -96,7 +97,7 @@ async function replay(file: string | undefined, words: Words): Promise<void> {
       seed: input.seed,
       replication: all[0]!.chosen.replication,
       kind: all[0]!.chosen.kind,
-      shifts: all.map(jsonOf),
+      shifts: all.map((told) => jsonOf(told, resolvePlant(input.scenario).money)),
       cautions,
       remarks: input.remarks,
       again: repeat.command,
@@ -107,18 +108,24 @@ async function replay(file: string | undefined, words: Words): Promise<void> {
 function tellAll(shifts: ReturnType<typeof shiftsOf>, ranked: Ranked, words: Words): ReplayTold[] {
   const which = chosen(ranked, words.which);
   const reasons = recordReasons(shifts, which.replication);
-  const sums = sumReasons(shifts, Math.min(MOST_SUMMED, words.count));
+  const sums = sumReasons(shifts, Math.min(REASON_SHIFTS, words.count));
+  const isAmong = which.replication < words.count;
+  const inARow = { shifts: shifts.length, good: reasons.reduce((sum, { good }) => sum + good, 0) };
   return shifts.map((shift, i) => ({
     shift,
     reasons: reasons[i]!,
     good: reasons[i]!.good,
     chosen: which,
-    apart: which.replication < words.count ? whatSetApart(shift, ranked.rows[i]!, which.replication) : [],
+    apart: isAmong
+      ? whatSetApart(shift, ranked.rows[i]!, which.replication, cameOf(reasons[i]!, sums[i]!))
+      : [],
+    beside: isAmong && shifts.length > 1 ? besideOthers(shift, ranked.rows[i]!, which.replication) : null,
+    inARow,
     sums: sums[i]!,
   }));
 }
 
-function jsonOf({ shift, reasons, good, apart, sums }: ReplayTold): unknown {
+function jsonOf({ shift, reasons, good, apart, sums }: ReplayTold, worth: Worth): unknown {
   return {
     name: shift.name,
     good,
@@ -130,7 +137,8 @@ function jsonOf({ shift, reasons, good, apart, sums }: ReplayTold): unknown {
       from: stand.from,
       to: stand.to,
       lost: stand.lost,
-      words: [standWords(stand, shift), ...whyLines(stand, shift)],
+      units: stand.units,
+      words: [standWords(stand, shift, worth), ...whyLines(stand, shift)],
       reasons: stand.parts.map(({ from, to, there, chain, others }) => ({
         from,
         to,
@@ -139,6 +147,7 @@ function jsonOf({ shift, reasons, good, apart, sums }: ReplayTold): unknown {
         others: others.map((cause) => ({ ...cause, words: causeWords(cause, shift) })),
       })),
     })),
-    minutes: { shifts: sums.count, length: sums.minutes, of: reasonLines(shift, sums, true) },
+    minutes: minutesJson([shift], [sums])[0],
+    stood: stoodJson(tellStood([shift], [sums])!),
   };
 }

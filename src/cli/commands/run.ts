@@ -3,14 +3,17 @@ import { shiftsOf } from '../../scenario/options.ts';
 import { baseCase, settingsOf } from '../../study/from-scenario.ts';
 import { oneMoreOfEach, type OneMoreOfEach } from '../../study/one-more.ts';
 import { standardKpis } from '../../study/standard-kpis.ts';
+import { REASON_SHIFTS, sumReasons } from '../../study/reasons.ts';
 import { runStudy } from '../../study/study.ts';
 import { summarize, type StudySummary } from '../../study/summary.ts';
 import { readInput, type FileWord, type Input } from '../input.ts';
 import { cautionsOf } from '../../report/pages/foot.ts';
+import { minutesJson } from '../../report/parts/reasons.ts';
+import { stoodJson, tellStood } from '../../report/parts/stood.ts';
 import { runPage } from '../../report/pages/run-page.ts';
 import { printJson, printPage } from '../print.ts';
 import { repeatCommand } from '../repeat.ts';
-import { answered, type Question, type Run } from '../running.ts';
+import { answered, endless, type Question, type Run } from '../running.ts';
 import {
   addStudyWords,
   askedOf,
@@ -32,7 +35,10 @@ export function runCommand(): Command {
     .description('what the cell makes: good units, the chance of the target, what holds you back')
     .addArgument(fileArgument())
     .addOption(optionOption())
-    .option('--no-why', 'leave out what holds you back (one more of each thing is tried to find it)');
+    .option(
+      '--no-why',
+      'leave out what holds you back (one more of each thing is tried to find it) and why things stood',
+    );
   return addStudyWords(addWhatIfs(command))
     .addOption(cautionsOption())
     .action(
@@ -73,6 +79,13 @@ function print(input: Input, words: RunWords, study: StudySummary, each: OneMore
     command: repeatCommand(['run'], input, words, words.why ? [] : ['--no-why']),
     count: study.count,
   };
+  const shifts = shiftsOf(scenario);
+  const told = words.why
+    ? tellStood(
+        shifts,
+        endless(() => sumReasons(shifts, Math.min(REASON_SHIFTS, study.count))),
+      )
+    : null;
   const partial = study.kind === 'partial' || (each?.study.kind ?? 'final') !== 'final';
   if (words.json === true) {
     printJson({
@@ -85,12 +98,14 @@ function print(input: Input, words: RunWords, study: StudySummary, each: OneMore
       study,
       kpis: study.count === 0 ? [] : standardKpis(study.cases[0]!),
       each,
+      minutes: told === null ? null : minutesJson(told.shifts, told.sums),
+      stood: told === null ? null : stoodJson(told),
       cautions,
       remarks: input.remarks,
       again: repeat.command,
     });
   } else {
-    printPage(runPage({ input, shifts: shiftsOf(scenario), study, each, cautions, repeat }));
+    printPage(runPage({ input, shifts, study, each, stood: told, cautions, repeat }));
   }
   return !partial;
 }

@@ -21,6 +21,8 @@ export interface ShiftReasons {
   /** When its report closes. */
   ends: number;
   good: number;
+  /** When pieces came after the opening, ascending. */
+  arrivals: number[];
   /** What each did, without a gap; [person] and [gear][item]. */
   people: Stretch[][];
   items: Stretch[][][];
@@ -78,7 +80,7 @@ function reasonsOf(timeline: Timeline): ShiftReasons {
       }),
     );
   });
-  return { ends, good: timeline.goods, people, items, idle, stood };
+  return { ends, good: timeline.goods, arrivals: timeline.arrivals, people, items, idle, stood };
 }
 
 /** Every minute at which something changes, ascending. */

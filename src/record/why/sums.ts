@@ -23,7 +23,23 @@ export interface ReasonSums {
   /** By person; and by kind of gear, all items of it together. The longest first. */
   people: ReasonPart[][];
   gear: ReasonPart[][];
+  /** Null where fewer than two pieces a shift come after the opening. */
+  came: Came | null;
 }
+
+/** When half of the pieces that come as a rule have come. */
+export interface Came {
+  pieces: number;
+  /** Minutes from the start: the mean over shifts, its standard deviation. */
+  mean: number;
+  spread: number;
+  /** Good units more for each minute later, by the straight line through the shifts. */
+  perMinute: number;
+}
+
+/** The minute by which so many have come; the end where fewer have. */
+export const cameBy = ({ arrivals, ends }: Pick<ShiftReasons, 'arrivals' | 'ends'>, pieces: number): number =>
+  arrivals[pieces - 1] ?? ends;
 
 type Parts = Map<string, Omit<ReasonPart, 'minutes'> & { milliseconds: number }>;
 
@@ -34,8 +50,10 @@ export class ReasonTally {
   private good = 0;
   private people: Parts[] = [];
   private gear: Parts[] = [];
+  private readonly coming: Pick<ShiftReasons, 'arrivals' | 'ends' | 'good'>[] = [];
 
-  add({ people, items, idle, stood, ends, good }: ShiftReasons): void {
+  add({ people, items, idle, stood, ends, good, arrivals }: ShiftReasons): void {
+    this.coming.push({ arrivals, ends, good });
     if (this.count === 0) {
       this.people = people.map((): Parts => new Map());
       this.gear = items.map((): Parts => new Map());
@@ -60,8 +78,25 @@ export class ReasonTally {
       good: this.good / this.count,
       people: this.people.map(of),
       gear: this.gear.map(of),
+      came: cameOf(this.coming),
     };
   }
+}
+
+function cameOf(shifts: readonly Pick<ShiftReasons, 'arrivals' | 'ends' | 'good'>[]): Came | null {
+  const mean = (values: number[]): number => values.reduce((sum, one) => sum + one, 0) / values.length;
+  const pieces = Math.round(mean(shifts.map(({ arrivals }) => arrivals.length)) / 2);
+  if (shifts.length < 2 || !(pieces >= 1)) return null;
+  const times = shifts.map((shift) => cameBy(shift, pieces));
+  const [time, good] = [mean(times), mean(shifts.map((shift) => shift.good))];
+  const square = mean(times.map((one) => (one - time) ** 2));
+  const product = mean(times.map((one, i) => (one - time) * (shifts[i]!.good - good)));
+  return {
+    pieces,
+    mean: time,
+    spread: Math.sqrt(square),
+    perMinute: square > 0 ? product / square : 0,
+  };
 }
 
 const MINUTE = 60_000;

@@ -1,6 +1,7 @@
 /** Of one day or shift: now, handover, result, morning, replay; of the book of days; of lists of times. */
 import { z } from '../../zod.ts';
 import { about, answered, applied, asked, document, fault, figure, interval, text } from './shapes.ts';
+import { replayed } from './reasons.ts';
 
 const day = about('YYYY-MM-DD');
 const inside = z.array(z.looseObject({ at: about('a step'), units: z.number().optional() }));
@@ -94,29 +95,7 @@ export const DAYS = {
     applied,
     replication: z.int(),
     kind: text,
-    shifts: z.array(
-      z.looseObject({
-        name: text,
-        good: figure,
-        ends: figure,
-        apart: z.array(z.looseObject({ value: figure, mean: figure, pieces: figure, words: text })),
-        stands: z.array(
-          z.looseObject({
-            kind: text,
-            name: text,
-            from: figure,
-            to: figure,
-            lost: figure,
-            words: z.array(text),
-          }),
-        ),
-        minutes: z.looseObject({
-          shifts: z.int(),
-          length: figure,
-          of: z.array(z.looseObject({ name: text })),
-        }),
-      }),
-    ),
+    shifts: z.array(replayed),
     cautions: answered.cautions,
     remarks: answered.remarks,
     again: answered.again,

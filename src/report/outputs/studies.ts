@@ -17,10 +17,20 @@ import {
   text,
   usual,
 } from './shapes.ts';
+import { minutesOf, stood } from './reasons.ts';
 
 /** Studies of a file. */
 export const STUDIES = {
-  run: document('run', { ...asked, ...answered, applied, study, each: each.nullable(), kpis: z.array(kpi) }),
+  run: document('run', {
+    ...asked,
+    ...answered,
+    applied,
+    study,
+    each: each.nullable(),
+    kpis: z.array(kpi),
+    minutes: z.array(minutesOf).nullable(),
+    stood: stood.nullable(),
+  }),
   compare: document('compare', {
     ...asked,
     ...answered,
@@ -42,7 +52,14 @@ export const STUDIES = {
     verdict: z.looseObject({ kind: text }).nullable(),
     then: z.looseObject({ ...eachOne, withOneMore: z.boolean() }).nullable(),
   }),
-  limits: document('limits', { ...asked, ...answered, ...eachOne, applied }),
+  limits: document('limits', {
+    ...asked,
+    ...answered,
+    ...eachOne,
+    applied,
+    minutes: z.array(minutesOf),
+    stood: stood.nullable(),
+  }),
   grid: document('grid', {
     ...asked,
     ...answered,

@@ -4,14 +4,16 @@ import type { ShiftReasons } from '../../record/why/reasons.ts';
 import type { ReasonSums } from '../../record/why/sums.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { clockOfMinutes, minutesOfClock } from '../../scenario/clock.ts';
-import type { ResolvedShift } from '../../scenario/resolve.ts';
-import type { Apart } from '../../study/apart.ts';
-import { counted, plain } from '../../words/words.ts';
+import { resolvePlant, type ResolvedShift } from '../../scenario/resolve.ts';
+import type { Apart, Beside } from '../../study/apart.ts';
+import { counted } from '../../words/words.ts';
 import type { Input } from '../input.ts';
+import { stoodOf } from '../../study/by-reason.ts';
+import { stoodWords } from '../parts/stood.ts';
 import { reasonTables } from '../parts/reasons.ts';
 import { apartWords, piecesWords, traitWords } from '../replay/apart-words.ts';
-import type { Chosen } from '../replay/chosen.ts';
-import { standsOf, standWords, whyLines } from '../replay/stands.ts';
+import { shownName, type Chosen } from '../replay/chosen.ts';
+import { DEAREST, standsOf, standWords, whyLines } from '../replay/stands.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
 
 export interface ReplayTold {
@@ -20,6 +22,10 @@ export interface ReplayTold {
   good: number;
   chosen: Chosen;
   apart: Apart[];
+  /** Where several shifts follow each other: what this one makes beside what it does as a rule. */
+  beside: Beside | null;
+  /** Shifts in a row, and what they made together. */
+  inARow: { shifts: number; good: number };
   sums: ReasonSums;
 }
 
@@ -29,34 +35,42 @@ const MOST_STANDS = 8;
 export function replayPage(input: Input, told: ReplayTold, repeat: Repeat, cautions: Caution[]): Page {
   const { shift, reasons, sums } = told;
   const title = `${input.scenario.name}: one shift, and why it stood`;
+  const { money } = resolvePlant(input.scenario);
   const stands = standsOf(shift, reasons).slice(0, MOST_STANDS);
   return {
     title,
     blocks: [
       { kind: 'heading', level: 1, text: title },
-      { kind: 'paragraph', text: `${madeWords(told)} ${apartWords(told.apart, told.chosen, shift)}`.trim() },
+      {
+        kind: 'paragraph',
+        text: `${madeWords(told)} ${apartWords(told.apart, told.chosen, shift, told.beside)}`.trim(),
+      },
       ...apartList(told),
       { kind: 'paragraph', text: openingWords(input) },
-      { kind: 'heading', level: 2, text: 'What stood, the dearest first, and why' },
+      { kind: 'heading', level: 2, text: DEAREST },
       {
         kind: 'list',
         ordered: true,
-        items: stands.map((stand) => [standWords(stand, shift), ...whyLines(stand, shift)].join(' ')),
+        items: stands.map((stand) => [standWords(stand, shift, money), ...whyLines(stand, shift)].join(' ')),
       },
       { kind: 'heading', level: 2, text: 'Where the minutes go as a rule' },
+      ...stoodWords({ shifts: [shift], stood: stoodOf([shift], [sums]), trials: [] }).map((text): Block => ({
+        kind: 'paragraph',
+        text,
+      })),
       ...reasonTables(shift, sums),
       ...foot(input, repeat, cautions),
     ],
   };
 }
 
+type Made = Pick<ReplayTold, 'shift' | 'reasons' | 'good' | 'chosen' | 'inARow'>;
+
 /** "A bad shift: 17 good pieces by 14:41, of 22 due." */
-export function madeWords({ shift, reasons, good, chosen }: Omit<ReplayTold, 'apart' | 'sums'>): string {
-  const name =
-    chosen.kind === '' ? `Shift number ${plain(chosen.replication + 1)}` : `A ${chosen.kind} shift`;
+export function madeWords({ shift, reasons, good, chosen, inARow }: Made): string {
   const due = shift.target === null ? '' : `, of ${shift.target} due`;
   const by = clockOfMinutes(minutesOfClock(shift.start) + Math.floor(reasons.ends + 1e-9));
-  return `${name}: ${counted(good, 'good piece')} by ${by}${due}.`;
+  return `${shownName(chosen, inARow, shift.name)}: ${counted(good, 'good piece')} by ${by}${due}.`;
 }
 
 function apartList({ apart, chosen, shift }: ReplayTold): Block[] {

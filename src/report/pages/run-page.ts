@@ -7,6 +7,7 @@ import { differenceThatMatters, promiseShare } from '../../study/from-scenario.t
 import type { OneMoreOfEach } from '../../study/one-more.ts';
 import type { StudySummary } from '../../study/summary.ts';
 import type { Input } from '../input.ts';
+import { stoodTable, stoodWords, type StoodTold } from '../parts/stood.ts';
 import { bestWords, eachTable } from './each.ts';
 import { figuresTable } from './figures.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
@@ -19,11 +20,13 @@ export interface RunAnswer {
   study: StudySummary;
   /** Null where it was not asked, or stopped before it. */
   each: OneMoreOfEach | null;
+  /** Where the minutes went by reason; null where it was not asked. */
+  stood: StoodTold | null;
   cautions: Caution[];
   repeat: Repeat;
 }
 
-export function runPage({ input, shifts, study, each, cautions, repeat }: RunAnswer): Page {
+export function runPage({ input, shifts, study, each, stood, cautions, repeat }: RunAnswer): Page {
   const { scenario } = input;
   const one = study.cases[0]!;
   const sure = { kind: 'paragraph' as const, text: meanSureSentence(study, one.good) };
@@ -60,6 +63,7 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
       { kind: 'paragraph', text: promiseWords(one, share) },
       ...several,
       ...heldBack(input, each),
+      ...(stood === null ? [] : stoodWords(stood).map((text): Block => ({ kind: 'paragraph', text }))),
       ...(partial ? [] : [sure]),
       { kind: 'paragraph', text: openingWords(input) },
       ...shifts.flatMap((shift, index): Block[] => [
@@ -72,6 +76,7 @@ export function runPage({ input, shifts, study, each, cautions, repeat }: RunAns
       ]),
       ...(shifts.length === 1 ? [] : [{ kind: 'heading' as const, level: 2 as const, text: 'All shifts' }]),
       figuresTable(one, shifts.length, resolvePlant(scenario).money.currency),
+      ...(stood === null ? [] : stoodTable(stood)),
       ...(each === null || each.study.kind !== 'final'
         ? []
         : eachTable(each, scenario, 'One more of each thing, alone, on the same luck: good units a shift.')),

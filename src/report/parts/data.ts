@@ -3,6 +3,7 @@
  * All plain JSON.
  */
 import type { Scenario } from '../../scenario/schema.ts';
+import type { Stood } from '../../study/by-reason.ts';
 import type { CrewSheet } from '../../staffing/sheet.ts';
 import type { OneMoreAnswer } from '../../study/clamp-question.ts';
 import type { Interval } from '../../study/intervals/interval.ts';
@@ -72,6 +73,8 @@ export interface BriefData {
    * where nothing limits the spreadsheet.
    */
   staircase: Omit<StaircaseResult, 'summary'> | null;
+  /** Why gear and people stood in the cell as it is; null for a crew, and where it was stopped. */
+  stood: Stood | null;
   /** Null where it was stopped, or there is nothing decided that an input could change. */
   sensitivity: Sensitivity | null;
   /** What to do first, to buy then, to leave. Null for a crew, and where it was stopped. */

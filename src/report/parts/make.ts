@@ -2,11 +2,13 @@
  * Runs what a brief needs: the question itself, the staircase of the cell it starts from, and every input
  * moved.
  */
+import type { ReasonSums } from '../../record/why/sums.ts';
 import { cellIsFixed } from './fixed-times.ts';
 import type { Runner } from '../../record/job.ts';
 import { applyOption, shiftsOf } from '../../scenario/options.ts';
-import { resolve, resolvePlant } from '../../scenario/resolve.ts';
+import { resolve, resolvePlant, type ResolvedShift } from '../../scenario/resolve.ts';
 import type { Scenario } from '../../scenario/schema.ts';
+import { stoodOf } from '../../study/by-reason.ts';
 import { fluidCeiling } from '../../study/ceilings/fluid-ceiling.ts';
 import { askOneMore, isPriced } from '../../study/clamp-question.ts';
 import { onUsualDays, type OnUsualDays, type UsualChoice } from '../../study/usual-days.ts';
@@ -18,6 +20,7 @@ import { goodBetween } from '../../study/ranges.ts';
 import { fixesOf } from '../../study/fixes.ts';
 import { ledgerOf } from '../../study/ledger.ts';
 import { extrasOf, oneMoreOfEach, type Asked, type OneMoreOfEach } from '../../study/one-more.ts';
+import { REASON_SHIFTS, sumReasons } from '../../study/reasons.ts';
 import { inputsOf } from '../../study/sensitivity/inputs.ts';
 import { runSensitivity, type Asking } from '../../study/sensitivity/sensitivity.ts';
 import { runStaircase, STAIR_SHIFTS } from '../../study/staircase.ts';
@@ -44,8 +47,12 @@ export interface BriefOptions {
    * is still to come is null in it.
    */
   onPart?: (data: BriefData) => void;
+  /** Adds up minutes by reason; left out: here and now. */
+  sums?: SumsOf;
   signal?: AbortSignal;
 }
+
+type SumsOf = (shifts: ResolvedShift[], count: number, signal?: AbortSignal) => Promise<ReasonSums[]>;
 
 /**
  * Throws RangeError for gear or options the file does not have, RunawayError, and what the runner throws.
@@ -66,6 +73,7 @@ export async function makeBrief(
     question,
     answer,
     staircase: null,
+    stood: null,
     sensitivity: null,
     ledger: null,
     reach: reachOf(cell),
@@ -73,17 +81,20 @@ export async function makeBrief(
   onPart?.(standing);
   if (shows) onStage?.('staircase');
   const staircase = shows ? await stairsOf(cell, studyOf(answer).count, runner, signal) : null;
-  if (staircase !== null) onPart?.({ ...standing, staircase });
+  const stood =
+    answer.kind === 'crew' ? null : await stoodAt(cell, studyOf(answer).count, options.sums, signal);
+  const why = { ...standing, staircase, stood };
+  if (staircase !== null) onPart?.(why);
   onStage?.('inputs');
   const asking = askingOf(scenario, answer);
   const sensitivity =
     asking === null
       ? null
       : await runSensitivity(asking, inputsOf(cell), runner, options.moved, undefined, signal);
-  if (options.ledger === false) return { ...standing, staircase, sensitivity };
-  onPart?.({ ...standing, staircase, sensitivity });
+  if (options.ledger === false) return { ...why, sensitivity };
+  onPart?.({ ...why, sensitivity });
   const ledger = await briefLedger(scenario, answer, runner, options);
-  return { ...standing, staircase, sensitivity, ledger };
+  return { ...why, sensitivity, ledger };
 }
 
 /** What to do first, to buy then and to leave; a crew is a question of its own. */
@@ -115,6 +126,24 @@ async function stairsOf(
   return stairs === null || stairs.count < count || !Number.isFinite(stairs.most)
     ? null
     : without(stairs, 'summary');
+}
+
+/** Of the first shifts that the answer rests on; null where none was run, or it was stopped. */
+async function stoodAt(
+  cell: Scenario,
+  count: number,
+  sums: SumsOf = (shifts, most) => Promise.resolve(sumReasons(shifts, most)),
+  signal?: AbortSignal,
+): Promise<BriefData['stood']> {
+  const stopped = (): boolean => signal?.aborted === true;
+  if (count < 1 || stopped()) return null;
+  const shifts = shiftsOf(cell);
+  try {
+    return stoodOf(shifts, await sums(shifts, Math.min(REASON_SHIFTS, count), signal));
+  } catch (error) {
+    if (stopped()) return null;
+    throw error;
+  }
 }
 
 function reachOf(cell: Scenario): BriefData['reach'] {

@@ -1,12 +1,11 @@
 /** Where the minutes of people and gear went by reason: a table, the same in every place that tells it. */
 import type { Block } from '../../document/document.ts';
-import { gearStateOf } from '../../engine/states.ts';
-import type { Cause, CauseKind } from '../../record/why/causes.ts';
+import type { Cause } from '../../record/why/causes.ts';
 import type { ReasonPart, ReasonSums } from '../../record/why/sums.ts';
 import type { ResolvedShift } from '../../scenario/resolve.ts';
 import { reasonWords } from '../../words/causes.ts';
 import { gearStateWords, personStateWords } from '../../words/states.ts';
-import { capitalized, counted, fixed, percent, plural } from '../../words/words.ts';
+import { counted, fixed, percent, plural } from '../../words/words.ts';
 
 /** One line of the sums in words. */
 export interface ReasonLine {
@@ -67,48 +66,13 @@ function lineOf({ first, behind, minutes }: ReasonPart, doing: string, shift: Re
   return { doing, why, behind: last === why ? '' : last, minutes, first, last: behind };
 }
 
-/**
- * What stood while pieces were there for it, in minutes and in pieces at most.
- */
-export function standingWords(shift: ResolvedShift, sums: ReasonSums): string[] {
-  return shift.gear.flatMap(({ kind, name, count }, gear): string[] => {
-    if (kind === 'bench' || count === 0) return [];
-    const { lost, held, atMost } = standing(sums, gear);
-    if (lost < 1 || held === 0) return [];
-    return [
-      `${capitalized(plural(name))}, together, stood ${fixed(lost, 0)} minutes a shift for want of hands or of a bench while pieces were there. A piece that is made holds one for ${fixed(held, 0)} minutes, so this is ${fixed(atMost, 1)} pieces a shift at most; what mending one reason really brings is found by trying it, as above.`,
-    ];
-  });
-}
-
-/** Minutes a shift that gear stood for want of hands or a bench; what a piece holds of it; pieces at most. */
-export function standing(
-  { gear, good }: ReasonSums,
-  index: number,
-): { lost: number; held: number; atMost: number } {
-  const parts = gear[index]!;
-  const sum = (those: readonly ReasonPart[]): number => those.reduce((all, { minutes }) => all + minutes, 0);
-  const lost = sum(parts.filter(({ first }) => first !== null && LOST.has(first.kind)));
-  const worked = sum(parts.filter(({ first, state }) => first === null && gearStateOf(state).kind === 'at'));
-  const held = good > 0 ? worked / good : 0;
-  return { lost, held, atMost: held > 0 ? lost / held : 0 };
-}
-
-/** Causes that are not for want of a piece. */
-const LOST: ReadonlySet<CauseKind> = new Set<CauseKind>([
-  'busy',
-  'off',
-  'would not fit',
-  'no second',
-  'not in',
-  'no post',
-  'nobody covers',
-  'other of two',
-  'no gear',
-  'nowhere to put it',
-  'rack full',
-  'put down',
-]);
+/** As data: the minutes of each shift of the day by reason, benches too. */
+export const minutesJson = (shifts: readonly ResolvedShift[], sums: readonly ReasonSums[]): unknown[] =>
+  sums.map((one, i) => ({
+    shifts: one.count,
+    length: one.minutes,
+    of: reasonLines(shifts[i]!, one, true),
+  }));
 
 /** Reasons named one by one; what is less is added up. */
 const MOST_REASONS = 6;

@@ -1,6 +1,6 @@
 /** Which shift is shown: a bad, a typical or a good one of many, or one by its number. */
 import type { Ranked } from '../../study/ranked.ts';
-import { counted } from '../../words/words.ts';
+import { counted, plain } from '../../words/words.ts';
 
 /** `share` of the shifts make fewer good units. */
 export const KINDS = [
@@ -33,4 +33,16 @@ export function kindsWords(ranked: Ranked, shifts = 1): string {
   const over = shifts > 1 ? ` over ${counted(shifts, 'shift')}` : '';
   const of = (share: number): number => ranked.good[at(ranked, share)]!;
   return KINDS.map(({ label, share }) => `a ${label} one makes ${of(share)}${over}`).join(', ');
+}
+
+/** "A bad shift"; of several in a row "A bad run of 5 shifts, 181 good pieces in all. Of it, Monday". */
+export function shownName(
+  { kind, replication }: Chosen,
+  { shifts, good }: { shifts: number; good: number },
+  name: string,
+): string {
+  const which = plain(replication + 1);
+  if (shifts < 2) return kind === '' ? `Shift number ${which}` : `A ${kind} shift`;
+  const run = kind === '' ? `Run number ${which} of` : `A ${kind} run of`;
+  return `${run} ${counted(shifts, 'shift')}, ${counted(good, 'good piece')} in all. Of it, ${name}`;
 }

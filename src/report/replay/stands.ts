@@ -1,11 +1,14 @@
 /** The stretches in which gear or a person stood, the dearest first, and the words for each. */
 import type { ShiftReasons, Stood } from '../../record/why/reasons.ts';
 import type { ResolvedShift } from '../../scenario/resolve.ts';
-import { FREE } from '../../engine/states.ts';
+import type { ResolvedPlant } from '../../scenario/resolved.ts';
+import { FREE, gearStateOf, workingAt } from '../../engine/states.ts';
+import type { CauseKind } from '../../record/why/causes.ts';
+import type { Stretch } from '../../record/stretch.ts';
 import { clockOfMinutes, minutesOfClock } from '../../scenario/clock.ts';
 import { causeWords } from '../../words/causes.ts';
 import { gearStateWords } from '../../words/states.ts';
-import { capitalized, counted, inSentence } from '../../words/words.ts';
+import { capitalized, counted, fixed, inSentence, money } from '../../words/words.ts';
 
 /** One stretch without a gap: `parts` are the reasons one after another. */
 export interface Stand {
@@ -16,39 +19,69 @@ export interface Stand {
   from: number;
   to: number;
   parts: Stood[];
-  /** Minutes of it in which pieces stood before the step: somebody could have been at work. */
+  /** Minutes of it in which pieces were there and it was this, or hands for it, that they waited for. */
   lost: number;
+  /** Pieces that those minutes had room for, no more than were there. */
+  units: number;
 }
+
+/** Over the list of stands. */
+export const DEAREST = 'What stood and why, the dearest first: by the pieces there was room for';
 
 const LEAST = 3;
 
 /** All stretches of three minutes and more, benches of a step left out; those that cost most come first. */
-export function standsOf(shift: ResolvedShift, { idle, stood }: ShiftReasons, least = LEAST): Stand[] {
-  const gear = stood.flatMap((kind, index) =>
-    shift.gear[index]!.kind === 'bench'
-      ? []
-      : kind.flatMap((line, item) => stretches(line).map((parts) => standOf('gear', index, item, parts))),
-  );
-  const people = idle.flatMap((line, index) =>
-    stretches(line).map((parts) => standOf('person', index, 0, parts)),
-  );
+export function standsOf(
+  shift: ResolvedShift,
+  { idle, stood, items, people: lines, good }: ShiftReasons,
+  least = LEAST,
+): Stand[] {
+  const each = (made: (state: number) => boolean, lines: readonly Stretch[][]): number => {
+    const worked = lines.flat().filter(({ state }) => made(state));
+    return worked.reduce((sum, { from, to }) => sum + to - from, 0) / Math.max(1, good);
+  };
+  const gear = stood.flatMap((kind, index) => {
+    if (shift.gear[index]!.kind === 'bench') return [];
+    const held = each((state) => gearStateOf(state).kind === 'at', items[index]!);
+    return kind.flatMap((line, item) =>
+      stretches(line).map((parts) => standOf({ kind: 'gear', index, item }, parts, held)),
+    );
+  });
+  const people = idle.flatMap((line, index) => {
+    const took = each((state) => state >= workingAt(shift.gear.length, 0), [lines[index]!]);
+    return stretches(line).map((parts) => standOf({ kind: 'person', index, item: 0 }, parts, took));
+  });
   return [...gear, ...people].filter(({ from, to }) => to - from >= least).sort(dearest);
 }
 
-/** Gear while pieces stood waiting for it or in it, then all else by its length. */
-const dearest = (a: Stand, b: Stand): number => costOf(b) - costOf(a) || a.from - b.from;
+/** By the pieces there was room for, then by length. */
+const dearest = (a: Stand, b: Stand): number =>
+  b.units - a.units || b.to - b.from - (a.to - a.from) || a.from - b.from;
 
-/** A minute with pieces waiting is lost; one without any could at most have been one. */
-const costOf = ({ kind, from, to, lost }: Stand): number =>
-  kind === 'gear' ? 2 * lost + (to - from) / 8 : lost + (to - from) / 4;
-
-function standOf(kind: Stand['kind'], index: number, item: number, parts: Stood[]): Stand {
-  const lost = parts.reduce((sum, { from, to, there, state }) => {
-    const waits = there > 0 || (kind === 'gear' && state !== FREE);
-    return sum + (waits ? to - from : 0);
-  }, 0);
-  return { kind, index, item, from: parts[0]!.from, to: parts.at(-1)!.to, parts, lost };
+/** @param each minutes that a good piece of the shift held it. */
+function standOf(who: Pick<Stand, 'kind' | 'index' | 'item'>, parts: Stood[], each: number): Stand {
+  const waited = parts.filter((part) => piecesThere(who.kind, part) > 0);
+  const lost = waited.reduce((sum, { from, to }) => sum + to - from, 0);
+  const most = Math.max(0, ...waited.map((part) => piecesThere(who.kind, part)));
+  const units = each > 0 ? Math.min(lost / each, most) : 0;
+  return { ...who, from: parts[0]!.from, to: parts.at(-1)!.to, parts, lost, units };
 }
+
+/** Pieces that waited for this and nothing else: gear free, or with a piece in it; somebody free. */
+function piecesThere(kind: Stand['kind'], { there, state, chain }: Stood): number {
+  const [first] = chain;
+  if (kind === 'gear') return state === FREE ? there : Math.max(1, there);
+  return first !== undefined && OF_PEOPLE.has(first.kind) ? there : 0;
+}
+
+/** What keeps somebody who is free from a piece that could be begun. */
+const OF_PEOPLE: ReadonlySet<CauseKind> = new Set<CauseKind>([
+  'would not fit',
+  'shut',
+  'day over',
+  'no second',
+  'other of two',
+]);
 
 /** Reasons that follow each other while the same goes on: free, or waiting with a piece. */
 function stretches(line: readonly Stood[]): Stood[][] {
@@ -73,11 +106,25 @@ export const standName = ({ kind, index, item }: Stand, shift: ResolvedShift): s
 const clock = (shift: ResolvedShift, minutes: number): string =>
   clockOfMinutes(minutesOfClock(shift.start) + Math.floor(minutes + 1e-9));
 
-/** "Clamp set 2 stood free for 48 minutes, 09:53 to 10:41." */
-export function standWords(stand: Stand, shift: ResolvedShift): string {
-  const { from, to } = stand;
+/** What an extra piece brings in; null where the file does not say. */
+export type Worth = Pick<ResolvedPlant['money'], 'margin' | 'currency'>;
+
+/** Pieces under which nothing is said of them. */
+const WORTH_A_WORD = 0.05;
+
+/**
+ * "Clamp set 2 stood free for 48 minutes, 09:53 to 10:41: room for 1.1 pieces ($42) while some were there."
+ * The money where the file says what a piece brings in.
+ */
+export function standWords(stand: Stand, shift: ResolvedShift, worth: Worth): string {
+  const { from, to, units } = stand;
   const long = counted(Math.max(1, Math.round(to - from)), 'minute');
-  return `${capitalized(standName(stand, shift))} ${didWords(stand, shift)} for ${long}, ${clock(shift, from)} to ${clock(shift, to)}.`;
+  return `${capitalized(standName(stand, shift))} ${didWords(stand, shift)} for ${long}, ${clock(shift, from)} to ${clock(shift, to)}${units < WORTH_A_WORD ? '' : `: ${roomWords(units, worth)}`}.`;
+}
+
+function roomWords(units: number, { margin, currency }: Worth): string {
+  const brings = margin === null ? '' : ` (${money(Math.round(units * margin), currency)})`;
+  return `room for ${fixed(units, 1)} ${fixed(units, 1) === '1.0' ? 'piece' : 'pieces'}${brings} while ${units > 1 ? 'some were' : 'one was'} there`;
 }
 
 function didWords({ kind, index, parts }: Stand, shift: ResolvedShift): string {
@@ -85,7 +132,7 @@ function didWords({ kind, index, parts }: Stand, shift: ResolvedShift): string {
   const { state } = parts[0]!;
   if (state === FREE) return 'stood free';
   const { words } = gearStateWords(state, index, shift);
-  return words.startsWith('put down') ? 'stood with a piece put down' : `stood with a piece, ${words}`;
+  return words.startsWith('put down') ? 'stood with a piece put down' : `stood with a piece (${words})`;
 }
 
 /** Reasons that went on for less than this, or this share of it all, are left out where there are others. */

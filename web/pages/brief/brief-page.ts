@@ -29,6 +29,7 @@ import '../../parts/text.ts';
 import type { CellStore } from '../../store/cell-store.ts';
 import { savePicture } from '../../parts/hand-on.ts';
 import { fileName, saveFile } from '../../store/files.ts';
+import { reasonSums } from '../../work/reasons.ts';
 import { lastOf, nowAndThen } from '../../work/same.ts';
 import { aTurn } from '../../work/turn.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
@@ -137,6 +138,7 @@ export class CwBrief extends LitElement implements PageElement {
       run: async ({ runner, signal, show }) => {
         const data = await makeBrief(scenario, question, runner, {
           signal,
+          sums: reasonSums,
           onStage: (stage) => (this.stage = stage),
           // Drawn in a turn of its own: the next part is begun meanwhile.
           onPart: (part) => void aTurn().then(() => show({ data: part, scenario, whole: false })),

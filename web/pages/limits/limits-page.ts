@@ -29,6 +29,7 @@ import { besideList, besideStyle, extraRow } from '../compare/beside-list.ts';
 import type { PageElement } from '../page.ts';
 import { ceilingsTable } from './ceilings.ts';
 import './loss.ts';
+import './stood.ts';
 import { afterWords, answerWords } from './words.ts';
 
 interface Drawn {
@@ -146,7 +147,7 @@ export class CwLimits extends LitElement implements PageElement {
       body: html`${each === null || each.study.count < 2 ? html`<div class="room"></div>` : this.pictures(scenario, each, matters)}
         ${progressLine({ live: this.each, store: this.page.store, study: each?.study ?? null, wanted: plantOf(scenario).study.precision, then: this.later.running ? 'Now one more of each thing is tried once the best one is there.' : '' })}
         ${best !== null ? html`<p class="next">${afterWords(best, this.later.current ? this.later.answer : null, matters)}</p>` : nothing}
-        ${this.minutes()}
+        ${this.minutes(scenario)}
         ${each === null || each.study.count < 2 ? nothing : ceilingsTable(scenario, each.study.cases[0]!.good)}
         <cw-loss
           .scenario=${scenario}
@@ -210,13 +211,19 @@ export class CwLimits extends LitElement implements PageElement {
       : { draw: (size) => minutesPicture(minutes, size), table: minutesTable(minutes) };
   });
 
-  private minutes(): TemplateResult | typeof nothing {
+  private minutes(scenario: Scenario): TemplateResult | typeof nothing {
     const minutes = this.strips;
+    const each = this.each.answer;
     return minutes === null
       ? nothing
       : html`<section aria-labelledby="minutes">
-          <h2 id="minutes">Where the minutes went</h2>
+          <h2 id="minutes">Where the minutes went, and why</h2>
           <cw-picture .draw=${minutes.draw} .table=${minutes.table}></cw-picture>
+          <cw-stood
+            .scenario=${scenario}
+            shifts=${each?.study.count ?? 0}
+            ?ready=${this.each.state.kind === 'done' && this.each.current && !this.later.running}
+          ></cw-stood>
           <p class="note">This describes the plan, not the people.</p>
         </section>`;
   }

@@ -1,15 +1,22 @@
 /** What is said around the picture of the day: its sentence, the minute shown, what was waited for. */
 import { html, nothing, type TemplateResult } from 'lit';
-import { capitalized, counted, inSentence, plain } from '../../../src/words/words.ts';
-import type { Chosen } from '../../../src/report/replay/chosen.ts';
-import { type Stand, standsOf, standWords, whyLines } from '../../../src/report/replay/stands.ts';
+import { capitalized, counted, inSentence } from '../../../src/words/words.ts';
+import { shownName, type Chosen } from '../../../src/report/replay/chosen.ts';
+import {
+  DEAREST,
+  type Stand,
+  standsOf,
+  standWords,
+  whyLines,
+  type Worth,
+} from '../../../src/report/replay/stands.ts';
 import type { Looked } from './day.ts';
 import { blockAt, blockWords, clockAt, lengthAt, waitedForHands, whyWords, type Told } from './told.ts';
 
 /** "A typical shift: 20 good pieces by 14:30, of 22 due. Clamp sets waited 48 minutes for hands." */
-export function answerWords(told: Told, { kind, replication }: Chosen): string {
+export function answerWords(told: Told, which: Chosen, inARow: { shifts: number; good: number }): string {
   const { replay, shift } = told;
-  const name = kind === '' ? `Shift number ${plain(replication + 1)}` : `A ${kind} shift`;
+  const name = shownName(which, inARow, shift.name);
   const due = shift.target === null ? '' : `, of ${shift.target} due`;
   const waited = Math.round(waitedForHands(told));
   const first = told.lanes.find((lane) => lane.kind === 'gear');
@@ -54,7 +61,7 @@ export function why(told: Told, looked: Looked | null): TemplateResult {
   if (lane === undefined || block === undefined)
     return html`<p class="muted">
       Touch a stretch of a lane, or go through it with the arrow keys: what it was, and why somebody was
-      waiting, is said here.
+      waiting, is said here. Alt ↓ and Alt ↑ go from cause to cause, the dearest first.
     </p>`;
   const stand = standsIn(told, 0).find(
     ({ kind, index, item, from, to }) =>
@@ -83,17 +90,27 @@ export function lookedAt(told: Told, stand: Stand): Looked | null {
 }
 
 /** What stood, the dearest first, each with its causes; arrow keys go from one to the next. */
-export function longest(told: Told, look: (looked: Looked) => void): TemplateResult | typeof nothing {
-  const stands = standsIn(told).slice(0, MOST_STANDS);
+export function longest(
+  told: Told,
+  worth: Worth,
+  at: Looked | null,
+  look: (looked: Looked) => void,
+): TemplateResult | typeof nothing {
+  const stands = shownStands(told);
   if (stands.length === 0) return nothing;
   return html`<section>
-    <h2>What stood, the dearest first, and why</h2>
+    <h2>${DEAREST}</h2>
     <ol class="waits" @keydown=${toNeighbor}>
       ${stands.map((stand) => {
         const looked = lookedAt(told, stand);
         return html`<li>
-          <button type="button" ?disabled=${looked === null} @click=${() => looked !== null && look(looked)}>
-            ${standWords(stand, told.shift)}
+          <button
+            type="button"
+            aria-current=${isSame(looked, at) ? 'true' : nothing}
+            ?disabled=${looked === null}
+            @click=${() => looked !== null && look(looked)}
+          >
+            ${standWords(stand, told.shift, worth)}
             <span class="muted">${whyLines(stand, told.shift).join(' ')}</span>
           </button>
         </li>`;
@@ -102,9 +119,24 @@ export function longest(told: Told, look: (looked: Looked) => void): TemplateRes
   </section>`;
 }
 
+const isSame = (one: Looked | null, other: Looked | null): boolean =>
+  one !== null && one.lane === other?.lane && one.block === other.block;
+
+const shownStands = (told: Told): Stand[] => standsIn(told).slice(0, MOST_STANDS);
+
+/** The stretch after, or before, the one that is looked at, in the order of the list; round and round. */
+export function nextCause(told: Told, at: Looked | null, by: 1 | -1): Looked | null {
+  const all = shownStands(told)
+    .map((stand) => lookedAt(told, stand))
+    .filter((looked) => looked !== null);
+  const here = all.findIndex((one) => isSame(one, at));
+  const next = here < 0 ? (by === 1 ? 0 : all.length - 1) : here + by;
+  return all.at(next % Math.max(1, all.length)) ?? null;
+}
+
 /** Looks at the cause after, or before, the one that has the focus. */
 function toNeighbor(event: KeyboardEvent): void {
-  if (event.key !== 'ArrowDown' && event.key !== 'ArrowUp') return;
+  if (event.altKey || (event.key !== 'ArrowDown' && event.key !== 'ArrowUp')) return;
   const item = (event.target as HTMLElement).closest('li');
   const to = event.key === 'ArrowDown' ? item?.nextElementSibling : item?.previousElementSibling;
   const button = to?.querySelector('button');

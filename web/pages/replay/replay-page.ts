@@ -8,14 +8,19 @@ import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
 import { base } from '../../parts/style.ts';
 import { apartWords } from '../../../src/report/replay/apart-words.ts';
-import { whatSetApart } from '../../../src/study/apart.ts';
+import { besideOthers, whatSetApart } from '../../../src/study/apart.ts';
 import type { Ranked } from '../../../src/study/ranked.ts';
+import { cameOf } from '../../../src/report/replay/came.ts';
+import type { ReasonSums } from '../../../src/record/why/sums.ts';
+import { stoodWords, tellStood } from '../../../src/report/parts/stood.ts';
+import { sumsTask } from '../../work/reasons.ts';
 import { LOOKED_THROUGH, rankTask, replayTask } from '../../work/replay.ts';
 import { lastOf } from '../../work/same.ts';
+import { plantOf } from '../common/resolved.ts';
 import { PageController, type Said } from '../common/page-controller.ts';
 import { workLine } from '../common/work-line.ts';
 import type { PageElement } from '../page.ts';
-import { answerWords, atMinute, longest, why } from './around.ts';
+import { answerWords, atMinute, longest, nextCause, why } from './around.ts';
 import { chosen, KINDS, kindsWords, type Chosen } from '../../../src/report/replay/chosen.ts';
 import { type Looked } from './day.ts';
 import { CLOSEST, Player, SPEEDS } from './player.ts';
@@ -37,6 +42,7 @@ export class CwReplay extends LitElement implements PageElement {
   @state() private listing = false;
   private readonly ranks = this.page.live<Ranked>();
   private readonly day = this.page.live<ReplayShift[]>();
+  private readonly sums = this.page.live<ReasonSums[]>();
   private readonly player = new Player(this);
   private readonly shifts = lastOf((scenario: Scenario) => shiftsOf(scenario));
   private readonly tellOf = lastOf((shift: ResolvedShift, replay: ReplayShift) => tellOf(shift, replay));
@@ -51,6 +57,7 @@ export class CwReplay extends LitElement implements PageElement {
       const { replication } = this.chosen(ranked);
       this.day.askOf([shifts, replication], () => replayTask(shifts, replication));
     }
+    if (this.told !== null) this.sums.askOf([shifts], () => sumsTask(shifts));
     this.tell(shifts[this.which]!);
   }
 
@@ -91,7 +98,7 @@ export class CwReplay extends LitElement implements PageElement {
 
   private said(scenario: Scenario, told: Told): Said {
     const which = this.chosen(this.ranks.answer!);
-    const answer = `${answerWords(told, which)} ${this.apart(told, which)}`.trim();
+    const answer = `${answerWords(told, which, this.inARow())} ${this.apart(told, which)}`.trim();
     const { now, span } = this.player;
     return {
       answer,
@@ -108,15 +115,39 @@ export class CwReplay extends LitElement implements PageElement {
         ></cw-day>
         <div class="why" role="status">${why(told, this.looked)}</div>
         <div slot="controls" class="stack">${this.choose(scenario)}${atMinute(told, now)}</div>
-        <div slot="more">${longest(told, (looked) => this.look(looked))}${this.everything(told)}</div>`,
+        <div slot="more">
+          ${longest(told, plantOf(scenario).money, this.looked, (looked) => this.look(looked))}${this.asARule(scenario)}${this.everything(told)}
+        </div>`,
     };
   }
 
   /** What set a bad or a good shift apart from the others that were run. */
-  private apart({ shift }: Told, which: Chosen): string {
+  private apart({ shift, replay }: Told, which: Chosen): string {
     const rows = this.ranks.answer?.rows[this.which];
     if (rows === undefined || which.replication >= LOOKED_THROUGH) return '';
-    return apartWords(whatSetApart(shift, rows, which.replication), which, shift);
+    const sums = this.sums.current ? this.sums.answer?.[this.which] : undefined;
+    const came = sums === undefined ? null : cameOf(replay.why, sums);
+    const beside = this.ranks.answer!.rows.length > 1 ? besideOthers(shift, rows, which.replication) : null;
+    return apartWords(whatSetApart(shift, rows, which.replication, came), which, shift, beside);
+  }
+
+  private inARow(): { shifts: number; good: number } {
+    const days = this.day.answer!;
+    return { shifts: days.length, good: days.reduce((sum, { goods }) => sum + goods.length, 0) };
+  }
+
+  /** Where the minutes go as a rule: the same sentence as under Limits and on the brief. */
+  private asARule(scenario: Scenario): TemplateResult | typeof nothing {
+    const sums = this.sums.answer;
+    const told = sums === null || !this.sums.current ? null : tellStood(this.shifts(scenario), sums);
+    if (told === null) return nothing;
+    return html`<section>
+      <h2>Where the minutes go as a rule</h2>
+      ${stoodWords(told).map((words) => html`<p>${words}</p>`)}
+      <p class="small muted">
+        Means of ${told.sums[0]!.count} shifts. Limits says what putting it right brings.
+      </p>
+    </section>`;
   }
 
   private bar(told: Told): TemplateResult {
@@ -212,6 +243,25 @@ export class CwReplay extends LitElement implements PageElement {
     this.looked = looked;
     this.player.to(Math.max(0, block.from));
   }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    document.addEventListener('keydown', this.key);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    document.removeEventListener('keydown', this.key);
+  }
+
+  /** From cause to cause, wherever on the page one is. */
+  private readonly key = (event: KeyboardEvent): void => {
+    if (!event.altKey || (event.key !== 'ArrowDown' && event.key !== 'ArrowUp') || this.told === null) return;
+    const next = nextCause(this.told, this.looked, event.key === 'ArrowDown' ? 1 : -1);
+    if (next === null) return;
+    event.preventDefault();
+    this.look(next);
+  };
 
   private toMinute(minutes: number): void {
     this.looked = null;
