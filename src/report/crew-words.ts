@@ -12,7 +12,7 @@ import type { TriedChange } from '../staffing/try-change.ts';
 import type { WouldDo } from '../staffing/would-do.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { clockIn } from './crew-sheet.ts';
-import { homeAt, OVERTIME_SAYS } from './pages/overtime-table.ts';
+import { homeAt, homeBetween, OVERTIME_SAYS } from './pages/overtime-table.ts';
 import type { Block } from '../document/document.ts';
 import {
   chanceSentence,
@@ -22,7 +22,7 @@ import {
   sureEnoughSentence,
   type Subject,
 } from '../words/sentences.ts';
-import { chanceCell, chanceFrom, differenceCell } from '../words/study-words.ts';
+import { chanceFrom, chanceWithRange, differenceCell, levelCells } from '../words/study-words.ts';
 import { counted, fixed, listed, money, moneyRange, percent, plain } from '../words/words.ts';
 
 const text = (words: string): Block => ({ kind: 'paragraph', text: words });
@@ -75,8 +75,8 @@ export function overtimeTable({ overtime, sheet }: CrewPlan, currency: string): 
       one.asked === 0 ? '-' : homeAt(sheet.start, one.to, one.asked),
       fixed(one.finishing, 1),
       fixed(Math.max(0, one.minutes.estimate - one.finishing), 1),
-      percent(one.share),
-      homeAt(sheet.start, one.to, one.oneInTen),
+      chanceWithRange(one.stays),
+      homeBetween(sheet.start, one.to, one.oneInTen, one.between),
       money(one.money.estimate, currency, 2),
     ]);
   if (rows.length === 0)
@@ -265,10 +265,8 @@ export function absenceTable(absences: Absence[], target: number | null): Block 
         : one.best === 'nothing'
           ? 'no plan keeps the limits'
           : one.best,
-      ...(one.spread === null
-        ? ['-', '-', '-']
-        : [one.spread.nineInTen, one.spread.half, one.spread.oneInTen].map((units) => fixed(units, 0))),
-      ...(target === null ? [] : [one.chance === null ? '-' : chanceCell(one.chance)]),
+      ...(one.spread === null ? ['-', '-', '-'] : levelCells(one.spread)),
+      ...(target === null ? [] : [one.chance === null ? '-' : chanceWithRange(one.chance)]),
       one.loses === null ? '-' : differenceCell(one.loses),
     ]),
     align: [
@@ -291,7 +289,7 @@ export function wouldDoTable(wouldDo: WouldDo[], target: number, currency: strin
     .slice(0, CHANGES_SHOWN)
     .map((one) => [
       one.name,
-      chanceCell(one.chance),
+      chanceWithRange(one.chance),
       { yes: 'yes', perhaps: 'perhaps', no: 'no' }[one.enough],
       one.price === null || one.price === 0 ? '-' : money(one.price, currency),
     ]);
@@ -326,7 +324,7 @@ export function triedSentences(
     tried.chances === null
       ? []
       : [
-          `The chance of the target goes from ${chanceCell(tried.chances[0])} to ${chanceCell(tried.chances[1])}.`,
+          `The chance of the target goes from ${chanceWithRange(tried.chances[0])} to ${chanceWithRange(tried.chances[1])}.`,
         ];
   return [
     differenceSentence({ kind: 'thing', words: 'your change' }, tried.good, { kind: 'units' }, matters),

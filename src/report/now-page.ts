@@ -7,14 +7,15 @@ import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
 import { resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
-import type { Forecast } from '../today/forecast.ts';
+import { BANDS, type Band } from '../study/shift-summary.ts';
+import type { Forecast, HourLine } from '../today/forecast.ts';
 import type { MoveGain } from '../today/moves.ts';
 import { sumOf, type Sum } from '../today/told-count.ts';
 import type { Block, Page } from '../document/document.ts';
 import { chanceSentence, promisesSentence } from '../words/sentences.ts';
 import { mindSentence, partsOfRange } from '../words/input-words.ts';
-import { chanceFrom } from '../words/study-words.ts';
-import { counted, duration, fixed, percent, rangeText } from '../words/words.ts';
+import { chanceFrom, chanceWithRange, roundedLevel } from '../words/study-words.ts';
+import { counted, duration, fixed, rangeText } from '../words/words.ts';
 
 /** "12 good by 10:40. Nine shifts in ten end at 20 …; the chance of 22 is 41 %." */
 export function nowSentences(forecast: Forecast): string[] {
@@ -59,7 +60,7 @@ export function helpfulMoves(moves: MoveGain[]): MoveGain[] {
 export function moveSentence({ move, gain, chance }: MoveGain): string {
   const { estimate, low, high } = gain;
   const size = rangeText({ estimate, low, high });
-  const makes = chance === null ? '' : `; the chance is then ${percent(chance.estimate)}`;
+  const makes = chance === null ? '' : `; the chance is then ${chanceWithRange(chance)}`;
   return `${move.name}: ${estimate >= 0 ? '+' : ''}${size.estimate} units${size.range === '' ? '' : ` (${size.range})`}${makes}.`;
 }
 
@@ -98,7 +99,8 @@ export function nowPage({ scenario, forecast, moves, day = [] }: NowTold): Page 
       kind: 'table',
       head: ['By', 'Planned', 'Made', 'Nine in ten', 'Half', 'One in ten'],
       rows: hourRows(forecast, start),
-      caption: 'Good units so far; from now on what nine shifts in ten, half, and one in ten have by then.',
+      caption:
+        'Good units so far, with ranges; planned: what half the shifts have by then; from now on what nine in ten, half, and one in ten have.',
       align: ['left', 'right', 'right', 'right', 'right', 'right'],
     },
     ...cautionPart(cautionsFor(scenario)),
@@ -162,9 +164,9 @@ function hourRows({ plan, fact, ahead }: Forecast, start: number): string[][] {
     rows.set(at, known);
     return known;
   };
-  for (const line of plan) row(line.at)[1] = fixed(line.middle, 0);
+  const cell = (line: HourLine, band: Band): string => roundedLevel(line[band], line.ranges[band]);
+  for (const line of plan) row(line.at)[1] = cell(line, 'middle');
   for (const line of fact.slice(1)) row(line.at)[2] = fixed(line.good, 0);
-  for (const line of ahead.slice(1))
-    row(line.at).splice(3, 3, fixed(line.low, 0), fixed(line.middle, 0), fixed(line.high, 0));
+  for (const line of ahead.slice(1)) row(line.at).splice(3, 3, ...BANDS.map((band) => cell(line, band)));
   return [...rows.entries()].sort(([a], [b]) => a - b).map(([, cells]) => cells);
 }

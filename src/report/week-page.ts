@@ -8,6 +8,8 @@ import { daysOn } from '../scenario/days.ts';
 import { nameOf, resolve } from '../scenario/resolve.ts';
 import type { Scenario } from '../scenario/schema.ts';
 import type { OrderAnswer, PushedBack, WeekAnswer } from '../today/week.ts';
+import type { LevelRange } from '../study/level-range.ts';
+import { chanceWithRange, levelCells } from '../words/study-words.ts';
 import { counted, duration, fixed, listed, percent, plain } from '../words/words.ts';
 
 export interface WeekTold {
@@ -65,16 +67,13 @@ const CREWS = { book: 'plan of the book', planned: 'planned', file: 'as in the f
 function dayTable(scenario: Scenario, { days, shifts }: WeekAnswer): Block {
   const rows = days.map(({ day, crew }, i) => {
     const shift = shifts[i]!;
-    const { nineInTen, half, oneInTen } = shift.goodSpread;
     const out = [...absentOn(scenario, day).keys()].map((id) => nameOf(resolve(scenario).people, id));
     const due = resolve(days[i]!.scenario).target;
     return [
       shortDay(day),
       `${CREWS[crew]}${out.length === 0 ? '' : `, without ${listed(out)}`}`,
-      plain(nineInTen),
-      plain(half),
-      plain(oneInTen),
-      due === null ? '' : `${plain(due)}: ${percent(shift.scalars.targetMet.estimate)}`,
+      ...levelCells(shift.goodSpread),
+      due === null ? '' : `${plain(due)}: ${chanceWithRange(shift.scalars.targetMet)}`,
       fixed(shift.scalars.inside.estimate, 1),
       fixed(shift.scalars.overtime.estimate, 0),
     ];
@@ -85,7 +84,7 @@ function dayTable(scenario: Scenario, { days, shifts }: WeekAnswer): Block {
     rows,
     align: ['left', 'left', 'right', 'right', 'right', 'right', 'right', 'right'],
     caption:
-      'Good pieces; pieces in the cell over the night and minutes of overtime of all people, on average.',
+      'Good pieces, and the chance of what is due, with ranges; pieces in the cell over the night and minutes of overtime of all people, on average.',
   };
 }
 
@@ -115,11 +114,9 @@ function orderRow(week: WeekAnswer, { order, chance, out }: OrderAnswer): string
     `${order.name}${order.rush === true ? ' (rush)' : ''}`,
     String(order.units),
     `${shortDay(order.due)}${order.dueAt === undefined ? '' : `, ${order.dueAt}`}`,
-    chance === null
-      ? 'due after this week'
-      : `${percent(chance.estimate)} (${percent(chance.low, 'down')} to ${percent(chance.high, 'up')})`,
-    momentOf(week, out.half),
-    momentOf(week, out.nineInTen),
+    chance === null ? 'due after this week' : chanceWithRange(chance),
+    momentBetween(week, out.half, out.ranges.half),
+    momentBetween(week, out.nineInTen, out.ranges.nineInTen),
   ];
 }
 
@@ -129,6 +126,15 @@ export function momentOf({ days }: Pick<WeekAnswer, 'days'>, minutes: number): s
   const start = minutesOfClock(resolve(days[0]!.scenario).start);
   const at = start + Math.ceil(minutes);
   return `${shortDay(daysOn(days[0]!.day, Math.floor(at / 1440)))}, ${clockOfMinutes(at)}`;
+}
+
+/** "Tue 9 Mar, 14:20 (13:55 to 14:40)". */
+function momentBetween(week: WeekAnswer, minutes: number, { low, high }: LevelRange): string {
+  const [from, at, to] = [low, minutes, high].map((one) => momentOf(week, one)) as [string, string, string];
+  if (from === to || Number.isNaN(low) || low === -Infinity) return at;
+  const day = at.replace(/, .*/, ', ');
+  const short = (moment: string): string => (moment.startsWith(day) ? moment.slice(day.length) : moment);
+  return `${at} (${short(from)} to ${short(to)})`;
 }
 
 function rushBlocks(week: WeekAnswer): Block[] {

@@ -104,7 +104,7 @@ async function absenceOf(
       name,
       best: best === 0 ? 'same plan' : 'other posts',
       uncovered: namesOf(without),
-      spread: spreadOf(frequenciesOf(good)),
+      spread: spreadOf(frequenciesOf(good), 0.95),
       chance:
         day.target === null
           ? null

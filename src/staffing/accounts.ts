@@ -4,6 +4,8 @@ import { emptyPay, payFor, type PaidDay } from '../money/pay.ts';
 import type { ReportLayout } from '../record/report.ts';
 import { type ResolvedLimits, type ResolvedShift } from '../scenario/resolve.ts';
 import { intervalOfValues } from '../study/shift-summary.ts';
+import { chanceInterval } from '../study/intervals/chance-interval.ts';
+import { percentileRange, type LevelRange } from '../study/level-range.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
 import { levelOf, mayOffer, type ExposureLevel } from './exposure.ts';
@@ -25,9 +27,13 @@ export interface OvertimeOf {
   finishing: number;
   /** What these minutes cost a shift, premium in. */
   money: Interval;
-  /** Share of shifts in which they stay a minute or more; and the minutes that one shift in ten reaches. */
-  share: number;
+  /**
+   * Chance that they stay a minute or more; and the minutes that one shift in ten reaches, with what that
+   * surely lies between.
+   */
+  stays: Interval;
   oneInTen: number;
+  between: LevelRange;
 }
 
 export interface ExposureOf {
@@ -78,8 +84,9 @@ export function overtimeOf(
         minutes: intervalOfValues(minutes, confidence),
         finishing,
         money: intervalOfValues(money, confidence),
-        share: minutes.filter((one) => one >= 1).length / count,
+        stays: chanceInterval(minutes.filter((one) => one >= 1).length, count, confidence),
         oneInTen: percentile(sortedValues(minutes), 0.9),
+        between: percentileRange(sortedValues(minutes), 0.9, confidence),
       },
     ];
   });

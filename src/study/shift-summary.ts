@@ -10,6 +10,7 @@ import { endOf } from './inputs/predictive.ts';
 import { chanceInterval } from './intervals/chance-interval.ts';
 import { frequenciesOf } from './intervals/frequencies.ts';
 import { around, type Interval } from './intervals/interval.ts';
+import { percentileRange, type LevelRange } from './level-range.ts';
 import { percentile, sortedValues } from './intervals/percentile-interval.ts';
 import type { Moments } from './intervals/moments.ts';
 import { studentQuantile } from './intervals/student-quantile.ts';
@@ -28,6 +29,8 @@ export interface LineDay {
   high: number[];
 }
 
+export type Band = 'low' | 'middle' | 'high';
+
 export interface ShiftSummary {
   name: string;
   /** Clock of the start; minutes of the scheduled shift. */
@@ -40,7 +43,7 @@ export interface ShiftSummary {
    * in ten above.
    */
   goodByHour: number[];
-  goodSoFar: { low: number[]; middle: number[]; high: number[] };
+  goodSoFar: Record<Band, number[]> & { ranges: Record<Band, LevelRange[]> };
   rework: { step: string; to: string; cause: string; perShift: number }[];
   lines: LineDay[];
   binMinutes: number;
@@ -53,8 +56,9 @@ export interface ShiftSummary {
     overtimeMinutes: Interval;
     /** Minutes of the overtime with the piece in hand at their own end. */
     finishing: number;
-    /** Minutes after their own end that one shift in ten reaches. */
+    /** Minutes after their own end that one shift in ten reaches, and between what that surely lies. */
     staysOneInTen: number;
+    staysBetween: LevelRange;
     cost: number;
   }[];
   gear: { id: string; count: number; minutes: number[] }[];
@@ -116,7 +120,11 @@ export function summarizeShift(state: StudyState, index: number, shift: number):
       const column = scalarAt(layout, name);
       return measureInterval(state, unit, moments, column, columnPart(state, index, shift, column));
     }),
-    goodSpread: spreadOf(frequenciesOf(sortedColumn(record, shift, scalarAt(layout, 'good'))), goodPart),
+    goodSpread: spreadOf(
+      frequenciesOf(sortedColumn(record, shift, scalarAt(layout, 'good'))),
+      state.stopping.settings.confidence,
+      goodPart,
+    ),
     goodByHour: means(at.goodByHour, layout.hours),
     goodSoFar: soFar,
     rework: layout.causes.map((cause, i) => ({ ...cause, perShift: moments.mean[at.rework + i]! })),
@@ -187,7 +195,7 @@ function overtimeOf(
   index: number,
   shift: number,
   person: number,
-): { overtimeMinutes: Interval; staysOneInTen: number } {
+): { overtimeMinutes: Interval; staysOneInTen: number; staysBetween: LevelRange } {
   const record = state.records[index]!;
   const layout = record.layouts[shift]!;
   const from = layout.at.personOvertime + person * layout.personStates;
@@ -199,10 +207,14 @@ function overtimeOf(
   };
   const rows = Math.min(record.count, ROWS_KEPT);
   const values = Float64Array.from({ length: rows }, (_, row) => minutesOf(record, row));
-  const luck = intervalOfValues(values, state.stopping.settings.confidence);
+  const { confidence } = state.stopping.settings;
+  const luck = intervalOfValues(values, confidence);
+  const part = inputsPart(state.inputs, minutesOf, index);
+  const sorted = sortedValues(values);
   return {
-    overtimeMinutes: widened(luck, inputsPart(state.inputs, minutesOf, index)),
-    staysOneInTen: percentile(sortedValues(values), 0.9),
+    overtimeMinutes: widened(luck, part),
+    staysOneInTen: percentile(sorted, 0.9),
+    staysBetween: percentileRange(sorted, 0.9, confidence, part === null ? 0 : endOf(part, confidence)),
   };
 }
 
@@ -215,7 +227,13 @@ function cumulativeBands(
 ): ShiftSummary['goodSoFar'] {
   const record = state.records[index]!;
   const { size, at, hours } = record.layouts[shift]!;
-  const bands: ShiftSummary['goodSoFar'] = { low: [], middle: [], high: [] };
+  const { confidence } = state.stopping.settings;
+  const bands: ShiftSummary['goodSoFar'] = {
+    low: [],
+    middle: [],
+    high: [],
+    ranges: { low: [], middle: [], high: [] },
+  };
   const sums = new Float64Array(rows);
   for (let hour = 0; hour < hours; hour++) {
     for (let row = 0; row < rows; row++)
@@ -232,11 +250,21 @@ function cumulativeBands(
     );
     const [low, middle, high] = [0.1, 0.5, 0.9].map((share) => percentile(sorted, share));
     const open = part === null ? 0 : endOf(part, EIGHT_IN_TEN);
-    bands.low.push(Math.max(0, middle! - Math.hypot(middle! - low!, open)));
-    bands.middle.push(middle!);
-    bands.high.push(middle! + Math.hypot(high! - middle!, open));
+    const told: Record<Band, number> = {
+      low: Math.max(0, middle! - Math.hypot(middle! - low!, open)),
+      middle: middle!,
+      high: middle! + Math.hypot(high! - middle!, open),
+    };
+    const sure = part === null ? 0 : endOf(part, confidence);
+    for (const band of BANDS) {
+      bands[band].push(told[band]);
+      const range = percentileRange(sorted, SHARES[band], confidence, sure, told[band]);
+      bands.ranges[band].push({ ...range, low: Math.max(0, range.low) });
+    }
   }
   return bands;
 }
 
+const SHARES: Record<Band, number> = { low: 0.1, middle: 0.5, high: 0.9 };
+export const BANDS: readonly Band[] = ['low', 'middle', 'high'];
 const EIGHT_IN_TEN = 0.8;

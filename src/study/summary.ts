@@ -193,14 +193,16 @@ function meanOfGoods(record: CaseRecord, confidence: number): Interval {
 function daySpread(state: StudyState, record: CaseRecord, index: number): Spread {
   const goods = record.goods.get();
   const [target] = record.targets?.length === 1 ? record.targets : [];
-  if (target === undefined || target.latest === null) return spreadOf(goods, totalPart(state, index));
+  const { confidence } = state.stopping.settings;
+  if (target === undefined || target.latest === null)
+    return spreadOf(goods, confidence, totalPart(state, index));
   const margins = record.allMargins.get();
   const met = Math.max(1, reaching(goods, target.units));
   const byMargin = (_: Frequencies, level: number, moves: readonly number[]): number => {
     if (level <= target.units) return shareReaching(margins, level - target.units, moves);
     return (reaching(goods, level) / met) * shareReaching(margins, 0, moves);
   };
-  return spreadOf(goods, marginPart(state, index), byMargin);
+  return spreadOf(goods, confidence, marginPart(state, index), byMargin, target.units);
 }
 
 /** Says how many shifts in a row stand behind each observation, where there are several. */

@@ -5,6 +5,8 @@ import type { Scenario } from '../scenario/schema.ts';
 import type { Runner } from '../record/job.ts';
 import { baseCase, settingsOf } from '../study/from-scenario.ts';
 import type { Interval } from '../study/intervals/interval.ts';
+import type { LevelRange } from '../study/level-range.ts';
+import { BANDS, type Band } from '../study/shift-summary.ts';
 import { runStudy, type StudyState } from '../study/study.ts';
 import { summarize, type CaseSummary, type StudySummary } from '../study/summary.ts';
 import { remainder, restEnds } from './remainder.ts';
@@ -16,6 +18,8 @@ export interface HourLine {
   low: number;
   middle: number;
   high: number;
+  /** Between what each of the three surely lies. */
+  ranges: Record<Band, LevelRange>;
 }
 
 export interface Forecast {
@@ -111,7 +115,7 @@ export function forecastOf(
     plan: linesAt(planned, planAt, 0, 0),
     fact: factOf(now, elapsed, soFar, counted),
     ahead: [
-      { at: elapsed, low: soFar, middle: soFar, high: soFar },
+      { at: elapsed, low: soFar, middle: soFar, high: soFar, ranges: exactly(soFar) },
       ...linesAt(one, aheadAt, elapsed, soFar),
     ],
     over,
@@ -151,11 +155,24 @@ function linesAt(one: CaseSummary, at: number[], from: number, soFar: number): H
   const last = at.at(-1)!;
   return at.map((minute) => {
     const own = minute === last ? Infinity : minute - from;
+    const end = (band: Band, of: 'low' | 'high'): number =>
+      soFar +
+      value(
+        bands.ranges[band].map((range) => range[of]),
+        own,
+      );
+    const range = (band: Band): LevelRange => ({ low: end(band, 'low'), high: end(band, 'high') });
     return {
       at: minute,
       low: value(bands.low, own) + soFar,
       middle: value(bands.middle, own) + soFar,
       high: value(bands.high, own) + soFar,
+      ranges: ofEach(range),
     };
   });
 }
+
+const ofEach = (of: (band: Band) => LevelRange): Record<Band, LevelRange> =>
+  Object.fromEntries(BANDS.map((band) => [band, of(band)])) as Record<Band, LevelRange>;
+
+const exactly = (good: number): Record<Band, LevelRange> => ofEach(() => ({ low: good, high: good }));

@@ -16,6 +16,7 @@ import { CREW, planCrew } from '../staffing/plan-crew.ts';
 import { settingsOf } from '../study/from-scenario.ts';
 import { chanceInterval } from '../study/intervals/chance-interval.ts';
 import type { Interval } from '../study/intervals/interval.ts';
+import { percentileRange, type LevelRange } from '../study/level-range.ts';
 import { percentile, sortedValues } from '../study/intervals/percentile-interval.ts';
 import { runStudy } from '../study/study.ts';
 import { intervalOfValues, type ShiftSummary } from '../study/shift-summary.ts';
@@ -36,7 +37,13 @@ export interface OrderAnswer {
   /** Of it being out by its due time; null where it comes due after the last day run. */
   chance: Interval | null;
   /** Minutes from the start of the first day; Infinity: not in these days. */
-  out: { oneInTen: number; half: number; nineInTen: number };
+  out: {
+    oneInTen: number;
+    half: number;
+    nineInTen: number;
+    /** Between what the two surely lie. */
+    ranges: { half: LevelRange; nineInTen: LevelRange };
+  };
   /** Share of runs in which a piece of it was scrapped: then it is not out whole. */
   scrapped: number;
 }
@@ -208,6 +215,10 @@ function orderAnswer(
       oneInTen: percentile(sorted, 0.1),
       half: percentile(sorted, 0.5),
       nineInTen: percentile(sorted, 0.9),
+      ranges: {
+        half: percentileRange(sorted, 0.5, 0.95),
+        nineInTen: percentileRange(sorted, 0.9, 0.95),
+      },
     },
     scrapped: scrapped[place]! / times.length,
   };

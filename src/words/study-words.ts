@@ -1,6 +1,8 @@
 /** What several pages say of a study and of its cases, put together from a summary. */
 import type { Interval } from '../study/intervals/interval.ts';
 import { THINGS, type ExtraGain } from '../study/one-more.ts';
+import type { LevelRange } from '../study/level-range.ts';
+import type { Spread } from '../study/spread.ts';
 import type { CaseSummary, StudySummary } from '../study/summary.ts';
 import type { Ranged } from '../money/payback.ts';
 import { chanceSentence, eachChanceSentence, type Chance } from './sentences.ts';
@@ -74,11 +76,30 @@ export function chanceWithRange(chance: Interval): string {
     : `${cell} (${percent(Math.max(FEW, low), 'down')} to ${percent(Math.min(1 - FEW, high), 'up')})`;
 }
 
+/** The three levels of a spread. */
+export const LEVELS = ['nineInTen', 'half', 'oneInTen'] as const;
+
+/** "18 (16 to 19)" of each: whole units, as nobody promises a part of one. */
+export const levelCells = (spread: Pick<Spread, (typeof LEVELS)[number] | 'ranges'>): string[] =>
+  LEVELS.map((level) => levelCell(spread[level], spread.ranges[level]));
+
+export function levelCell(units: number, range: LevelRange): string {
+  const level = fixed(Math.floor(units), 0);
+  const between = levelRangeText(range);
+  return between === '' ? level : `${level} (${between})`;
+}
+
+/** "16 to 19"; empty where it is sure, or nothing can be said from so few shifts. */
+export const levelRangeText = ({ low, high }: LevelRange): string =>
+  low === high || !Number.isFinite(high - low) ? '' : `${fixed(low, 0)} to ${fixed(high, 0)}`;
+
+/** Of a level between whole units, which is told to the nearest. */
+export const roundedLevel = (units: number, { low, high }: LevelRange): string =>
+  levelCell(Math.round(units), { low: Math.floor(low + 1e-9), high: Math.ceil(high - 1e-9) });
+
 /** Nine in ten, half, one in ten, and the chance of the target where there is one. */
 export function spreadCells({ spread, target }: Pick<CaseSummary, 'spread' | 'target'>): string[] {
-  return [spread.nineInTen, spread.half, spread.oneInTen]
-    .map((units) => fixed(Math.floor(units), 0))
-    .concat(target === null ? [] : [chanceWithRange(target.chance)]);
+  return levelCells(spread).concat(target === null ? [] : [chanceWithRange(target.chance)]);
 }
 
 /**

@@ -26,10 +26,15 @@ export const hangsOn = z
   .nullable()
   .describe('which inputs the range hangs on; null where everything is known');
 
+const levelRange = z.looseObject({ low: figure, high: figure });
+
 export const spread = z.looseObject({
   nineInTen: figure,
   half: figure,
   oneInTen: figure,
+  ranges: z
+    .looseObject({ nineInTen: levelRange, half: levelRange, oneInTen: levelRange })
+    .describe('between what each of the three surely lies; null where too few shifts were run to say'),
   least: figure,
   most: figure,
   counts: z.array(z.looseObject({ value: figure, shifts: z.int() })),

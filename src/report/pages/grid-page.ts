@@ -4,7 +4,7 @@ import type { Caution } from '../../scenario/cautions.ts';
 import { resolvePlant } from '../../scenario/resolve.ts';
 import { YEARS_OF_USE, type GridAnswer, type GridCell } from '../../study/grid.ts';
 import type { Axis } from '../../whatif/grid.ts';
-import { chanceCell } from '../../words/study-words.ts';
+import { chanceWithRange } from '../../words/study-words.ts';
 import { counted, fixed, money, percent, plain, rangeText, shiftsIn } from '../../words/words.ts';
 import type { Input } from '../input.ts';
 import { foot, openingWords, type Repeat } from './foot.ts';
@@ -92,7 +92,7 @@ function unitsCell({ good }: GridCell): string {
 const chanceOf = ({ chance, makes }: GridCell): string =>
   chance === null
     ? '-'
-    : `${chanceCell(chance)}${makes === 'yes' ? ' makes it' : makes === 'perhaps' ? ' may' : ''}`;
+    : `${chanceWithRange(chance)}${makes === 'yes' ? ' makes it' : makes === 'perhaps' ? ' may' : ''}`;
 
 const moneyCell = ({ net, cost }: GridCell, currency: string): string =>
   money(Math.round((net ?? cost).estimate), currency);

@@ -2,6 +2,7 @@
 import type { Block } from '../../document/document.ts';
 import { clockOfMinutes, minutesOfClock } from '../../scenario/clock.ts';
 import type { ResolvedPerson, ResolvedShift } from '../../scenario/resolve.ts';
+import type { LevelRange } from '../../study/level-range.ts';
 import type { ShiftSummary } from '../../study/shift-summary.ts';
 import { fixed } from '../../words/words.ts';
 
@@ -12,6 +13,15 @@ const minutes = (value: number): string => fixed(value, value > 0 && value < 9.9
 /** When somebody is home who stays so many minutes after their own end. */
 export const homeAt = (start: string, to: number, late: number): string =>
   clockOfMinutes(minutesOfClock(start) + to + Math.round(late));
+
+/** "15:52 (15:48 to 15:57)". */
+export function homeBetween(start: string, to: number, late: number, { low, high }: LevelRange): string {
+  const at = (minutes: number): string => homeAt(start, to, minutes);
+  const [least, most] = [Math.max(0, Math.floor(low + 1e-9)), Math.ceil(high - 1e-9)];
+  return !Number.isFinite(high - low) || at(least) === at(most)
+    ? at(late)
+    : `${at(late)} (${at(least)} to ${at(most)})`;
+}
 
 export const OVERTIME_SAYS =
   'Finishing: with the piece in hand at their own end. Planned: kept on for more, tidying up in. A cap ends what is begun, so the last piece and tidying up may run over it: the last column says how late that gets.';
@@ -33,7 +43,7 @@ export function overtimeTables(shift: ShiftSummary, resolved: ResolvedShift): Bl
         minutes(one.finishing),
         minutes(Math.max(0, all - one.finishing)),
         ...(anybody ? [capped] : []),
-        homeAt(resolved.start, person.to, one.staysOneInTen),
+        homeBetween(resolved.start, person.to, one.staysOneInTen, one.staysBetween),
       ],
     ];
   });

@@ -14,7 +14,7 @@ import {
   type Axis,
   type AxisOffer,
 } from '../../../src/whatif/grid.ts';
-import { chanceCell } from '../../../src/words/study-words.ts';
+import { chanceWithRange } from '../../../src/words/study-words.ts';
 import { money, rangeText } from '../../../src/words/words.ts';
 import '../../parts/choice.ts';
 import type { PartEvent } from '../../parts/events.ts';
@@ -322,7 +322,7 @@ export class CwGrid extends LitElement {
       ${cell.alike === null ? nothing : html`<span class="letter">${lettered(cell.alike)}</span>`}
       <span class="units">${estimate}</span>
       ${range === '' ? nothing : html`<span class="range">${range}</span>`}
-      ${cell.chance === null ? nothing : html`<span class="of">${chanceCell(cell.chance)}</span>`}
+      ${cell.chance === null ? nothing : html`<span class="of">${chanceWithRange(cell.chance)}</span>`}
       ${money(Math.round((cell.net ?? cell.cost).estimate), currency)}${cell.net === null ? ' cost' : ''}
       ${cheapest ? html`<span class="mark">${grid.cheapest?.sure === true ? 'cheapest that makes it' : 'cheapest that may make it'}</span>` : nothing}
       ${

@@ -1,7 +1,7 @@
 /** The figures of all options in one table, a row each. */
 import { css, html, nothing, type TemplateResult } from 'lit';
 import { decimalsAlike, differenceAlike, rangeAlike } from '../../../src/words/alike.ts';
-import { chanceCell, chanceHead, shiftsInARow } from '../../../src/words/study-words.ts';
+import { chanceCell, chanceHead, levelCells, shiftsInARow } from '../../../src/words/study-words.ts';
 import { counted, fixed, inSentence, money, percent } from '../../../src/words/words.ts';
 import type { Interval } from '../../../src/study/intervals/interval.ts';
 import type { CaseSummary, PairSummary } from '../../../src/study/summary.ts';
@@ -147,11 +147,10 @@ function rowOf(
       <td colspan=${withChance ? 6 : 5} class="muted">being run</td>
     </tr>`;
   const { spread, target, good, overtime, overtimeChance, measures, costPerGood } = one;
-  const whole = (units: number): string => fixed(Math.floor(units), 0);
   const mean = rangeAlike(good, decimals.good);
   return html`<tr>
     <th scope="row">${name}</th>
-    <td>${whole(spread.nineInTen)}, ${whole(spread.half)}, ${whole(spread.oneInTen)}</td>
+    <td>${levelCells(spread).map((level, i) => (i === 0 ? level : html`<br />${level}`))}</td>
     ${withChance ? html`<td>${target === null ? '–' : html`${chanceCell(target.chance)}<small>${chanceRange(target.chance)}</small>`}</td>` : nothing}
     <td>${mean.estimate}<small>${mean.range}</small></td>
     <td>${pair === undefined ? '–' : difference(pair, decimals.difference)}</td>

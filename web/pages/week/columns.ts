@@ -4,7 +4,8 @@ import { absentOn, dayWords, shortDay } from '../../../src/scenario/calendar.ts'
 import { nameOf } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import type { OrderAnswer, WeekAnswer } from '../../../src/today/week.ts';
-import { counted, fixed, listed, percent, plain } from '../../../src/words/words.ts';
+import { chanceWithRange, levelCells } from '../../../src/words/study-words.ts';
+import { counted, fixed, listed, plain } from '../../../src/words/words.ts';
 import { placed } from '../../parts/placed.ts';
 import { shiftOf } from '../common/resolved.ts';
 
@@ -101,14 +102,15 @@ function column(filed: Scenario, week: WeekAnswer, i: number, top: number): Temp
   const { target, people } = shiftOf(scenario);
   const out = [...absentOn(filed, day).keys()].map((id) => nameOf(people, id));
   const { nineInTen, half, oneInTen } = goodSpread;
+  const [nine, five, one] = levelCells(goodSpread);
   const due = week.orders.filter(({ order }) => order.due === day);
   return html`<li aria-label=${dayWords(day)}>
     <h2>${shortDay(day)}</h2>
     <p class="muted">${CREWS[crew]}${out.length === 0 ? '' : `, without ${listed(out)}`}</p>
-    <p class="made">half ${plain(half)}</p>
+    <p class="made">half ${five}</p>
     ${scale({ nineInTen, half, oneInTen }, target, top)}
-    <p>nine in ten ${plain(nineInTen)}, one in ten ${plain(oneInTen)}</p>
-    ${target === null ? nothing : html`<p>${plain(target)} due: ${percent(scalars.targetMet.estimate)}</p>`}
+    <p>nine in ten ${nine}, one in ten ${one}</p>
+    ${target === null ? nothing : html`<p>${plain(target)} due: ${chanceWithRange(scalars.targetMet)}</p>`}
     <p>${fixed(scalars.inside.estimate, 1)} pieces stand over the night</p>
     <p>${fixed(scalars.overtime.estimate, 0)} min of overtime, all together</p>
     ${due.map((one) => html`<p>${orderWords(one)}</p>`)}
@@ -129,4 +131,4 @@ function scale(
 }
 
 const orderWords = ({ order, chance }: OrderAnswer): string =>
-  `${order.name} (${counted(order.units, 'piece')}) due${order.dueAt === undefined ? '' : ` ${order.dueAt}`}: ${chance === null ? 'after this week' : percent(chance.estimate)}`;
+  `${order.name} (${counted(order.units, 'piece')}) due${order.dueAt === undefined ? '' : ` ${order.dueAt}`}: ${chance === null ? 'after this week' : chanceWithRange(chance)}`;
