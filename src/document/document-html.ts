@@ -2,6 +2,7 @@
  * A page as one self-contained HTML file that prints on one sheet, in colour or black and white. Every text
  * is escaped.
  */
+import { facesOf, PICTURE_FACE, TEXT_FACE, type Face } from './faces.ts';
 import { alignments, cleaned, type Block, type Page, type TableBlock } from './document.ts';
 import { escaped } from '../charts/svg.ts';
 
@@ -12,6 +13,8 @@ export interface PrintOptions {
   language?: string;
   /** Of the text, points. Default: the largest up to 11 that fits the sheet. */
   size?: number;
+  /** Typefaces to carry along; without them it is set in what the reader's machine has. */
+  faces?: readonly Face[];
 }
 
 /** Width and height of the print, mm, inside the margins. */
@@ -29,21 +32,29 @@ const MOST_SIZE = 11;
 const LEAST_SIZE = 7;
 
 /** The page as HTML. Throws an Error for a picture that is more than a drawing. */
-export function toHtml(page: Page, { paper, language = 'en', size: given }: PrintOptions = {}): string {
+export function toHtml(
+  page: Page,
+  { paper, language = 'en', size: given, faces = [] }: PrintOptions = {},
+): string {
   const size = given ?? printSize(page, paper);
+  const body = page.blocks.map((block) => blockHtml(block, size)).join('\n');
+  const carried = [
+    facesOf(faces, TEXT_FACE, body),
+    ...(body.includes('<svg') ? [facesOf(faces, PICTURE_FACE, body)] : []),
+  ].join('\n');
   return `<!doctype html>
 <html lang="${escaped(language)}">
 <head>
 <meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="generator" content="clampwright">
 <title>${text(page.title)}</title>
-<style>${styles(size, paper)}</style>
+<style>${carried}${styles(size, paper)}</style>
 </head>
 <body>
 <main>
-${page.blocks.map((block) => blockHtml(block, size)).join('\n')}
+${body}
 </main>
 </body>
 </html>
@@ -151,17 +162,19 @@ function pictureSize(
   return { width: Math.round((10 * height) / ratio) / 10, height };
 }
 
+/** Small text, in times the other. */
+const SMALL = 0.88;
 /** Height of a line of running text, in times its size. */
 const LINE = 1.34;
 const MM_PER_POINT = 25.4 / 72;
 /** Between columns, mm. */
 const COLUMN_GAP = 7;
 /**
- * A letter of Times, and of the faces cut to its widths, is about so wide in times its size: on the wide
- * side.
+ * A letter of the face that goes along is about so wide in times its size, on the wide side: the sentences of
+ * three shops' answers came to 0.421.
  */
-const LETTER = 0.41;
-/** The same of a wide face that stands in for it where there is none, DejaVu Serif Condensed. */
+const LETTER = 0.43;
+/** The same of a wide face that stands in where none goes along, DejaVu Serif Condensed. */
 export const WIDE_LETTER = 0.48;
 
 /** About how tall the page gets at a size of text, mm: rather too tall, so that it fits. */
@@ -169,6 +182,7 @@ function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: numbe
   const em = size * MM_PER_POINT;
   const linesOf = (given: string, scale: number, room = width): number =>
     Math.max(1, Math.ceil((cleaned(given).length * letter * em * scale) / room));
+  const smallHeight = (given: string): number => linesOf(given, SMALL) * em * SMALL * LINE + em * 0.5;
   const heightOf = (block: Block): number => {
     switch (block.kind) {
       case 'heading':
@@ -176,28 +190,28 @@ function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: numbe
           ? linesOf(block.text, 1.7) * em * 1.7 * 1.2 + em * 0.6
           : linesOf(block.text, 1.15) * em * 1.15 * 1.3 + em * 1.1;
       case 'paragraph':
-        return linesOf(block.text, block.small === true ? 0.88 : 1) * em * LINE + em * 0.5;
+        return block.small === true ? smallHeight(block.text) : linesOf(block.text, 1) * em * LINE + em * 0.5;
       case 'note':
-        return linesOf(block.text, 0.88) * em * LINE + em * 0.5;
+        return smallHeight(block.text);
       case 'picture':
         return pictureSize(block, size, width).height + em;
       case 'list':
         return block.items.reduce(
           (sum, item) =>
             sum +
-            linesOf(item, block.small === true ? 0.88 : 1, width * 0.96) *
+            linesOf(item, block.small === true ? SMALL : 1, width - 1.5 * em) *
               em *
-              (block.small === true ? 0.88 : 1) *
+              (block.small === true ? SMALL : 1) *
               LINE,
           em * 0.6,
         );
       case 'facts':
         return block.facts.reduce(
-          (sum, { value }) => sum + linesOf(value, 0.88, width - 9 * em) * em * 1.12,
+          (sum, { value }) => sum + linesOf(value, SMALL, width - 9 * em) * em * 1.12,
           em * 0.6,
         );
       case 'table':
-        return (block.caption === undefined ? 0 : em * 1.6) + tableHeight(block, em, width);
+        return (block.caption === undefined ? 0 : em * 1.6) + tableHeight(block, em, width, letter);
       case 'columns': {
         const each = (width - COLUMN_GAP * (block.columns.length - 1)) / Math.max(1, block.columns.length);
         return Math.max(
@@ -210,20 +224,36 @@ function pageHeight({ blocks }: Pick<Page, 'blocks'>, size: number, width: numbe
   return blocks.reduce((sum, block) => sum + heightOf(block), 0) * 1.02;
 }
 
-function tableHeight({ head, rows }: TableBlock, em: number, width: number): number {
-  const lines = [head, ...rows].map((row) => {
-    const letters = row.reduce((sum, cell) => sum + cleaned(cell).length, 0) + 2 * row.length;
-    return Math.max(1, Math.ceil((letters * LETTER * em * 0.94) / width));
-  });
-  return lines.reduce((sum, count) => sum + count * em * 0.94 * 1.3 + em * 0.4, em * 0.8);
+/**
+ * Columns are as wide as their longest cell where there is room; else each has the room of its longest word,
+ * and of what is left as much as its cells are longer than that.
+ */
+function tableHeight({ head, rows }: TableBlock, em: number, width: number, letter: number): number {
+  const cells = [head, ...rows].map((row) => head.map((_, column) => bound(cleaned(row[column] ?? ''))));
+  const room = width / (letter * em * TABLE) - GAP_LETTERS * head.length;
+  const longest = (of: (cell: string) => number): number[] =>
+    head.map((_, column) => Math.max(1, ...cells.map((row) => of(row[column]!))));
+  const wanted = longest((cell) => cell.length);
+  const least = longest((cell) => Math.max(0, ...cell.split(' ').map((word) => word.length)));
+  const sum = (values: number[]): number => values.reduce((total, one) => total + one, 0);
+  const share = (room - sum(least)) / Math.max(1, sum(wanted) - sum(least));
+  const widths = wanted.map((want, i) => least[i]! + Math.min(1, Math.max(0, share)) * (want - least[i]!));
+  const lines = cells.map((row) =>
+    Math.max(1, ...row.map((cell, i) => Math.ceil(cell.length / widths[i]! - 1e-9))),
+  );
+  return lines.reduce((total, count) => total + count * em * TABLE * 1.3 + em * 0.33, em * 0.5);
 }
+
+/** Text of a table in times the other; what parts two columns, in letters. */
+const TABLE = 0.94;
+const GAP_LETTERS = 0.8 / LETTER;
 
 function styles(size: number, paper: PrintOptions['paper']): string {
   return `
 @page { margin: ${MARGIN}mm;${paper === undefined ? '' : ` size: ${paper} portrait;`} }
 :root { color: #211e1a; background: #fbf8f3; }
 * { box-sizing: border-box; }
-body { margin: 0; font: ${size}pt/${LINE} 'Times New Roman', 'Liberation Serif', 'Nimbus Roman', Tinos, 'DejaVu Serif Condensed', serif; font-variant-numeric: lining-nums tabular-nums; }
+body { margin: 0; font: ${size}pt/${LINE} '${TEXT_FACE}', 'Times New Roman', 'Liberation Serif', 'Nimbus Roman', Tinos, 'DejaVu Serif Condensed', serif; font-variant-numeric: lining-nums tabular-nums; }
 main { max-width: ${SHEETS[paper ?? 'either'].width}mm; margin: 10mm auto; padding: 0 4mm; }
 h1 { font-size: 1.7em; line-height: 1.2; font-weight: 600; margin: 0 0 0.35em; }
 h2 { font-size: 1.15em; line-height: 1.3; font-weight: 600; margin: 0.8em 0 0.15em; }

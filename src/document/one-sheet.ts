@@ -11,10 +11,8 @@ import { roomLeft, type PrintOptions } from './document-html.ts';
  */
 export const LEGIBLE = 8.5;
 
-/**
- * Free under the page, mm, before it is taken to fit: heights are reckoned, and printers' faces differ.
- */
-const SAFE = 16;
+/** Free under the page, mm, before it is taken to fit: heights are reckoned. */
+const SAFE = 6;
 
 export const SHORTENED = 'Shortened to one sheet: on the screen, and as text, it stands in full.';
 

@@ -6,6 +6,7 @@ import { cautionsFor } from '../scenario/cautions.ts';
 import { resolve } from '../scenario/resolve.ts';
 import { naiveNumber } from '../study/ceilings/spreadsheet.ts';
 import type { Block, Page } from '../document/document.ts';
+import { IN_SHORT } from './parts/in-short.ts';
 import { assumptionsOf } from './parts/assumptions.ts';
 import type { BriefInput } from './parts/data.ts';
 import { doFirst } from './parts/first-then.ts';
@@ -238,9 +239,6 @@ function cautions({ cells }: Told): Block[] {
     { kind: 'paragraph', text: texts.join(' '), small: true, spare: { turn: 4, instead } },
   ];
 }
-
-const IN_SHORT =
-  'The adhesive’s data sheet sets cure times; law and agreements set breaks, hours, overtime, pay, dust and vibration; training clears people for a task. This is a forecast, not a promise.';
 
 const firstSentence = (text: string): string => /^.*?[.!?](?= |$)/s.exec(text)?.[0] ?? text;
 

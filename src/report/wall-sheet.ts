@@ -9,6 +9,7 @@
  * same standard lets be smaller.
  */
 import { crewDayPicture } from '../charts/index.ts';
+import { IN_SHORT } from './parts/in-short.ts';
 import { PRINT_WIDTH, roomLeft, toHtml, WIDE_LETTER, type PrintOptions } from '../document/document-html.ts';
 import type { Block, Page } from '../document/document.ts';
 import type { Caution } from '../scenario/cautions.ts';
@@ -39,8 +40,8 @@ interface WallPage {
 
 /**
  * As large as fits one sheet, and what is left over shared among the lanes. Where not even the smallest fits,
- * the title is set smaller, the answer keeps its first sentence only and the lines go without a
- * key; a crew that is larger still runs on to a second sheet.
+ * the title is set smaller, the answer keeps its first sentence only, the cautions their short form, and the
+ * lines go without a key; a crew that is larger still runs on to a second sheet.
  */
 export function wallPage(wall: WallSheet, paper?: PrintOptions['paper']): WallPage {
   const left = (one: WallSheet, size: number): number =>
@@ -80,7 +81,11 @@ function pageOf(
       { kind: 'paragraph', text: answer.join(' ') },
       dayBlock(sheet, { size, air, keyed: !crowded }),
       sheetRules(sheet, true, late),
-      { kind: 'paragraph', text: cautions.map((caution) => caution.text).join(' '), small: true },
+      {
+        kind: 'paragraph',
+        text: crowded ? IN_SHORT : cautions.map((caution) => caution.text).join(' '),
+        small: true,
+      },
     ],
   };
 }

@@ -8,6 +8,7 @@ import { parse, type DefaultTreeAdapterTypes } from 'parse5';
 import stringWidth from 'string-width';
 import { describe, expect, test } from 'vitest';
 import { toHtml } from '../../src/document/document-html.ts';
+import type { Face } from '../../src/document/faces.ts';
 import { escapeMarkdown, toMarkdown } from '../../src/document/document-markdown.ts';
 import { toText, wrapText } from '../../src/document/document-text.ts';
 import { cleaned, type Block, type Page } from '../../src/document/document.ts';
@@ -151,6 +152,28 @@ describe('as HTML', () => {
     const html = toHtml(page);
     expect(html).toContain("default-src 'none'");
     expect(html).not.toMatch(/<link|<script|src=|@import|url\((?!#)/);
+  });
+
+  test('carries the typefaces that its letters are in, and no other', () => {
+    const face = (family: string, range: string): Face => ({
+      family,
+      weights: '400 900',
+      range,
+      data: `data:font/woff2;base64,${family[0]!}${range.length}`,
+    });
+    const faces = [
+      face('Vollkorn', 'U+0000-00FF, U+20AC'),
+      face('Vollkorn', 'U+0100-02BA'),
+      face('Public Sans', 'U+0000-00FF'),
+    ];
+    const of = (text: string, ...more: Block[]): string[] => {
+      const html = toHtml({ title: text, blocks: [{ kind: 'heading', level: 1, text }, ...more] }, { faces });
+      return [...html.matchAll(/base64,(\w+)/g)].map(([, data]) => data!);
+    };
+    expect(of('Jelle glues')).toEqual(['V19']);
+    expect(of('Kofi and Przemysław, 3 €')).toEqual(['V19', 'V11']);
+    expect(of('Kofi', { kind: 'picture', svg: '<svg></svg>', description: 'x' })).toEqual(['V19', 'P11']);
+    expect(toHtml(page)).not.toContain('@font-face');
   });
 
   test('is set for the paper asked for, and smaller where there is more of it', () => {

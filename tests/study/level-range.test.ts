@@ -1,4 +1,4 @@
-/** What is not known of the levels of a spread: order statistics worked out by hand, and the inputs beside. */
+/** What is not known of the levels of a spread: order statistics by hand, and the inputs beside. */
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import { describe, expect, test } from 'vitest';
 import { frequenciesOf } from '../../src/study/intervals/frequencies.ts';

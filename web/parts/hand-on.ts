@@ -1,7 +1,9 @@
 /** A picture and its figures for other programs: into a spreadsheet, a letter, a slide. */
 import type { Table } from '../../src/charts/index.ts';
 import { plainName, saveFile } from '../store/files.ts';
+import { facesOf, PICTURE_FACE } from '../../src/document/faces.ts';
 import { say } from './notice.ts';
+import { ownFaces } from './typefaces.ts';
 
 /** The table as a spreadsheet takes it from the clipboard: a row a line, tabs between. */
 export const asCells = ({ head, rows }: Table): string =>
@@ -24,7 +26,7 @@ export async function copyTable(table: Table): Promise<void> {
 /** @param svg as the pictures make it, with the colors of paper. @param name what the file is called. */
 export async function savePicture(svg: string, name: string, kind: 'svg' | 'png'): Promise<void> {
   const file = `${plainName(name) || 'picture'}.${kind}`;
-  const whole = withGround(withTypeface(svg, await typeface()));
+  const whole = withGround(withTypeface(svg, facesOf(await ownFaces(), PICTURE_FACE, svg)));
   if (kind === 'svg') return saveFile(file, whole, 'image/svg+xml');
   const png = await drawn(whole);
   if (png === null) say('This browser makes no PNG of it: take the SVG.', { kind: 'wrong' });
@@ -60,32 +62,3 @@ const withGround = (svg: string): string =>
 /** A picture on its own sees none of the page's typefaces: it carries the one it is set in. */
 const withTypeface = (svg: string, face: string): string =>
   face === '' ? svg : svg.replace(/(<svg[^>]*>)/, (opening) => `${opening}<style>${face}</style>`);
-
-let made: Promise<string> | null = null;
-const typeface = (): Promise<string> => (made ??= readTypeface().catch(() => ''));
-
-async function readTypeface(): Promise<string> {
-  const rules = [...document.styleSheets].flatMap((sheet) => [...sheet.cssRules]);
-  const face = rules.find(
-    (rule): rule is CSSFontFaceRule =>
-      rule instanceof CSSFontFaceRule &&
-      rule.style.getPropertyValue('font-family').includes('Public Sans') &&
-      // The part with the plain letters and figures.
-      rule.style.getPropertyValue('unicode-range').toUpperCase().startsWith('U+0'),
-  );
-  const source = /url\("?([^")]+)"?\)/.exec(face?.style.getPropertyValue('src') ?? '')?.[1];
-  if (face === undefined || source === undefined) return '';
-  const base = face.parentStyleSheet?.href ?? document.baseURI;
-  const data = source.startsWith('data:') ? source : await asData(new URL(source, base).href);
-  return `@font-face{font-family:'Public Sans';font-weight:100 900;src:url(${data}) format('woff2')}`;
-}
-
-async function asData(address: string): Promise<string> {
-  const blob = await (await fetch(address)).blob();
-  return new Promise((resolve, reject) => {
-    const reader = new FileReader();
-    reader.onload = () => resolve(String(reader.result).replace(/^data:[^;]*/, 'data:font/woff2'));
-    reader.onerror = () => reject(new Error('the typeface could not be read'));
-    reader.readAsDataURL(blob);
-  });
-}

@@ -33,6 +33,7 @@ import {
   optionOption,
   type StudyWords,
 } from '../settings.ts';
+import { FACES } from '../typefaces.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 import { addWhatIfs } from '../what-if-words.ts';
@@ -180,7 +181,7 @@ async function handOut(page: Page, { format, paper, save: out, force }: Words): 
   const texts: Record<Exclude<Format, 'svg'>, () => string> = {
     text: () => toText(page, COLUMNS),
     markdown: () => toMarkdown(out === undefined ? withoutFiles(page) : named(page, out)),
-    html: () => toHtml(onOneSheet(page, paper), paper === undefined ? {} : { paper }),
+    html: () => toHtml(onOneSheet(page, paper), { faces: FACES, ...(paper === undefined ? {} : { paper }) }),
   };
   if (out === undefined) {
     if (format !== 'svg') print(texts[format]());

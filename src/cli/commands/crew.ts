@@ -39,6 +39,7 @@ import {
   wholeFrom,
   withOption,
 } from '../settings.ts';
+import { FACES } from '../typefaces.ts';
 import { scenarioWrong, Trouble } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 import type { Scenario } from '../../scenario/schema.ts';
@@ -197,7 +198,7 @@ async function crew(file: string | undefined, words: Words): Promise<void> {
       made: today(),
     };
     const page = buildBrief({ scenario: input.scenario, data: brief, again: from });
-    await replaceFile(words.brief, toHtml(onOneSheet(page)), { kind: 'page', force });
+    await replaceFile(words.brief, toHtml(onOneSheet(page), { faces: FACES }), { kind: 'page', force });
   }
   const cautions = cautionsFor(plan.scenario);
   if (words.json === true) {
@@ -323,13 +324,16 @@ async function writeFiles(plan: CrewPlan, question: CrewQuestion, words: Words, 
   if (words.sheet !== undefined)
     await replaceFile(words.sheet, writeCsv(sheetRows(plan.sheet)), { kind: 'sheet', force });
   if (words.wall !== undefined) {
-    const page = wallHtml({
-      sheet: plan.sheet,
-      ...(words.day === undefined ? {} : { day: dayWords(day) }),
-      answer: answerSentences(plan),
-      late: lateSentence(plan),
-      cautions: cautionsFor(plan.scenario),
-    });
+    const page = wallHtml(
+      {
+        sheet: plan.sheet,
+        ...(words.day === undefined ? {} : { day: dayWords(day) }),
+        answer: answerSentences(plan),
+        late: lateSentence(plan),
+        cautions: cautionsFor(plan.scenario),
+      },
+      { faces: FACES },
+    );
     await replaceFile(words.wall, page, { kind: 'page', force });
   }
   if (words.calendar !== undefined) {

@@ -5,6 +5,7 @@ import { handoverPage } from '../../report/handover.ts';
 import { dayWords, nextWorkingDay } from '../../scenario/calendar.ts';
 import { checkHandover } from '../../today/check-now.ts';
 import { VERSION } from '../../report/version.ts';
+import { FACES } from '../typefaces.ts';
 import { bookOption, sayInBook, tellKept } from '../book-entries.ts';
 import { today } from '../clock.ts';
 import { addCountWords, countTold, recordTold, type CountWords } from '../count-words.ts';
@@ -71,7 +72,7 @@ async function handOver(file: string | undefined, words: Words): Promise<void> {
     say(`${dayWords(nextWorkingDay(filed, day))} opens with it.`);
   }
   if (words.paper !== undefined)
-    await replaceFile(words.paper, toHtml(handoverPage({ ...told, signed: true })), {
+    await replaceFile(words.paper, toHtml(handoverPage({ ...told, signed: true }), { faces: FACES }), {
       kind: 'page',
       force: words.force === true,
     });

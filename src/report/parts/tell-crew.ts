@@ -16,7 +16,10 @@ import type { Told } from './told.ts';
 export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
   const { result, sheet, answer, remarks } = plan;
   const target = result.target?.units ?? null;
-  const day = dayBlock(sheet);
+  const day = (how: Parameters<typeof dayBlock>[1] = {}): ReturnType<typeof dayBlock> => {
+    const block = dayBlock(sheet, how);
+    return { ...block, table: { ...block.table!, caption: 'Who stands where' } };
+  };
   return {
     question:
       target === null
@@ -24,7 +27,11 @@ export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
         : `Do we make ${plain(target)} at ${scenario.name}, and who stands where?`,
     headline: answer.slice(0, 1),
     says: [...answer.slice(1), ...remarks],
-    figures: [picture(scenario, plan), { ...day, table: { ...day.table!, caption: 'Who stands where' } }],
+    figures: [
+      // The answer says what it shows: where there is no room for both, who stands where stays.
+      { ...picture(scenario, plan), spare: { turn: 3, instead: null } },
+      { ...day(), spare: { turn: 5, instead: day({ size: LEAST_IN_PICTURE, keyed: false }) } },
+    ],
     instead: null,
     wide: true,
     leads: null,
@@ -36,6 +43,9 @@ export function tellCrew(scenario: Scenario, plan: CrewPlan): Told {
     cells: [plan.scenario],
   };
 }
+
+/** Of the words in the picture of a large crew on a full sheet, points. */
+const LEAST_IN_PICTURE = 7;
 
 function costsOf(scenario: Scenario, { result }: CrewPlan): Told['costs'] {
   const { estimate, range } = moneyRange(result.cost, resolvePlant(scenario).money.currency);

@@ -27,6 +27,7 @@ import '../../parts/progress.ts';
 import { base } from '../../parts/style.ts';
 import '../../parts/text.ts';
 import type { CellStore } from '../../store/cell-store.ts';
+import { ownFaces } from '../../parts/typefaces.ts';
 import { savePicture } from '../../parts/hand-on.ts';
 import { fileName, saveFile } from '../../store/files.ts';
 import { reasonSums } from '../../work/reasons.ts';
@@ -325,7 +326,10 @@ export class CwBrief extends LitElement implements PageElement {
     const stem = `${fileName(this.page.store).replace(/\.json$/, '')}-brief`;
     switch (kind) {
       case 'html':
-        return saveFile(`${stem}.html`, toHtml(onOneSheet(page)), 'text/html');
+        void ownFaces().then((faces) =>
+          saveFile(`${stem}.html`, toHtml(onOneSheet(page), { faces }), 'text/html'),
+        );
+        return;
       case 'md':
         return saveFile(`${stem}.md`, toMarkdown(page), 'text/markdown');
       case 'svg':

@@ -14,6 +14,7 @@ import { calendarFile, crewEvents } from '../../../src/staffing/calendar.ts';
 import type { CrewPlan } from '../../../src/staffing/plan-crew.ts';
 import { personDays } from '../../../src/staffing/sheet.ts';
 import { base } from '../../parts/style.ts';
+import { ownFaces } from '../../parts/typefaces.ts';
 import { saveFile } from '../../store/files.ts';
 import { Live } from '../../work/live.ts';
 import { todayHere } from '../common/today.ts';
@@ -82,7 +83,8 @@ export class CwCrewFiles extends LitElement {
           data,
           again: { file, version, seed: resolvePlant(scenario).seed, command: null, made: todayHere() },
         });
-        saveFile(`${file.replace(/\.json$/, '')}-crew-brief.html`, toHtml(onOneSheet(page)), 'text/html');
+        const html = toHtml(onOneSheet(page), { faces: await ownFaces() });
+        saveFile(`${file.replace(/\.json$/, '')}-crew-brief.html`, html, 'text/html');
         show(page.title);
       },
     });

@@ -11,6 +11,7 @@ import { printSize, toHtml } from '../../../src/document/document-html.ts';
 import { base } from '../../parts/style.ts';
 import { dayAbout, openedFor } from '../../shell/day.ts';
 import { addressOf } from '../../shell/route.ts';
+import { ownFaces } from '../../parts/typefaces.ts';
 import { fileName, saveFile } from '../../store/files.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
 import { keepInBook, takeOut } from '../common/kept-in-book.ts';
@@ -120,10 +121,12 @@ export class CwHandover extends LitElement implements PageElement {
         type="button"
         ?disabled=${now === null}
         @click=${() =>
-          saveFile(
-            `${fileName(store).replace(/\.json$/, '')}-handover.html`,
-            toHtml(handoverPage(told)),
-            'text/html',
+          void ownFaces().then((faces) =>
+            saveFile(
+              `${fileName(store).replace(/\.json$/, '')}-handover.html`,
+              toHtml(handoverPage(told), { faces }),
+              'text/html',
+            ),
           )}
       >
         the sheet as a file
