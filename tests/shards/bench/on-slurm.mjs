@@ -77,6 +77,22 @@ async function play(node, lose) {
   return lost;
 }
 
+/** Plays what is missing, one task of it lost, and says so. */
+async function playAll() {
+  if (missing().length === 0) return 'All parts were there from before.';
+  const node = await startSlurmNode(availableParallelism());
+  try {
+    const lost = await play(node, true);
+    const left = missing();
+    for (let rounds = 0; rounds < 3 && missing().length > 0; rounds++) await play(node, false);
+    if (missing().length > 0) throw new Error(`still missing: ${missing().join(', ')}`);
+    const its = left.length === 1 && left[0] === lost;
+    return `Task ${lost} was killed while it ran: ${its ? 'its part alone was missing, and was played again' : `missing were ${left.join(', ') || 'none'}`}.`;
+  } finally {
+    await node.stop();
+  }
+}
+
 /** Processor seconds of all tasks that came to their end, from what bash tells: 1m2.345s 0m1.500s. */
 const secondsOfTasks = () =>
   Array.from({ length: tasks }, (_, task) => readFileSync(join(folder, `times-${task}.txt`), 'utf8'))
@@ -99,22 +115,11 @@ async function main() {
   writeFileSync(join(folder, 'shards.sh'), script());
   const load = loadavg()[0].toFixed(1);
   const whole = missing().length === tasks;
-  const node = await startSlurmNode(availableParallelism());
   const began = Date.now();
-  let lost;
-  try {
-    lost = await play(node, true);
-    const again = missing();
-    if (again.length > 0) await play(node, false);
-    print(
-      `Load of the machine at the beginning: ${load} on ${availableParallelism()} cores; the node ran as many tasks at a time.`,
-    );
-    print(
-      `${thousands(shifts)} shifts of cell K as a job array of ${tasks} tasks, ${thousands(part)} shifts each. Task ${lost} was killed while it ran: ${again.length === 1 && again[0] === lost ? 'its part alone was missing, and was played again' : `parts ${again.join(', ')} were missing and were played again`}.\n`,
-    );
-  } finally {
-    await node.stop();
-  }
+  print(`Load of the machine at the beginning: ${load} on ${availableParallelism()} cores.`);
+  print(
+    `${thousands(shifts)} shifts of cell K as a job array of ${tasks} tasks, ${thousands(part)} shifts each, as many at a time as there are cores. ${await playAll()}\n`,
+  );
   const elapsed = (Date.now() - began) / 1000;
   const bytes = Array.from({ length: tasks }, (_, task) => sizeOf(partFile(task))).reduce(
     (sum, one) => sum + one,
