@@ -25,6 +25,7 @@ export interface CountWords {
   curing?: string[];
   inHand?: string[];
   out?: string[];
+  onRack?: number;
 }
 
 const MOST_EVENTS = 200 * 1024 * 1024;
@@ -59,6 +60,11 @@ export function addCountWords(command: Command): Command {
         '--curing <minutes>',
         'a cure under way each, with its minutes left: 12,25 (or cure=12 where there are several waits)',
       ).argParser(collect),
+    )
+    .addOption(
+      new Option('--on-rack <units>', 'finished pieces on the out-rack that is being filled').argParser(
+        wholeFrom(0, 10_000),
+      ),
     )
     .addOption(new Option('--out <ids>', 'who is not here, with commas between').argParser(collect));
 }
@@ -103,6 +109,7 @@ export async function countTold(
     holds: scenario.holds === undefined ? [] : scenario.holds,
     out: words.out ?? [],
     broken: [],
+    ...(words.onRack === undefined ? {} : { outRack: { standing: words.onRack, away: [] } }),
   };
   return { count: now, told: true };
 }

@@ -9,8 +9,9 @@ import type { OpenedDay } from './opened-day.ts';
 import { goodSoFar, type NowState } from './state.ts';
 
 /** A count of the book as one that can be checked. */
-export function countKept({ at, good, goodByHour, inside, holds, out, broken }: Content<'count'>): unknown {
-  const all = { at, good, goodByHour, inside, holds, out, broken };
+export function countKept(content: Content<'count'>): unknown {
+  const { at, good, goodByHour, inside, holds, out, broken, outRack } = content;
+  const all = { at, good, goodByHour, inside, holds, out, broken, outRack };
   return Object.fromEntries(Object.entries(all).filter(([, one]) => one !== undefined));
 }
 
@@ -22,6 +23,7 @@ export const countSaid = (now: NowState): Content<'count'> => ({
   holds: now.holds as Record<string, unknown>[],
   out: now.out,
   broken: now.broken,
+  ...(now.outRack === undefined ? {} : { outRack: now.outRack }),
 });
 
 /** The counts kept of a day, for the picture: as they were counted, minutes from the start. */
