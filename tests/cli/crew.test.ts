@@ -11,7 +11,7 @@ const QUICK = ['--count', '60', '--search', '1500'];
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-crew-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-describe('the crew command', { timeout: 240_000 }, () => {
+describe('the crew command', () => {
   const words = [
     'crew',
     '--out',

@@ -8,7 +8,7 @@ import { clampwright, json, ROOT, widest } from './program.ts';
 
 const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
 
-describe('the questions', { timeout: 240_000 }, () => {
+describe('the questions', () => {
   it('are 23, and each has a command; the README lists them as the program does', () => {
     expect(QUESTIONS.map((one) => one.number)).toEqual(Array.from({ length: 23 }, (_, at) => at + 1));
     const { code, out } = clampwright(['questions']);

@@ -106,7 +106,7 @@ describe('in every run', () => {
       for (const rows of new Rerun(shifts).rows(replication))
         expect(sum(counts(rows))).toBe(scalar(rows, 'arrived'));
     });
-  }, 120_000);
+  });
 
   test('what one shift leaves inside and outside has arrived in the next', () => {
     let days = 0;
@@ -119,7 +119,7 @@ describe('in every run', () => {
       }
     });
     expect(days).toBeGreaterThan(50);
-  }, 120_000);
+  });
 
   test('every minute of every person is in one state, and so is every minute of every piece of gear', () => {
     forDays(3, (shifts, replication) => {
@@ -142,7 +142,7 @@ describe('in every run', () => {
         });
       });
     });
-  }, 120_000);
+  });
 
   test('the area under each line is the sum of the waits in it, and so it is outside', () => {
     let waits = 0;
@@ -163,7 +163,7 @@ describe('in every run', () => {
       });
     });
     expect(waits).toBeGreaterThan(RUNS);
-  }, 120_000);
+  });
 
   test('the same replication gives the same row to the bit, alone or after others in the same memory', () => {
     forDays(5, (shifts, replication) => {
@@ -177,7 +177,7 @@ describe('in every run', () => {
         expect(again[k]!.row).toEqual(row);
       });
     });
-  }, 180_000);
+  });
 });
 
 /** By unit, step and visit: the time drawn and the outcome; by unit: its product. */
@@ -282,5 +282,5 @@ describe('with another crew and other gear', () => {
       { numRuns: RUNS, seed: 6 },
     );
     expect(shared).toBeGreaterThan(20 * RUNS);
-  }, 120_000);
+  });
 });

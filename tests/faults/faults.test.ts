@@ -14,16 +14,15 @@ import { REPLACING } from './writers.ts';
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-faults-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const setting = { program: PROGRAM, root: ROOT, folder, random: seedrandom('faults in short') };
-const PATIENCE = 300_000;
 
 describe('nothing is lost', () => {
-  it('of the log when what adds to it is killed', { timeout: PATIENCE }, async () => {
+  it('of the log when what adds to it is killed', async () => {
     expect((await killAdding(6, setting)).lost).toBe(0);
   });
-  it('of a file when what replaces it is killed', { timeout: PATIENCE }, async () => {
+  it('of a file when what replaces it is killed', async () => {
     expect((await killReplacing(REPLACING[0]!, 5, setting)).lost).toBe(0);
   });
-  it('when several add to the log at once', { timeout: PATIENCE }, async () => {
+  it('when several add to the log at once', async () => {
     const { writers, saidKept, inLog, lost, unread } = await writeAtOnce(5, setting);
     expect({ saidKept, inLog, lost, unread }).toEqual({
       saidKept: writers,
@@ -35,7 +34,7 @@ describe('nothing is lost', () => {
 });
 
 describe('no room for what is written', () => {
-  it('loses nothing, spoils nothing, and is said as what it is', { timeout: PATIENCE }, () => {
+  it('loses nothing, spoils nothing, and is said as what it is', () => {
     const seen = limitFiles(setting);
     if (seen.kind !== 'tried') return console.log(`not tried: ${seen.why}`);
     expect(seen).toMatchObject({ lost: 0, spoiled: 0, wrong: [] });

@@ -4,7 +4,7 @@ import { defaultsOfFile } from './file-defaults.mjs';
 
 const here = fileURLToPath(new URL('fills-in-defaults.ts', import.meta.url));
 
-describe('the rule that defaults are filled in once', { timeout: 120_000 }, () => {
+describe('the rule that defaults are filled in once', () => {
   it('finds every form a default can take, and nothing else', () => {
     const found = defaultsOfFile([here], (file) => file.endsWith('fills-in-defaults.ts'));
     expect(found.map((line) => line.replace(/^.*?: /, ''))).toEqual([

@@ -45,55 +45,47 @@ describe('a cell small enough to try every plan', () => {
     expect(everyDraft(openDay({ scenario: TWO_PEOPLE }), 60)).toBeNull();
   });
 
-  test(
-    'finds the plan worth most that makes the target, or the cheapest, as running them all long does',
-    { timeout: 120_000 },
-    async () => {
-      const question = {
-        scenario: mergePatch(TWO_PEOPLE, { money: { margin: 12 }, study: { promise: 80 } }) as Scenario,
-        target: 11,
-        overtime: { cap: 15 },
-        vary: ONLY_POSTS,
-      };
-      const [most, least] = [await againstAll(question), await againstAll({ ...question, cheapest: true })];
-      for (const { found, raced, of, chosen } of [most, least]) {
-        expect(found.kind).toBe('all');
-        expect(raced.result).toMatchObject({ kind: 'makes', level: 11, capped: false });
-        expect(of(chosen).chance(11)).toBeGreaterThan(0.75);
-      }
-      const able = most.every.filter((draft) => most.of(draft).chance(11) >= 0.85);
-      expect(able.length).toBeGreaterThan(0);
-      expect(able.length).toBeLessThan(most.every.length);
-      const { of, worth, cost, file } = most;
-      // The zone of a dollar, and what 2,000 shifts leave open.
-      expect(worth(most.chosen)).toBeGreaterThan(Math.max(...able.map(worth)) - 1 - 0.3);
-      expect(cost(least.chosen)).toBeLessThan(Math.min(...able.map(cost)) + 1 + 0.3);
-      expect(of(most.chosen).good).toBeGreaterThan(of(file).good - 0.1);
-    },
-  );
+  test('finds the plan worth most that makes the target, or the cheapest, as running them all long does', async () => {
+    const question = {
+      scenario: mergePatch(TWO_PEOPLE, { money: { margin: 12 }, study: { promise: 80 } }) as Scenario,
+      target: 11,
+      overtime: { cap: 15 },
+      vary: ONLY_POSTS,
+    };
+    const [most, least] = [await againstAll(question), await againstAll({ ...question, cheapest: true })];
+    for (const { found, raced, of, chosen } of [most, least]) {
+      expect(found.kind).toBe('all');
+      expect(raced.result).toMatchObject({ kind: 'makes', level: 11, capped: false });
+      expect(of(chosen).chance(11)).toBeGreaterThan(0.75);
+    }
+    const able = most.every.filter((draft) => most.of(draft).chance(11) >= 0.85);
+    expect(able.length).toBeGreaterThan(0);
+    expect(able.length).toBeLessThan(most.every.length);
+    const { of, worth, cost, file } = most;
+    // The zone of a dollar, and what 2,000 shifts leave open.
+    expect(worth(most.chosen)).toBeGreaterThan(Math.max(...able.map(worth)) - 1 - 0.3);
+    expect(cost(least.chosen)).toBeLessThan(Math.min(...able.map(cost)) + 1 + 0.3);
+    expect(of(most.chosen).good).toBeGreaterThan(of(file).good - 0.1);
+  });
 
-  test(
-    'gives up no pieces that can be sold to save a little, unless the cheapest is asked for',
-    { timeout: 120_000 },
-    async () => {
-      const question = {
-        scenario: mergePatch(TWO_PEOPLE, { money: { margin: 20, sellsMore: true } }) as Scenario,
-        target: 8,
-        overtime: null,
-        vary: ONLY_POSTS,
-      };
-      const most = await againstAll(question, 0.2);
-      const least = await againstAll({ ...question, cheapest: true }, 0.2);
-      const { of, worth, every, file } = most;
-      expect(worth(most.chosen)).toBeGreaterThan(Math.max(...every.map(worth)) - 0.2 - 0.5);
-      // The cheapest saves a quarter of a dollar, and loses most of a piece worth twenty.
-      expect(of(least.chosen).cost).toBeLessThan(of(most.chosen).cost - 0.1);
-      expect(worth(least.chosen)).toBeLessThan(worth(most.chosen) - 10);
-      expect(of(most.chosen).good).toBeGreaterThan(of(file).good + 0.5);
-    },
-  );
+  test('gives up no pieces that can be sold to save a little, unless the cheapest is asked for', async () => {
+    const question = {
+      scenario: mergePatch(TWO_PEOPLE, { money: { margin: 20, sellsMore: true } }) as Scenario,
+      target: 8,
+      overtime: null,
+      vary: ONLY_POSTS,
+    };
+    const most = await againstAll(question, 0.2);
+    const least = await againstAll({ ...question, cheapest: true }, 0.2);
+    const { of, worth, every, file } = most;
+    expect(worth(most.chosen)).toBeGreaterThan(Math.max(...every.map(worth)) - 0.2 - 0.5);
+    // The cheapest saves a quarter of a dollar, and loses most of a piece worth twenty.
+    expect(of(least.chosen).cost).toBeLessThan(of(most.chosen).cost - 0.1);
+    expect(worth(least.chosen)).toBeLessThan(worth(most.chosen) - 10);
+    expect(of(most.chosen).good).toBeGreaterThan(of(file).good + 0.5);
+  });
 
-  test('where nothing has a price, finds the surest plan', { timeout: 120_000 }, async () => {
+  test('where nothing has a price, finds the surest plan', async () => {
     const { raced, every, of, chosen } = await againstAll({
       scenario: TWO_PEOPLE,
       target: 11,
@@ -106,24 +98,20 @@ describe('a cell small enough to try every plan', () => {
     expect(of(chosen).chance(11)).toBeGreaterThan(surest - 0.05 - 0.02);
   });
 
-  test(
-    'where the target is out of reach, promises what the best of all plans can promise',
-    { timeout: 120_000 },
-    async () => {
-      const { every, raced, of, chosen } = await againstAll({
-        scenario: TWO_PEOPLE,
-        target: 14,
-        confidence: 0.8,
-        overtime: null,
-        vary: ONLY_POSTS,
-      });
-      const promise = raced.result.level!;
-      expect(raced.result.kind).toBe('promises');
-      expect(of(chosen).chance(promise)).toBeGreaterThan(0.75);
-      const more = Math.max(...every.map((draft) => of(draft).chance(promise + 1)));
-      expect(more).toBeLessThan(0.85);
-      const worst = Math.min(...every.map((draft) => of(draft).chance(promise)));
-      expect(worst).toBeLessThan(0.5);
-    },
-  );
+  test('where the target is out of reach, promises what the best of all plans can promise', async () => {
+    const { every, raced, of, chosen } = await againstAll({
+      scenario: TWO_PEOPLE,
+      target: 14,
+      confidence: 0.8,
+      overtime: null,
+      vary: ONLY_POSTS,
+    });
+    const promise = raced.result.level!;
+    expect(raced.result.kind).toBe('promises');
+    expect(of(chosen).chance(promise)).toBeGreaterThan(0.75);
+    const more = Math.max(...every.map((draft) => of(draft).chance(promise + 1)));
+    expect(more).toBeLessThan(0.85);
+    const worst = Math.min(...every.map((draft) => of(draft).chance(promise)));
+    expect(worst).toBeLessThan(0.5);
+  });
 });

@@ -51,7 +51,7 @@ function shuffledRunner(): Runner {
   };
 }
 
-describe('a crew plan', { timeout: 240_000 }, () => {
+describe('a crew plan', () => {
   const question: CrewQuestion = {
     scenario: chairs,
     attendance: {
@@ -194,7 +194,7 @@ describe('a crew plan', { timeout: 240_000 }, () => {
   });
 });
 
-describe('what if somebody calls out, and what second skills buy', { timeout: 240_000 }, () => {
+describe('what if somebody calls out, and what second skills buy', () => {
   test("everybody's absence is answered, with other posts where these are better", async () => {
     const posts = { changes: 0, breaks: false, lastStart: false, rule: false } as const;
     const both = mergePatch(TWO_PEOPLE, {
@@ -264,7 +264,7 @@ test('planning stops when it is told to', async () => {
   expect(new Set(stages)).toEqual(new Set(['search']));
 });
 
-describe('limits of exposure', { timeout: 240_000 }, () => {
+describe('limits of exposure', () => {
   const sanding = mergePatch(TWO_PEOPLE, {
     people: {
       bo: { skills: { sand: 3, unclamp: 3 } },

@@ -138,7 +138,7 @@ describe.each([['chair-works', 'gear-clamp'] as const, ['door-works', 'gear-pres
       const each = `$${Math.max(0, (second!.cost - first!.cost) / more).toFixed(2)} each`;
       const says = doFirst(scenario, ledger).at(-1)!;
       expect(says).toContain(more < 0.05 ? 'up to 30 min no more' : `${more.toFixed(1)} more at ${each}`);
-    }, 60_000);
+    });
   },
 );
 

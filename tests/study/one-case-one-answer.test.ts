@@ -80,7 +80,7 @@ describe.each(cells)('%s', (_name, cell) => {
     expect(limits.constraint).toEqual(each.constraint);
     for (const row of each.rows)
       expect([row.id, row.gain]).toEqual([row.id, limits.rows.find(({ id }) => id === row.id)!.gain]);
-  }, 120_000);
+  });
 });
 
 test('the brief says what one-more and limits say, and a study of the cell alone what the others say of it', async () => {
@@ -111,20 +111,16 @@ test('the brief says what one-more and limits say, and a study of the cell alone
   );
   const mean = (study: typeof alone): number => study.cases[0]!.good.estimate;
   expect(Math.abs(mean(alone) - mean(one.study))).toBeLessThan(alone.cases[0]!.good.half);
-}, 120_000);
+});
 
-test.each(cells)(
-  'the ledger of %s prices one more thing as one-more does',
-  async (_name, cell) => {
-    const { gear, scenario } = questionOf(cell);
-    const settings = { first: 12, most: 24 };
-    const more = [{ id: ONE_MORE, name: 'one more', scenario: moreGear(scenario, gear, 1) }];
-    const usual = await onUsualDays(scenario, more, runner, { settings });
-    const fixes = fixesOf(scenario).filter(({ id }) => id === `gear-${gear}` || id.startsWith('bench-'));
-    const ledger = (await ledgerOf(scenario, runner, { settings }, undefined, undefined, fixes))!;
-    const row = ledger.rows.find(({ id }) => id === `gear-${gear}`)!;
-    expect(figures(row.alone)).toEqual(figures(usualPair(usual, ONE_MORE)!));
-    expect(row.price).toBe(1000);
-  },
-  120_000,
-);
+test.each(cells)('the ledger of %s prices one more thing as one-more does', async (_name, cell) => {
+  const { gear, scenario } = questionOf(cell);
+  const settings = { first: 12, most: 24 };
+  const more = [{ id: ONE_MORE, name: 'one more', scenario: moreGear(scenario, gear, 1) }];
+  const usual = await onUsualDays(scenario, more, runner, { settings });
+  const fixes = fixesOf(scenario).filter(({ id }) => id === `gear-${gear}` || id.startsWith('bench-'));
+  const ledger = (await ledgerOf(scenario, runner, { settings }, undefined, undefined, fixes))!;
+  const row = ledger.rows.find(({ id }) => id === `gear-${gear}`)!;
+  expect(figures(row.alone)).toEqual(figures(usualPair(usual, ONE_MORE)!));
+  expect(row.price).toBe(1000);
+});

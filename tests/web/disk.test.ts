@@ -89,5 +89,5 @@ describe('the planner as one file', () => {
       await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--ink').trim()),
     ).not.toBe('');
     expect(refused).toEqual([]);
-  }, 120_000);
+  });
 });

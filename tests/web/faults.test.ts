@@ -98,7 +98,7 @@ describe('a damaged store', () => {
       expect(seen.cells.sort()).toEqual(whole.cells.map(({ id }) => id).sort());
       expect(seen.aside.length > 0).toBe(what.startsWith('with another'));
       await context.close();
-    }, 120_000);
+    });
 });
 
 describe('a browser killed in mid-edit', () => {

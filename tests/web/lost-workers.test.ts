@@ -62,7 +62,7 @@ describe('A worker that is lost', () => {
       .first()
       .waitFor({ timeout: 90_000 });
     await context.close();
-  }, 180_000);
+  });
 
   test('that writes down a shift is replaced too, and the shift is shown', async () => {
     const { page, context } = await openLosing('replay', { of: 'replay-worker', how: 'error', many: 1 });
@@ -71,7 +71,7 @@ describe('A worker that is lost', () => {
       .waitFor({ timeout: 60_000 });
     await heading(page, /good pieces? by/);
     await context.close();
-  }, 180_000);
+  });
 
   test('twice in a row with the same shift is said for what it is, and asked again when the visitor wants it', async () => {
     const { page, context } = await openLosing('replay', { of: 'replay-worker', how: 'error', many: 2 });
@@ -83,7 +83,7 @@ describe('A worker that is lost', () => {
     await page.getByRole('button', { name: 'run it again' }).click();
     await heading(page, /good pieces? by/);
     await context.close();
-  }, 180_000);
+  });
 });
 
 describe('A long list of times', () => {
@@ -111,5 +111,5 @@ describe('A long list of times', () => {
     await heading(page, /^140,000 times for 7 places of the work/);
     await page.getByRole('heading', { name: 'The times and the curve' }).waitFor();
     await context.close();
-  }, 240_000);
+  });
 });

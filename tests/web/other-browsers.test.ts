@@ -56,7 +56,7 @@ beforeAll(async () => {
     url: server.resolvedUrls!.local[0]!,
     close: () => new Promise((resolve) => server.httpServer.close(() => resolve())),
   };
-}, 180_000);
+});
 afterAll(async () => {
   vi.unstubAllEnvs();
   await served?.close();
@@ -73,7 +73,7 @@ for (const { name, missing, open } of BROWSERS) {
     let session: Session;
     beforeAll(async () => {
       session = await open();
-    }, 120_000);
+    });
     afterAll(() => session?.end());
 
     const heading = (like: RegExp, ms = 120_000): Promise<string> =>
@@ -88,12 +88,12 @@ for (const { name, missing, open } of BROWSERS) {
       await session.go('about:blank');
       await session.go(served.url);
       await session.until(`return deep('nav a') !== null`, [], 30_000);
-    }, 120_000);
+    });
 
     test('opens with the demo shop and its answer', async () => {
       await session.go(`${served.url}#/compare`);
       expect(await heading(/^A third clamp set adds \d\.\d units a shift/)).not.toBe('');
-    }, 180_000);
+    });
 
     test('every page says something', async () => {
       for (const page of PAGES) {
@@ -105,7 +105,7 @@ for (const { name, missing, open } of BROWSERS) {
         expect(await session.until<string>(HEADING), page).not.toBe('');
       }
       expect(await session.run(`return document.getElementById('first-words')`)).toBeNull();
-    }, 180_000);
+    });
 
     test('what stands in a field when the page is loaded again is there', async () => {
       await session.run(`location.hash = '#/cell/about/'`);
@@ -113,7 +113,7 @@ for (const { name, missing, open } of BROWSERS) {
       await session.reload();
       await session.until(`${STORE} return store.name.endsWith(' of ours')`);
       expect(await session.until(`${STORE} return store.history.get().past.at(-1).say`)).toContain('of ours');
-    }, 120_000);
+    });
 
     test('two tabs that change the same cell at once lose nothing', async () => {
       const first = await session.tab();
@@ -134,7 +134,7 @@ for (const { name, missing, open } of BROWSERS) {
         expect(await session.until(both)).toBe(true);
       }
       await session.toTab(first);
-    }, 120_000);
+    });
 
     test('as one file from a disk it answers, and reads a list of times', async () => {
       const list = join(folder, 'times.csv');
@@ -154,18 +154,14 @@ for (const { name, missing, open } of BROWSERS) {
       );
       await session.keys(`return document.querySelector('body > input[type=file]')`, list);
       expect(await heading(/^40 times for/)).not.toBe('');
-    }, 180_000);
+    });
 
-    test.skipIf(name === 'WebKitGTK')(
-      'prints',
-      async () => {
-        await session.go(`${served.url}#/brief`);
-        await session.until(`return deep('cw-brief') !== null`);
-        await heading(/./);
-        const pdf = await session.print();
-        expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
-      },
-      120_000,
-    );
+    test.skipIf(name === 'WebKitGTK')('prints', async () => {
+      await session.go(`${served.url}#/brief`);
+      await session.until(`return deep('cw-brief') !== null`);
+      await heading(/./);
+      const pdf = await session.print();
+      expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+    });
   });
 }

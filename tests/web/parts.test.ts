@@ -160,22 +160,18 @@ describe('every part and picture', () => {
     ['dark', { colorScheme: 'dark' as const }],
     ['on a tablet', { viewport: { width: 820, height: 1180 }, hasTouch: true, isMobile: true }],
     ['on a phone', { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true }],
-  ])(
-    'passes axe, %s, and nothing is wider than the page',
-    async (_name, options) => {
-      const other = await openPage(browser, `${served.url}gallery/index.html`, options);
-      await other.page.locator('cw-picture[data-name="weeks"] svg').waitFor();
-      expect(await axe(other.page)).toEqual([]);
-      expect(
-        await other.page.evaluate(
-          () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-        ),
-      ).toBe(0);
-      expect(other.errors).toEqual([]);
-      await other.context.close();
-    },
-    120_000,
-  );
+  ])('passes axe, %s, and nothing is wider than the page', async (_name, options) => {
+    const other = await openPage(browser, `${served.url}gallery/index.html`, options);
+    await other.page.locator('cw-picture[data-name="weeks"] svg').waitFor();
+    expect(await axe(other.page)).toEqual([]);
+    expect(
+      await other.page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      ),
+    ).toBe(0);
+    expect(other.errors).toEqual([]);
+    await other.context.close();
+  });
 
   test('offers the figures of each picture as a table', async () => {
     const limits = page.locator('cw-picture[data-name="limits"]');

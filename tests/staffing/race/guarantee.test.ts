@@ -10,7 +10,6 @@ const { rehearse, SMALL_PROBLEMS } = await withBundle(
 // The short form of `npm run crew-guarantee`.
 test.each(SMALL_PROBLEMS.map((problem) => [problem.name, problem] as const))(
   'keeps its promise: %s',
-  { timeout: 240_000 },
   async (_, problem) => {
     const kept = await rehearse(problem, 25, 1500);
     expect(kept.share.high).toBeGreaterThan(0.95);
