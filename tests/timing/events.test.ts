@@ -79,11 +79,14 @@ describe('the list of events', () => {
     ]);
   });
 
-  it('never throws, and every row is an event or unread', () => {
+  it('never throws, and every row with anything in it is an event or unread', () => {
     holds(
       fc.property(fc.string({ maxLength: 200 }), (text) => {
         const read = readEvents(`time,event\n${text}`, '06:00');
-        expect(read.events.length + read.unread.length).toBeGreaterThanOrEqual(text.trim() === '' ? 0 : 1);
+        // A row of separators alone is a blank one, as spreadsheets write them.
+        expect(read.events.length + read.unread.length).toBeGreaterThanOrEqual(
+          /[\p{L}\p{N}]/u.test(text) ? 1 : 0,
+        );
       }),
       { seed: 6, numRuns: 500 },
     );
