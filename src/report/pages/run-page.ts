@@ -1,5 +1,6 @@
 /** The answer of "run": how many, do we make the number, what holds us back, and the accounts behind it. */
 import type { Block, Page } from '../../document/document.ts';
+import { nothingMadeWords } from '../../words/nothing-made.ts';
 import { holdsBackSentence } from '../../words/verdicts.ts';
 import type { Caution } from '../../scenario/cautions.ts';
 import { type ResolvedShift, resolvePlant } from '../../scenario/resolve.ts';
@@ -60,6 +61,7 @@ export function runPage({ input, shifts, study, each, stood, cautions, repeat }:
       heading(scenario.name),
       ...(partial ? [sure] : []),
       { kind: 'paragraph', text: caseSentences(one, share, overtime).join(' ') },
+      ...nothingMade(shifts, one.good.estimate),
       { kind: 'paragraph', text: promiseWords(one, share) },
       ...several,
       ...heldBack(input, each),
@@ -94,4 +96,9 @@ function heldBack({ scenario }: Input, each: OneMoreOfEach | null): Block[] {
   const matters = differenceThatMatters(scenario);
   const best = each.constraint.length === 0 ? '' : ` ${bestWords(each, matters)}`;
   return [{ kind: 'paragraph', text: `${holdsBackSentence(each.constraint, matters)}${best}` }];
+}
+
+function nothingMade(shifts: ResolvedShift[], good: number): Block[] {
+  const words = nothingMadeWords(shifts, good);
+  return words.length === 0 ? [] : [{ kind: 'paragraph', text: `Why so little: ${words.join(' ')}` }];
 }

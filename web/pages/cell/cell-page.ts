@@ -160,8 +160,8 @@ export class CwCell extends LitElement implements PageElement {
             ? 'What it makes is said once it is put right.'
             : 'The first shifts are being run.'
           : this.effect?.kind === 'try'
-            ? `With the value on its way: ${makesWords(answer)}`
-            : makesWords(answer);
+            ? `With the value on its way: ${makesWords(answer, this.effect.after)}`
+            : makesWords(answer, this.page.scenario);
     return html`<p class="makes">
       ${words}${running && answer !== null && answer.count > 1 ? html` <span class="muted small">So far, ${answer.count.toLocaleString('en-US')} shifts.</span><button type="button" class="plain small" @click=${() => this.study.stop()}>stop</button>` : nothing}
     </p>`;

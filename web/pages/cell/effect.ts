@@ -2,6 +2,7 @@
  * What a change does to the answer: of a value on its way against the cell as it is kept, of the last change
  * against the cell before it.
  */
+import { nothingMadeWords } from '../../../src/words/nothing-made.ts';
 import { differenceSentence, makesSentence, promisesSentence } from '../../../src/words/sentences.ts';
 import { chanceWords } from '../../../src/words/study-words.ts';
 import { checkScenario } from '../../../src/scenario/check.ts';
@@ -47,9 +48,12 @@ export function effectRequest({ before, after }: Effect): StudyRequest {
 /**
  * "The cell makes 19.9 units a shift on average (19.7 to 20.1). Nine shifts in ten make 18 … The chance of 22
  * is 6% …"
+ * Of a cell that makes next to nothing: why.
  */
-export function makesWords(study: StudySummary): string {
+export function makesWords(study: StudySummary, scenario: Scenario | null): string {
   const one = study.cases.at(-1)!;
+  const why = scenario === null ? [] : nothingMadeWords(shiftsOf(scenario), one.good.estimate);
+  if (why.length > 0) return `${makesSentence(one.good)} ${why.join(' ')}`;
   return [makesSentence(one.good), promisesSentence(one.spread, one.shiftsInARow), chanceWords(one) ?? '']
     .filter((part) => part !== '')
     .join(' ');

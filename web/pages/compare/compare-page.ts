@@ -181,7 +181,7 @@ export class CwCompare extends LitElement implements PageElement {
       return this.study.state.kind === 'failed'
         ? 'These shifts could not be run.'
         : 'The first shifts are being run.';
-    if (looked === null) return baseWords(study);
+    if (looked === null) return baseWords(scenario, study);
     const then = this.each.answer;
     const known =
       then !== null &&

@@ -3,7 +3,8 @@ import { optionSubject } from '../../../src/words/option-words.ts';
 import { differenceSentence, makesSentence } from '../../../src/words/sentences.ts';
 import { chanceWords } from '../../../src/words/study-words.ts';
 import { holdsBackSentence, soFar } from '../../../src/words/verdicts.ts';
-import { describeChanges } from '../../../src/scenario/options.ts';
+import { nothingMadeWords } from '../../../src/words/nothing-made.ts';
+import { describeChanges, shiftsOf } from '../../../src/scenario/options.ts';
 import { resolveOption } from '../../../src/scenario/resolve.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
 import { differenceThatMatters } from '../../../src/study/from-scenario.ts';
@@ -50,5 +51,8 @@ export function rowWords(scenario: Scenario, one: CaseSummary, pair: PairSummary
 }
 
 /** Of a cell that has no options yet. */
-export const baseWords = (study: StudySummary): string =>
-  `${makesSentence(study.cases[0]!.good)} ${chanceWords(study.cases[0]!) ?? ''}`.trim();
+export function baseWords(scenario: Scenario, study: StudySummary): string {
+  const [one] = study.cases as [CaseSummary];
+  const why = nothingMadeWords(shiftsOf(scenario), one.good.estimate);
+  return [makesSentence(one.good), ...(why.length > 0 ? why : [chanceWords(one) ?? ''])].join(' ').trim();
+}
