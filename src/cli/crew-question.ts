@@ -96,7 +96,7 @@ function varyOf({ keep = [], changes }: CrewWords): Partial<Vary> {
     (vary, word) => {
       const one = KEPT[word];
       if (one === undefined)
-        throw commandWrong(`--keep takes ${Object.keys(KEPT).join(', ')}; found ${word}.`);
+        throw commandWrong(`--leave takes ${Object.keys(KEPT).join(', ')}; found ${word}.`);
       return { ...vary, ...one };
     },
     { changes: changes as Vary['changes'] },

@@ -123,7 +123,7 @@ export const QUESTIONS: ShopQuestion[] = [
     words: 'A trainee at a post: what does it cost now, and when does it break even?',
     ask: [
       ['compare', '--trainee', 'sand+bench=16', '--trainee', 'sand/3+bench=16', '--why'],
-      ['learn', '--step', 'sand', '--pay', '16', '--bench'],
+      ['learn', '--step', 'sand', '--pay', '16', '--with-bench'],
     ],
   },
   {

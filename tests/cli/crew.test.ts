@@ -120,8 +120,8 @@ describe('the crew command', () => {
     [['--perhaps', 'ines=120'], '--perhaps: a chance is 0 to 100 %, not 120.'],
     [['--overtime-for', 'kofi'], '--overtime says how many minutes at most'],
     [
-      ['--keep', 'coffee'],
-      '--keep takes posts, order, changes, breaks, last-start, overtime, rule; found coffee.',
+      ['--leave', 'coffee'],
+      '--leave takes posts, order, changes, breaks, last-start, overtime, rule; found coffee.',
     ],
     [['--day', 'tomorrow'], '--day takes a date such as 2026-03-02, not tomorrow.'],
     [['--out', 'orla,bastian,tova,ines,kofi,wren'], 'Everybody is out: there is no crew to plan.'],

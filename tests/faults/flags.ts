@@ -58,6 +58,8 @@ const WORDS = [
   '--try',
   '--late',
   '--pace',
+  '--even-out',
+  '--known-to',
   'show',
   'add',
   'why',

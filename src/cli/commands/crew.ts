@@ -46,7 +46,8 @@ import type { Scenario } from '../../scenario/schema.ts';
 import { addWhatIfs, isWhatIf, together, typedAgain } from '../what-if-words.ts';
 
 interface Words extends Omit<CrewWords, 'keep'> {
-  keep?: string[] | true;
+  keep?: true;
+  leave?: string[];
   log: string;
   absences: boolean;
   how?: boolean;
@@ -102,10 +103,11 @@ export function crewCommand(): Command {
       '--cheapest',
       'the cheapest plan that still makes the target, instead of the one that is worth most',
     )
+    .option('--keep', 'put plan and forecast into the book of days')
     .addOption(
       list(
-        '--keep [what]',
-        'alone: put plan and forecast into the book of days; or leave as the file has it: posts, order, changes, breaks, last-start, overtime, rule (posts,book: both)',
+        '--leave <what>',
+        'leave as the file has it: posts, order, changes, breaks, last-start, overtime, rule',
       ),
     )
     .addOption(bookOption())
@@ -163,11 +165,11 @@ export function crewCommand(): Command {
 
 async function crew(file: string | undefined, words: Words): Promise<void> {
   const filed = await readInput(file, words);
-  const { keeps, kept } = keptOf(words.keep);
+  const keeps = words.keep === true;
   const day = words.day === undefined && !keeps ? null : typedDayOf(words.day ?? tomorrowOf(filed.scenario));
   const opened = day === null ? null : await dayOfBook(filed.scenario, words.log, day);
   const input = opened === null ? filed : { ...filed, scenario: opened.unplanned };
-  const question = crewQuestion(input.scenario, { ...words, keep: kept });
+  const question = crewQuestion(input.scenario, { ...words, keep: words.leave ?? [] });
   const change = words.try === undefined ? null : await changeTried(input.scenario, words.try);
   const force = words.force === true;
   await mayReplace(words.sheet, { kind: 'sheet', force });
@@ -352,19 +354,6 @@ async function writeFiles(plan: CrewPlan, question: CrewQuestion, words: Words, 
 /** The next working day of the cell after today. */
 const tomorrowOf = (scenario: Scenario): string => nextWorkingDay(scenario, today());
 
-/** `--keep` alone puts the plan into the book; its words say what stays as the file has it. */
-function keptOf(given: string[] | true | undefined): { keeps: boolean; kept: string[] } {
-  if (given === true) return { keeps: true, kept: [] };
-  const words = given ?? [];
-  return { keeps: words.includes('book'), kept: words.filter((word) => word !== 'book') };
-}
-
-/** As they are to be typed again: keeping it once more is not meant. */
-function keptWords(given: string[] | true | undefined): string[] | undefined {
-  const { kept } = keptOf(given);
-  return kept.length === 0 ? undefined : kept;
-}
-
 /** The words typed that decide the numbers, as they are to be typed again. */
 function typed(words: Words): string[] {
   const lists: [string, string[] | undefined][] = [
@@ -372,7 +361,7 @@ function typed(words: Words): string[] {
     ['--late', words.late],
     ['--perhaps', words.perhaps],
     ['--overtime-for', words.overtimeFor],
-    ['--keep', keptWords(words.keep)],
+    ['--leave', words.leave],
   ];
   const single: [string, number | string | undefined][] = [
     ['--target', words.target],

@@ -22,7 +22,7 @@ interface Words extends CountWords {
   keep: boolean;
   promised?: string;
   note: string;
-  paper?: string;
+  save?: string;
   force?: boolean;
   json?: boolean;
 }
@@ -40,7 +40,7 @@ export function handoverCommand(): Command {
     .option('--no-keep', 'only show it: put nothing into the book')
     .addOption(new Option('--promised <text>', "what was promised (default: the plan's promise)"))
     .addOption(new Option('--note <text>', 'what the next shift is to know').default(''))
-    .addOption(new Option('--paper <file>', 'write the sheet to print, with lines to sign (HTML)'))
+    .addOption(new Option('--save <file>', 'write the sheet to print, with lines to sign (HTML)'))
     .addOption(forceOption())
     .addOption(jsonOption())
     .action(handOver);
@@ -48,7 +48,7 @@ export function handoverCommand(): Command {
 
 async function handOver(file: string | undefined, words: Words): Promise<void> {
   const { scenario: filed } = await readInput(file);
-  await mayReplace(words.paper, { kind: 'page', force: words.force === true });
+  await mayReplace(words.save, { kind: 'page', force: words.force === true });
   const opened = await dayOfBook(filed, words.log, typedDayOf(words.day ?? today()));
   const { scenario, view, day } = opened;
   const events = await recordTold(words, scenario);
@@ -71,8 +71,8 @@ async function handOver(file: string | undefined, words: Words): Promise<void> {
     tellKept(await sayInBook(words.log, filed.name, () => [{ day, kind: 'handover', content }]));
     say(`${dayWords(nextWorkingDay(filed, day))} opens with it.`);
   }
-  if (words.paper !== undefined)
-    await replaceFile(words.paper, toHtml(handoverPage({ ...told, signed: true }), { faces: FACES }), {
+  if (words.save !== undefined)
+    await replaceFile(words.save, toHtml(handoverPage({ ...told, signed: true }), { faces: FACES }), {
       kind: 'page',
       force: words.force === true,
     });

@@ -21,7 +21,7 @@ interface Words extends Changes {
   rate: number;
   brings?: number;
   helper?: number;
-  bench?: true;
+  withBench?: true;
   count: number;
   threads: number;
   json?: boolean;
@@ -71,7 +71,7 @@ export function learnCommand(): Command {
         `good pieces a colleague does not make on each of the first ${HELPED_DAYS} days, showing how`,
       ).argParser(number(0, 1000)),
     )
-    .option('--bench', 'they get a bench of their own')
+    .option('--with-bench', 'they get a bench of their own')
     .addOption(withOption())
     .addOption(seedOption())
     .addOption(
@@ -143,7 +143,7 @@ async function gainsOf(scenario: Scenario, shift: ResolvedShift, words: Words, f
 
 function newcomer(
   { people, steps }: ResolvedShift,
-  { step, pay, bench }: Words,
+  { step, pay, withBench }: Words,
   factor: number,
 ): Record<string, unknown> {
   const taken = new Set(people.map(({ id }) => id));
@@ -153,7 +153,7 @@ function newcomer(
   const { benches } = steps.find((one) => one.id === step)!;
   return {
     people: { [id]: { name: 'the newcomer', pay, covers: [step], skills: { [step]: { level: 3, factor } } } },
-    ...(bench === true ? { steps: { [step]: { benches: benches + 1 } } } : {}),
+    ...(withBench === true ? { steps: { [step]: { benches: benches + 1 } } } : {}),
   };
 }
 

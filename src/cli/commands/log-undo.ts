@@ -15,7 +15,7 @@ interface Undo {
   log: string;
   date: string;
   kind?: Kind;
-  why?: string;
+  because?: string;
 }
 
 export function undoCommand(): Command {
@@ -30,7 +30,7 @@ export function undoCommand(): Command {
         'the last of this kind (correction: takes the last taking back back)',
       ).choices(KINDS),
     )
-    .addOption(new Option('--why <text>', 'why'))
+    .addOption(new Option('--because <text>', 'why it is taken back'))
     .action(undo);
 }
 
@@ -47,7 +47,7 @@ async function undo(file: string | undefined, words: Undo): Promise<void> {
         `The book has ${words.kind === undefined ? 'nothing' : `no ${words.kind}`} of ${words.date} to take back.`,
       );
     undone = `the ${last.kind} of ${last.day}, made ${last.at.slice(0, 16).replace('T', ' ')}`;
-    const why = words.why === undefined ? {} : { why: words.why };
+    const why = words.because === undefined ? {} : { why: words.because };
     return [{ day: words.date, kind: 'correction', content: { undoes: last.id, ...why } }];
   });
   tellKept(book);

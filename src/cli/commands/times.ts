@@ -50,9 +50,9 @@ interface Words extends Changes {
   only?: string;
   unit?: 'minutes' | 'seconds' | 'hours';
   dates?: 'day-first' | 'month-first';
-  pace: 'factors' | 'rating' | 'none';
+  evenOut: 'factors' | 'rating' | 'none';
   withAllowance?: true;
-  precision: number;
+  knownTo: number;
   use?: string[];
   leaveOut?: number[];
   means?: string[];
@@ -102,7 +102,7 @@ export function timesCommand(): Command {
       ]),
     )
     .addOption(
-      new Option('--pace <how>', 'what takes differences in pace out')
+      new Option('--even-out <how>', 'what takes differences in pace out')
         .choices(['factors', 'rating', 'none'])
         .default('factors'),
     )
@@ -113,7 +113,7 @@ export function timesCommand(): Command {
       ),
     )
     .addOption(
-      new Option('--precision <percent>', 'how well each mean should be known')
+      new Option('--known-to <percent>', 'how well each mean should be known')
         .argParser(percentOver0)
         .default(5),
     )
@@ -179,8 +179,8 @@ async function run(list: string, file: string | undefined, words: Words): Promis
   const mapping = mappingOf(table, scenario, words);
   const read = readObservations(table, mapping, scenario);
   const study = studyTimes(scenario, read.observations, {
-    precision: words.precision / 100,
-    pace: words.pace,
+    precision: words.knownTo / 100,
+    pace: words.evenOut,
     withAllowance: words.withAllowance === true,
     uses: usesOf(words, scenario),
     leaveOut: leftOut(words.leaveOut, read.observations),
