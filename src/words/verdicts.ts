@@ -20,6 +20,7 @@ import {
   duration,
   fixed,
   inSentence,
+  justOver,
   listed,
   moneyRange,
   ordinal,
@@ -93,14 +94,17 @@ function notTheConstraint(subject: Subject, { gain, matters }: OneMore): string 
 }
 
 /**
- * "less than the 0.5 units a shift that matter, 0.47 at most". A range from under 0 to over it would only
- * make readers stop; one under 0 throughout is told.
+ * "less than the 0.5 units a shift that matter, under 0.4". A range from under 0 to over it would only make
+ * readers stop: it is told by the bound that Compare gives it, unless that is no less than what matters; one
+ * under 0 throughout is told.
  */
 function lessThan(gain: Ranged, matters: number): string {
   const words = `less than the ${plain(matters)} units a shift that matter`;
   const { low, high } = gain;
   if (low === high) return words;
   if (high <= 0) return `${words} (${rangeText(gain).range})`;
+  const bound = justOver(Math.max(-low, high), 1);
+  if (low <= 0 && bound < matters) return `${words}, under ${fixed(bound, 1)}`;
   const decimals = decimalsUnder(gain, matters);
   return `${words}, ${fixed(roundUp(high, decimals), decimals)} at most`;
 }

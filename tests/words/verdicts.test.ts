@@ -13,6 +13,7 @@ import {
   type OneMore,
 } from '../../src/words/verdicts.ts';
 import { verdictOf } from '../../src/study/verdict.ts';
+import { differenceSentence } from '../../src/words/sentences.ts';
 
 const measured = (estimate: number, low: number, high: number, count = 400) => ({
   estimate,
@@ -35,12 +36,12 @@ const say = (one: OneMore): string => verdictSentence(verdictOf(one.gain, one.ne
 describe('what one more does', () => {
   test('removes the constraint', () => {
     expect(say(more({}))).toBe(
-      'A third clamp set adds 3.1 units a shift (2.8 to 3.4). A fourth then adds less than the 0.5 units a shift that matter, 0.3 at most. Then fitting holds you back.',
+      'A third clamp set adds 3.1 units a shift (2.8 to 3.4). A fourth then adds less than the 0.5 units a shift that matter, under 0.4. Then fitting holds you back.',
     );
     expect(say(more({ constraint: [] }))).toMatch(
       /Then nothing that was tried on its own surely adds the 0\.5 units a shift that matter\.$/,
     );
-    expect(say(more({ constraint: null }))).toMatch(/that matter, 0\.3 at most\.$/);
+    expect(say(more({ constraint: null }))).toMatch(/that matter, under 0\.4\.$/);
     expect(say(more({ place: 7 }))).toMatch(/^A seventh clamp set .* An eighth then adds less/);
   });
 
@@ -51,6 +52,15 @@ describe('what one more does', () => {
     expect(say(more({ nextGain: measured(-0.2, -0.3, -0.1) }))).toContain('that matter (−0.3 to −0.1).');
   });
 
+  test('is bounded as where choices are compared: one case, one figure', () => {
+    for (const gain of [measured(0, -0.01, 0.02), measured(0.1, -0.1, 0.3), measured(-0.1, -0.33, 0.1)]) {
+      const bound = (text: string): string => /under (0\.\d)/.exec(text)![1]!;
+      expect(bound(say(more({ gain })))).toBe(
+        bound(differenceSentence({ kind: 'thing', words: 'it' }, gain, { kind: 'units' }, 0.5)),
+      );
+    }
+  });
+
   test('eases it', () => {
     expect(say(more({ nextGain: measured(1.2, 0.9, 1.5) }))).toBe(
       'A third clamp set adds 3.1 units a shift (2.8 to 3.4). A fourth adds another 1.2 units a shift (0.9 to 1.5): clamp sets still hold you back.',
@@ -59,7 +69,7 @@ describe('what one more does', () => {
 
   test('was not the constraint', () => {
     expect(say(more({ gain: measured(0.1, -0.1, 0.3) }))).toBe(
-      'A third clamp set adds less than the 0.5 units a shift that matter, 0.3 at most. Clamp sets are not what holds you back. Fitting holds you back.',
+      'A third clamp set adds less than the 0.5 units a shift that matter, under 0.4. Clamp sets are not what holds you back. Fitting holds you back.',
     );
     expect(say(more({ gain: measured(-0.4, -0.6, -0.2), constraint: null }))).toBe(
       'A third clamp set loses 0.4 units a shift (0.2 to 0.6). Clamp sets are not what holds you back.',
