@@ -82,8 +82,16 @@ describe('the page Replay', () => {
   });
 
   test('names steps and pieces in its lanes, and keeps hours and reason in sight on a tablet', async () => {
-    const labels = await page.locator('cw-day cw-picture svg text').allTextContents();
-    expect(labels.filter((text) => /^cure \d+$/.test(text)).length).toBeGreaterThan(5);
+    const labels = (like: RegExp): Promise<number> =>
+      page
+        .locator('cw-day cw-picture svg text')
+        .allTextContents()
+        .then((all) => all.filter((text) => like.test(text)).length);
+    expect(await labels(/^(\S+ )*\d+$/)).toBeGreaterThan(10);
+    await page.getByRole('button', { name: 'closer' }).click();
+    await page.getByRole('button', { name: 'closer' }).click();
+    await expect.poll(() => labels(/^cure \d+$/)).toBeGreaterThan(1);
+    await page.getByRole('button', { name: 'the whole shift' }).click();
     await page.setViewportSize({ width: 800, height: 600 });
     await page.locator('cw-replay .waits button').first().click();
     const middle = page.locator('cw-day .lane').nth(4);
