@@ -4,9 +4,10 @@ import { InvalidArgumentError, Option } from 'commander';
 import { isDay } from '../book/calendar-day.ts';
 import { nextEntries, type ToSay } from '../book/next-entry.ts';
 import { VERSION } from '../report/version.ts';
-import { addToBook, type BookFile } from './disk/book-file.ts';
+import { addToBook, readBookFile, type BookFile } from './disk/book-file.ts';
 import { asidePath } from './disk/unread-lines.ts';
 import { say } from './print.ts';
+import { leavePartial } from './surroundings.ts';
 
 export const bookOption = (): Option =>
   new Option('--log <file>', 'the book of days').default('clampwright-log.jsonl');
@@ -36,6 +37,13 @@ export const sayInBook = (
       cell,
     });
   });
+
+/** For an answer from a book: what of it could not be read is said, and the answer is not the whole then. */
+export async function bookToAnswerFrom(path: string): Promise<BookFile> {
+  const book = await readBookFile(path);
+  if (tellUnread(book).length > 0) leavePartial();
+  return book;
+}
 
 /** Says what could not be read and was not said before; it stays where it is. @returns the sentences. */
 export function tellUnread({ path, reading, older, news }: BookFile): string[] {

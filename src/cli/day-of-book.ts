@@ -7,16 +7,14 @@ import type { CrewPlan } from '../staffing/plan-crew.ts';
 import type { TriedChange } from '../staffing/try-change.ts';
 import { isKnownDay } from '../today/kept-counts.ts';
 import { openedDay, type OpenedDay } from '../today/opened-day.ts';
-import { sayInBook, tellKept, tellUnread } from './book-entries.ts';
-import { readBookFile } from './disk/book-file.ts';
+import { bookToAnswerFrom, sayInBook, tellKept } from './book-entries.ts';
 import { today } from './clock.ts';
 import { say } from './print.ts';
 import { commandWrong } from './trouble.ts';
 
 /** The day as the book at `path` has it; what of the book could not be used is said. */
 export async function dayOfBook(scenario: Scenario, path: string, day: string): Promise<OpenedDay> {
-  const book = await readBookFile(path);
-  tellUnread(book);
+  const book = await bookToAnswerFrom(path);
   const opened = openedDay(scenario, book.entries, day);
   opened.unused.forEach((sentence) => say(sentence));
   return opened;

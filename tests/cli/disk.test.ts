@@ -64,6 +64,7 @@ describe('the log', () => {
     const ended = clampwright(['log', 'show', '--log', at('torn.jsonl')]);
     expect(ended.code).toBe(5);
     expect(said(ended)).toMatch(/last line of .*torn\.jsonl was cut off and not read/);
+    expect(clampwright(['morning', '--day', '2027-03-05', '--log', at('torn.jsonl')]).code).toBe(5);
     const added = add('torn.jsonl', '2027-03-05', 20);
     expect(added.code).toBe(0);
     expect(said(added)).toMatch(/A copy of what could not be read is in .*torn-unread\.jsonl/);

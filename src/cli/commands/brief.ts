@@ -14,9 +14,8 @@ import { toMarkdown } from '../../document/document-markdown.ts';
 import { toText } from '../../document/document-text.ts';
 import type { Page } from '../../document/document.ts';
 import { mayReplace, replaceFile } from '../disk/replace-file.ts';
-import { bookOption } from '../book-entries.ts';
+import { bookOption, bookToAnswerFrom } from '../book-entries.ts';
 import { today } from '../clock.ts';
-import { readBookFile } from '../disk/book-file.ts';
 import { coverageOfBook, logOfBook } from '../../timing/log-book.ts';
 import type { LogCoverage } from '../../timing/log-coverage.ts';
 import { readInput, optionIds, type Input } from '../input.ts';
@@ -150,7 +149,7 @@ async function brief(file: string | undefined, words: Words): Promise<void> {
 
 /** How its forecasts of this cell came out so far. */
 const recordOf = async (log: string, cell: string): Promise<LogCoverage> =>
-  coverageOfBook(logOfBook((await readBookFile(log)).entries, cell));
+  coverageOfBook(logOfBook((await bookToAnswerFrom(log)).entries, cell));
 
 function questionOf({ scenario, base }: Input, { more, options, limits, option = [] }: Words): BriefQuestion {
   if (limits === true) return { kind: 'limits' };

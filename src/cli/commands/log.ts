@@ -22,7 +22,7 @@ import {
   type LogDay,
 } from '../../timing/log-book.ts';
 import { paceOfDay } from '../../timing/pace-of-day.ts';
-import { bookOption, sayInBook, tellKept, tellUnread, typedDay } from '../book-entries.ts';
+import { bookOption, bookToAnswerFrom, sayInBook, tellKept, tellUnread, typedDay } from '../book-entries.ts';
 import type { ToSay } from '../../book/next-entry.ts';
 import { dayOfBook } from '../day-of-book.ts';
 import { readBookFile } from '../disk/book-file.ts';
@@ -227,7 +227,7 @@ function timesIn(events: EventRow[], date: string): NonNullable<LogDay['times']>
 async function why(file: string | undefined, words: Words): Promise<void> {
   const { scenario } = await readInput(file, words);
   const events = await eventsOf(words.events, scenario);
-  const log = logOfBook((await readBookFile(words.log)).entries, scenario.name);
+  const log = logOfBook((await bookToAnswerFrom(words.log)).entries, scenario.name);
   const good = words.good ?? log.days.find((one) => one.date === words.date)?.good;
   const day = dayAsTold(scenario, words, events, good);
   const told = await running(words.threads, ({ runner, signal }) => whyMissed(scenario, day, runner, signal));

@@ -3,10 +3,9 @@ import { morningLines, morningPage } from '../../report/morning-page.ts';
 import { workedFrom } from '../../scenario/calendar.ts';
 import { openedDay } from '../../today/opened-day.ts';
 import { VERSION } from '../../report/version.ts';
-import { bookOption, tellUnread } from '../book-entries.ts';
+import { bookOption, bookToAnswerFrom } from '../book-entries.ts';
 import { today } from '../clock.ts';
 import { typedDayOf } from '../day-of-book.ts';
-import { readBookFile } from '../disk/book-file.ts';
 import { readInput } from '../input.ts';
 import { printJson, printPage, say } from '../print.ts';
 import { fileArgument, jsonOption } from '../settings.ts';
@@ -32,8 +31,7 @@ export function morningCommand(): Command {
 
 async function morning(file: string | undefined, words: Words): Promise<void> {
   const { scenario } = await readInput(file);
-  const book = await readBookFile(words.log);
-  tellUnread(book);
+  const book = await bookToAnswerFrom(words.log);
   const day = typedDayOf(words.day ?? workedFrom(scenario, today()));
   const opened = openedDay(scenario, book.entries, day);
   opened.unused.forEach((sentence) => say(sentence));

@@ -28,6 +28,7 @@ import {
   wholeFrom,
   withOption,
 } from '../settings.ts';
+import { leavePartial } from '../surroundings.ts';
 import { commandWrong } from '../trouble.ts';
 import { VERSION } from '../../report/version.ts';
 
@@ -178,6 +179,8 @@ async function run(list: string, file: string | undefined, words: Words): Promis
   const table = readTable(await readText(list, MOST_LIST, 'a list of times'));
   const mapping = mappingOf(table, scenario, words);
   const read = readObservations(table, mapping, scenario);
+  // What is fitted is fitted to the other rows.
+  if (read.unread.length > 0) leavePartial();
   const study = studyTimes(scenario, read.observations, {
     precision: words.knownTo / 100,
     pace: words.evenOut,

@@ -4,10 +4,9 @@ import type { RunOrders } from '../../record/order-runs.ts';
 import { weekPage } from '../../report/week-page.ts';
 import { daysOfWeek, planWeek, WEEK } from '../../today/week.ts';
 import { VERSION } from '../../report/version.ts';
-import { bookOption, tellUnread } from '../book-entries.ts';
+import { bookOption, bookToAnswerFrom } from '../book-entries.ts';
 import { today } from '../clock.ts';
 import { typedDayOf } from '../day-of-book.ts';
-import { readBookFile } from '../disk/book-file.ts';
 import { mergePatch } from '../../scenario/merge-patch.ts';
 import { checkScenario } from '../../scenario/check.ts';
 import { ordersOf, type Order } from '../../scenario/calendar.ts';
@@ -83,8 +82,7 @@ export function weekCommand(): Command {
 
 async function week(file: string | undefined, words: Words): Promise<void> {
   const { scenario: filed, file: shown } = await readInput(file, words);
-  const book = await readBookFile(words.log);
-  tellUnread(book);
+  const book = await bookToAnswerFrom(words.log);
   const days = daysOfWeek(filed, typedDayOf(words.from ?? today()));
   const scenario = withOrders(filed, days[0]!, words);
   const { crew, count, search } = words;
