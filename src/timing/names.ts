@@ -30,8 +30,10 @@ export function idOf(text: string, known: Named[]): string | null {
  * differ).
  */
 export function nearestName(text: string, known: Named[]): string | null {
+  // A name is never as long; a row of megabytes would be compared letter by letter.
+  if (text.length > 200 || known.length === 0) return null;
   const wanted = fold(text);
-  if (wanted === '' || known.length === 0) return null;
+  if (wanted === '') return null;
   const names = known.flatMap((one) => [one.name, one.id]);
   const nearest = closest(wanted, names.map(fold));
   const place = names.findIndex((name) => fold(name) === nearest);

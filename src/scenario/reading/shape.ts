@@ -90,12 +90,19 @@ function valueAt(value: unknown, place: Place): unknown {
   return here;
 }
 
+/** Beyond so many unknown entries of one group nobody asks for each of them what was meant. */
+const MOST_MEANT = 100;
+
 function faultsOf(issue: Issue, above: Place, file: unknown): Fault[] {
   const place = [...above, ...issue.path.map((key) => (typeof key === 'number' ? key : String(key)))];
   const value = valueAt(file, place);
   switch (issue.code) {
     case 'unrecognized_keys':
-      return issue.keys.map((key) => unknownKey(place, key, value));
+      return issue.keys.map((key, i) =>
+        i < MOST_MEANT
+          ? unknownKey(place, key, value)
+          : faultAt([...place, key], `the unknown entry "${key}"`, 'none', 'take it away'),
+      );
     case 'invalid_union':
       return unionFaults(issue, place, value, file);
     case 'invalid_key':
