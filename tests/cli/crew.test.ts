@@ -7,7 +7,7 @@ import { readCsv } from '../../src/document/csv.ts';
 import type { CrewPlan } from '../../src/staffing/plan-crew.ts';
 import { clampwright, json, spawned, stoppedUnderWay, widest } from './program.ts';
 
-const QUICK = ['--count', '60', '--search', '1500'];
+const QUICK = ['--count', '40', '--search', '600'];
 const folder = mkdtempSync(join(tmpdir(), 'clampwright-crew-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
