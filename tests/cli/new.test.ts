@@ -5,7 +5,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readScenario } from '../../src/scenario/check.ts';
-import { PROGRAM } from './program.ts';
+import { STARTS } from '../../src/scenario/own/starts.ts';
+import { clampwright, PROGRAM } from './program.ts';
 
 let folder = '';
 beforeAll(() => (folder = mkdtempSync(join(tmpdir(), 'clampwright-new-'))));
@@ -64,3 +65,21 @@ test('leaves nothing behind where the answers end too early, and does not overwr
   expect(early.err).toContain('The answers ended before');
   expect(readdirSync(folder)).toEqual(['mine.json']);
 });
+
+test.each(STARTS.map(({ id }) => id))(
+  'an invented shop of %s runs, somebody at every post, and says so',
+  (id) => {
+    const file = join(folder, `${id}.json`);
+    expect(clampwright(['new', file, '--from', id]).code).toBe(0);
+    const reading = readScenario(readFileSync(file, 'utf8'));
+    if (reading.kind === 'wrong') throw new Error(reading.faults[0]!.text);
+    const { steps, people, invented } = reading.scenario;
+    expect(invented).toBe(true);
+    const covered = new Set(Object.values(people).flatMap(({ covers }) => covers));
+    for (const [step, { kind }] of Object.entries(steps))
+      if (kind !== 'wait') expect([...covered]).toContain(step);
+    const { out } = clampwright(['run', file, '--count', '20', '--no-why']);
+    expect(out).not.toMatch(/Why so little/);
+    expect(out).toMatch(/invented/);
+  },
+);

@@ -1,4 +1,4 @@
-import { Argument, Command } from 'commander';
+import { Argument, Command, Option } from 'commander';
 import { checkScenario } from '../../scenario/check.ts';
 import { DEFAULTS } from '../../scenario/defaults.ts';
 import {
@@ -9,7 +9,8 @@ import {
   type PersonAsked,
 } from '../../scenario/own/own-cell.ts';
 import { readNames, readSteps } from '../../scenario/own/read-lists.ts';
-import { STARTS, type StepAsked } from '../../scenario/own/starts.ts';
+import { inventedShop } from '../../scenario/own/invented-shop.ts';
+import { start, STARTS, type Start, type StepAsked } from '../../scenario/own/starts.ts';
 import { listed } from '../../words/words.ts';
 import { asking, fine, wrong, type Answered, type Asking } from '../asking.ts';
 import { mayReplace, replaceFile } from '../disk/replace-file.ts';
@@ -22,8 +23,23 @@ export function newCommand(): Command {
   return new Command('new')
     .description('asks a few things about your own cell and writes a file of it')
     .addArgument(new Argument('[file]', 'where to write it').default('my-cell.json'))
+    .addOption(
+      new Option('--from <shop>', 'begin with an invented shop instead of asking').choices(
+        STARTS.map(({ id }) => id),
+      ),
+    )
     .addOption(forceOption())
-    .action((file: string, words: { force?: boolean }) => begin(file, words.force === true));
+    .action((file: string, { from, force }: { from?: string; force?: boolean }) =>
+      from === undefined ? begin(file, force === true) : beginFrom(start(from), file, force === true),
+    );
+}
+
+/** Asks nothing: a shop to try things on, marked as invented. */
+async function beginFrom(shop: Start, file: string, force: boolean): Promise<void> {
+  await mayReplace(file, { kind: 'scenario', force });
+  const scenario = { ...ownCell(inventedShop(shop)), invented: true };
+  await replaceFile(file, `${JSON.stringify(scenario, null, 2)}\n`, { kind: 'scenario', force });
+  say(`Written: ${file}. Its people and times are invented: put in your own.`);
 }
 
 async function begin(file: string, force: boolean): Promise<void> {
