@@ -3,7 +3,7 @@
  * grow-only set (Shapiro, Preguica, Baquero & Zawirski 2011, "Conflict-free replicated data types"): books
  * join in any order and any grouping to the same book.
  */
-import { byAge, readEntry, sameEntry, type Entry } from './entry.ts';
+import { byAge, inAge, readEntry, sameEntry, type Entry } from './entry.ts';
 import { lineOf, splitLines, type Line } from './lines.ts';
 
 export interface UnreadLine {
@@ -45,7 +45,7 @@ export function readBook(bytes: Uint8Array): BookReading {
       });
   }
   return {
-    entries: [...byId.values()].map(({ entry }) => entry).sort(byAge),
+    entries: inAge([...byId.values()].map(({ entry }) => entry)),
     unread,
     tail: tail.length === 0 ? null : shown(new TextDecoder().decode(tail.subarray(0, 400))),
   };
@@ -88,7 +88,7 @@ export function joinBooks(...books: readonly (readonly Entry[])[]): Joined {
   }
   return refused.size > 0
     ? { kind: 'refused', ids: [...refused].sort() }
-    : { kind: 'joined', entries: [...byId.values()].sort(byAge) };
+    : { kind: 'joined', entries: inAge([...byId.values()]) };
 }
 
 /** The entry of a kind that holds for a day: the newest by instant, then by id. Null where there is none. */
@@ -100,6 +100,6 @@ export const newestOf = (entries: readonly Entry[], day: string, kind: string): 
 /** The entries that hold: of each day and kind the newest, oldest first. */
 export function holding(entries: readonly Entry[]): Entry[] {
   const newest = new Map<string, Entry>();
-  for (const entry of [...entries].sort(byAge)) newest.set(`${entry.day} ${entry.kind}`, entry);
-  return [...newest.values()].sort(byAge);
+  for (const entry of inAge(entries)) newest.set(`${entry.day} ${entry.kind}`, entry);
+  return inAge([...newest.values()]);
 }

@@ -1,12 +1,12 @@
 /** What of the book stands: what nobody took back, and whether a forecast was made in time. */
-import { byAge, contentOf, type Entry } from './entry.ts';
+import { contentOf, inAge, type Entry } from './entry.ts';
 
 /**
  * The entries that were not taken back, oldest first. A correction takes back an entry older than itself,
  * another correction too (then what that one took back stands again).
  */
 export function standing(entries: readonly Entry[]): Entry[] {
-  const ordered = [...entries].sort(byAge);
+  const ordered = inAge(entries);
   const struck = new Set<string>();
   // From the newest on: by the time an entry is met, all that may take it back has been heard.
   for (const entry of [...ordered].reverse()) {

@@ -2,7 +2,8 @@
  * The first page of a day, six lines: the promise, who stands elsewhere than usual, what to watch and when,
  * what is due, yesterday's forecast beside what came, what is on hold.
  */
-import { daysOf, dayOf } from '../book/day.ts';
+import { dayOf } from '../book/day.ts';
+import { standing } from '../book/standing.ts';
 import type { Entry } from '../book/entry.ts';
 import type { Block, Page } from '../document/document.ts';
 import { absentOn, dayWords, ordersFrom } from '../scenario/calendar.ts';
@@ -122,10 +123,12 @@ function dueLine(filed: Scenario, { day, scenario }: OpenedDay): string {
 }
 
 function beforeLine(entries: readonly Entry[], day: string): string {
-  const last = daysOf(entries)
-    .filter((one) => one < day)
-    .map((one) => dayOf(entries, one));
-  const before = last.findLast((one) => one.result !== null);
+  const results = standing(entries).filter((one) => one.kind === 'result' && one.day < day);
+  const last = results
+    .map((one) => one.day)
+    .sort()
+    .at(-1);
+  const before = last === undefined ? null : dayOf(entries, last);
   if (before?.result == null) return 'No result of an earlier day is in the book.';
   const { good } = before.result.content;
   const came = `${dayWords(before.day)}: ${counted(good, 'good unit')}`;
