@@ -1,5 +1,6 @@
 /** What stood in a shift, the dearest first, and the words for it. */
 import { describe, expect, test } from 'vitest';
+import { FREE } from '../../src/engine/states.ts';
 import { ReasonsRun, recordReasons } from '../../src/record/why/reasons.ts';
 import { chosen } from '../../src/report/replay/chosen.ts';
 import { standsOf, standWords, whyLines } from '../../src/report/replay/stands.ts';
@@ -93,6 +94,10 @@ test.each(SHOPS)('%s: every stretch has words, none more room than pieces that w
       for (const stand of stands) {
         const said = [standWords(stand, shifts[i]!, money), ...whyLines(stand, shifts[i]!)].join(' ');
         expect(said).not.toMatch(/undefined|NaN|not known| {2}|\.\./);
+        const isForPieces = stand.parts.every(
+          ({ chain, state }) => chain[0]!.kind === 'no piece' && state === FREE,
+        );
+        if (stand.kind === 'gear' && isForPieces) expect(stand.units, said).toBe(0);
         expect(stand.units).toBeLessThanOrEqual(Math.max(1, ...stand.parts.map(({ there }) => there)));
       }
     });

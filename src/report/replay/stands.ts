@@ -69,10 +69,19 @@ function standOf(who: Pick<Stand, 'kind' | 'index' | 'item'>, parts: Stood[], ea
 
 /** Pieces that waited for this and nothing else: gear free, or with a piece in it; somebody free. */
 function piecesThere(kind: Stand['kind'], { there, state, chain }: Stood): number {
-  const [first] = chain;
-  if (kind === 'gear') return state === FREE ? there : Math.max(1, there);
-  return first !== undefined && OF_PEOPLE.has(first.kind) ? there : 0;
+  const { kind: missing } = chain[0]!;
+  if (kind === 'person') return OF_PEOPLE.has(missing) ? there : 0;
+  if (state !== FREE) return Math.max(1, there);
+  return FOR_WANT_OF_PIECES.has(missing) ? 0 : there;
 }
+
+/** What stands further back in the chain is not before this gear. */
+const FOR_WANT_OF_PIECES: ReadonlySet<CauseKind> = new Set<CauseKind>([
+  'no piece',
+  'none sent back',
+  'nothing new',
+  'not needed',
+]);
 
 /** What keeps somebody who is free from a piece that could be begun. */
 const OF_PEOPLE: ReadonlySet<CauseKind> = new Set<CauseKind>([
