@@ -13,6 +13,8 @@ export const LEGIBLE = 8.5;
 
 /** Free under the page, mm, before it is taken to fit: heights are reckoned. */
 const SAFE = 6;
+/** The same of a page that the planner prints itself, with a style of its own. */
+export const SAFE_ON_SCREEN = 16;
 
 export const SHORTENED = 'Shortened to one sheet: on the screen, and as text, it stands in full.';
 
@@ -20,8 +22,8 @@ export const SHORTENED = 'Shortened to one sheet: on the screen, and as text, it
  * The page in full where it fits; else shortened turn by turn until it does, and then given back whatever of
  * that still has room, what was to go last first.
  */
-export function onOneSheet(page: Page, paper?: PrintOptions['paper']): Page {
-  const fits = (one: Page): boolean => roomLeft(one, LEGIBLE, paper) >= SAFE;
+export function onOneSheet(page: Page, paper?: PrintOptions['paper'], free = SAFE): Page {
+  const fits = (one: Page): boolean => roomLeft(one, LEGIBLE, paper) >= free;
   if (fits(page)) return page;
   const spares = allOf(page.blocks)
     .filter(({ spare }) => spare !== undefined)

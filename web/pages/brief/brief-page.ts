@@ -12,7 +12,7 @@ import {
 import { daySentence } from '../../../src/report/day-words.ts';
 import type { Page } from '../../../src/document/document.ts';
 import { printSize, toHtml } from '../../../src/document/document-html.ts';
-import { onOneSheet } from '../../../src/document/one-sheet.ts';
+import { onOneSheet, SAFE_ON_SCREEN } from '../../../src/document/one-sheet.ts';
 import { coverageOfBook } from '../../../src/timing/log-book.ts';
 import { logFor } from '../log/kept.ts';
 import { toMarkdown } from '../../../src/document/document-markdown.ts';
@@ -214,7 +214,7 @@ export class CwBrief extends LitElement implements PageElement {
 
   /** In full on the screen; on paper as much as one sheet holds. */
   private asShownAndPrinted(page: Page, rest: Page['blocks']): TemplateResult {
-    const sheet = onOneSheet(page);
+    const sheet = onOneSheet(page, undefined, SAFE_ON_SCREEN);
     if (sheet === page) return blocks(rest, printSize(page));
     const paper = sheet.blocks.filter(
       (block, i) => i > 0 && !(block.kind === 'heading' && block.level === 1),
