@@ -1,7 +1,14 @@
-/** Damaged scenario files and junk on the command line: all end in an answer or in words. */
+/** Damaged files of every kind that is read: all end in an answer or in words. */
+import { writeFileSync } from 'node:fs';
 import seedrandom from 'seedrandom';
-import { readScenario } from '../../src/scenario/check.ts';
+import { readBook } from '../../src/book/book.ts';
 import { decodeText } from '../../src/scenario/reading/decode-text.ts';
+import { readScenario } from '../../src/scenario/check.ts';
+import type { Scenario } from '../../src/scenario/schema.ts';
+import { readEvents } from '../../src/timing/events-csv.ts';
+import { guessMapping } from '../../src/timing/mapping.ts';
+import { readObservations } from '../../src/timing/read-observations.ts';
+import { readTable } from '../../src/timing/table.ts';
 
 export interface Damaged {
   files: number;
@@ -9,9 +16,51 @@ export interface Damaged {
   fine: number;
   /** Threw, instead of saying what is wrong. */
   crashed: string[];
-  /** Longest time one file took, ms. */
+  /** Longest time one file took, ms of the processor. */
   longest: number;
 }
+
+/** Whether it was read as whole. */
+type Reading = (bytes: Uint8Array) => boolean | Promise<boolean>;
+
+const textOf = (bytes: Uint8Array): string | null => {
+  const decoded = decodeText(bytes);
+  return decoded.kind === 'text' ? decoded.text : null;
+};
+
+export const readsScenario: Reading = (bytes) => {
+  const text = textOf(bytes);
+  return text !== null && readScenario(text).kind === 'fine';
+};
+
+export const readsBook: Reading = (bytes) => {
+  const { unread, tail } = readBook(bytes);
+  return unread.length === 0 && tail === null;
+};
+
+export const readsEvents: Reading = (bytes) => {
+  const text = textOf(bytes);
+  return text !== null && readEvents(text, '06:00').unread.length === 0;
+};
+
+export const readsTimes =
+  (scenario: Scenario): Reading =>
+  (bytes) => {
+    const text = textOf(bytes);
+    if (text === null) return false;
+    const table = readTable(text);
+    return readObservations(table, guessMapping(table, scenario), scenario).unread.length === 0;
+  };
+
+/** By `merge`, called as a function; what it says of a shard that it does not take is no crash. */
+export const mergesShard =
+  (path: string, call: (words: string[]) => Promise<number>): Reading =>
+  async (bytes) => {
+    writeFileSync(path, bytes);
+    const code = await call(['merge', path]);
+    if (code !== 0 && code !== 1 && code !== 2) throw new Error(`merge ended with ${code}`);
+    return code === 0;
+  };
 
 const JUNK = [
   'null',
@@ -30,22 +79,26 @@ const JUNK = [
 ];
 
 /** Each time some bytes of a sound file are changed, taken away, doubled, or replaced by something else. */
-export function damageScenarios(sound: readonly Uint8Array[], files: number, seed: string): Damaged {
+export async function damageFiles(
+  reads: Reading,
+  sound: readonly Uint8Array[],
+  files: number,
+  seed: string,
+): Promise<Damaged> {
   const random = seedrandom(seed);
   const below = (most: number): number => Math.floor(random() * most);
   const result: Damaged = { files, refused: 0, fine: 0, crashed: [], longest: 0 };
   for (let i = 0; i < files; i++) {
-    const bytes = damaged([...sound[i % sound.length]!], below);
-    const from = performance.now();
+    const bytes = Uint8Array.from(damaged([...sound[i % sound.length]!], below));
+    const from = process.cpuUsage();
     try {
-      const decoded = decodeText(Uint8Array.from(bytes));
-      const fine = decoded.kind === 'text' && readScenario(decoded.text).kind === 'fine';
-      if (fine) result.fine++;
+      if (await reads(bytes)) result.fine++;
       else result.refused++;
     } catch (error) {
       result.crashed.push(`file ${i}: ${String(error)}`);
     }
-    result.longest = Math.max(result.longest, performance.now() - from);
+    const { user, system } = process.cpuUsage(from);
+    result.longest = Math.max(result.longest, (user + system) / 1000);
   }
   return result;
 }

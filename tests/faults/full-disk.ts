@@ -1,10 +1,8 @@
 /** No room: what was kept stays readable, what could not be kept is said, and the disk is named for it. */
-import { execFileSync, spawnSync } from 'node:child_process';
-import { appendFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { execFileSync, spawn } from 'node:child_process';
+import { appendFileSync, copyFileSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { EVENT_COLUMNS } from '../../src/timing/events-csv.ts';
-import type { Setting } from './kills.ts';
-import { addition, dayOf, daysIn, REPLACING } from './writers.ts';
+import { type ADDING, addition, dayOf, daysIn, type Writer } from './writers.ts';
 
 export interface NoRoom {
   kind: 'tried';
@@ -21,26 +19,35 @@ export interface NoRoom {
 /** No small disk can be had here: only the machine's owner may mount one. */
 export type Full = NoRoom | { kind: 'not possible'; why: string };
 
-type Run = (words: string[]) => { code: number | null; err: string };
+/** Those that are tried beside `log add`. */
+export interface Writers {
+  adding: typeof ADDING;
+  replacing: readonly Writer[];
+}
 
-/** A disk of 64 KB that becomes full. */
-export function fillDisk({ program, root, folder }: Omit<Setting, 'random'>): Full {
+type Ended = { code: number | null; err: string };
+/** The program's function called with these words. */
+type Run = (words: string[]) => Promise<Ended>;
+interface Place {
+  root: string;
+  folder: string;
+  /** Address of the built program as a function. */
+  program: string;
+}
+
+/** A disk of 1 MB that becomes full. */
+export async function fillDisk({ root, folder, program }: Place, writers: Writers): Promise<Full> {
   const disk = join(folder, 'small-disk');
   mkdirSync(disk);
   try {
-    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'tmpfs', disk], { stdio: 'pipe' });
+    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'tmpfs', disk], { stdio: 'pipe' });
   } catch {
     return { kind: 'not possible', why: 'only the owner of a machine may mount a small disk' };
   }
   try {
-    const run: Run = (words) => {
-      const { status, stderr } = spawnSync(process.execPath, [program, ...words], {
-        cwd: root,
-        encoding: 'utf8',
-      });
-      return { code: status, err: stderr };
-    };
-    return withoutRoom(disk, run, () => fillUp(disk));
+    return await withCalls([process.execPath], root, program, (run) =>
+      withoutRoom(disk, run, () => fillUp(disk), folder, writers),
+    );
   } finally {
     execFileSync('umount', [disk]);
     rmSync(disk, { recursive: true, force: true });
@@ -48,28 +55,61 @@ export function fillDisk({ program, root, folder }: Omit<Setting, 'random'>): Fu
 }
 
 /** No file may become larger than 1 KB: what `ulimit -f` does, for which nobody has to own the machine. */
-export function limitFiles({ program, root, folder }: Omit<Setting, 'random'>): Full {
+export async function limitFiles({ root, folder, program }: Place, writers: Writers): Promise<Full> {
   if (process.platform === 'win32') return { kind: 'not possible', why: 'Windows has no limit of files' };
   const place = join(folder, 'small-files');
   mkdirSync(place);
-  const run: Run = (words) => {
-    const { status, stderr } = spawnSync(
-      'bash',
-      ['-c', 'ulimit -f 1; exec "$@"', 'bash', process.execPath, program, ...words],
-      { cwd: root, encoding: 'utf8' },
-    );
-    return { code: status, err: stderr };
-  };
-  return withoutRoom(place, run, () => undefined);
+  const limited = ['bash', '-c', 'ulimit -f 1; exec "$@"', 'bash', process.execPath];
+  return withCalls(limited, root, program, (run) =>
+    withoutRoom(place, run, () => undefined, folder, writers),
+  );
 }
 
-/** Adds to a log and replaces files while room runs out. */
-function withoutRoom(place: string, run: Run, fill: () => void): NoRoom {
+/** One process for all of it: a start each would cost more than the rest. */
+async function withCalls<T>(
+  [command, ...words]: string[],
+  root: string,
+  program: string,
+  use: (run: Run) => Promise<T>,
+): Promise<T> {
+  const inside = join(root, 'tests/faults/limited.mjs');
+  const child = spawn(command!, [...words, inside, program], {
+    cwd: root,
+    stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+  });
+  const answer = (): Promise<unknown> =>
+    new Promise((resolve) => {
+      const gone = (): void => resolve({ code: null, err: 'the process ended' });
+      child.once('exit', gone);
+      child.once('message', (message) => {
+        child.off('exit', gone);
+        resolve(message);
+      });
+    });
+  try {
+    await answer();
+    return await use((asked) => {
+      child.send(asked);
+      return answer() as Promise<Ended>;
+    });
+  } finally {
+    child.kill();
+  }
+}
+
+/** Adds to a log and replaces files while room runs out; what stands there before is "0-name" in `folder`. */
+async function withoutRoom(
+  place: string,
+  run: Run,
+  fill: () => void,
+  folder: string,
+  { adding, replacing }: Writers,
+): Promise<NoRoom> {
   const result: NoRoom = { kind: 'tried', tried: 0, refused: 0, lost: 0, spoiled: 0, wrong: [] };
   const log = join(place, 'log.jsonl');
   const kept: string[] = [];
-  const asked = (words: string[]): string => {
-    const { code, err } = run(words);
+  const asked = async (words: string[]): Promise<string> => {
+    const { code, err } = await run(words);
     result.tried++;
     if (code === 4) result.refused++;
     if ((code !== 0 && code !== 4) || err.includes('fault of the program'))
@@ -77,24 +117,31 @@ function withoutRoom(place: string, run: Run, fill: () => void): NoRoom {
     return err;
   };
   for (let turn = 0; turn < 6; turn++) {
-    if (asked(addition(log, turn)).includes('Kept in')) kept.push(dayOf(turn));
+    if ((await asked(addition(log, turn))).includes('Kept in')) kept.push(dayOf(turn));
     if (turn === 1) fill();
   }
   const { days } = daysIn(log);
   result.lost = kept.filter((day) => !days.has(day)).length;
-  for (const writer of REPLACING.slice(0, 3)) {
+  for (const writer of adding) {
+    fill();
+    const before = readFileSync(log);
+    await asked(writer.words(log, 3));
+    if (!readFileSync(log).subarray(0, before.length).equals(before)) result.spoiled++;
+  }
+  for (const writer of replacing) {
     rmSync(join(place, 'filler'), { force: true });
     const path = join(place, writer.file);
-    // What stands there is whole, and small enough for the disk.
-    const before =
-      writer.file === 'events.csv'
-        ? `${EVENT_COLUMNS.join(',')}\r\n`
-        : readFileSync('scenarios/one-step.json', 'utf8');
-    writeFileSync(path, before);
+    copyFileSync(join(folder, `0-${writer.file}`), path);
     fill();
-    asked(writer.words(path, 1));
-    const after = readFileSync(path, 'utf8');
-    if (after !== before && !writer.whole(after)) result.spoiled++;
+    await asked(writer.words(path, 1));
+    const after = readFileSync(path);
+    if (!after.equals(readFileSync(join(folder, `0-${writer.file}`))) && !writer.whole(after))
+      result.spoiled++;
+    for (const name of readdirSync(place).filter((one) => one.endsWith('.new'))) {
+      result.spoiled++;
+      rmSync(join(place, name));
+    }
+    rmSync(path);
   }
   return result;
 }
@@ -103,7 +150,7 @@ function withoutRoom(place: string, run: Run, fill: () => void): NoRoom {
 function fillUp(disk: string): void {
   const filler = join(disk, 'filler');
   for (const size of [4096, 512, 64])
-    for (let i = 0; i < 200; i++) {
+    for (let i = 0; i < 300; i++) {
       try {
         appendFileSync(filler, Buffer.alloc(size));
       } catch {

@@ -22,6 +22,10 @@ const { values } = parseArgs({
     seed: { type: 'string', default: 'mutants' },
     /** Only mutants of files with this in their path; nothing is written down then. */
     file: { type: 'string' },
+    /** Files of tests that take more processor time than this, seconds, are left out. */
+    longest: { type: 'string', default: '20' },
+    /** Tries what survived the last time once more, by the tests that were left out then or are new. */
+    survivors: { type: 'boolean', default: false },
   },
 });
 const RESULTS = 'tests/mutation/seen.json';
@@ -65,6 +69,7 @@ function reach(path, seen = new Set()) {
   return seen;
 }
 
+const seen = existsSync(RESULTS) ? JSON.parse(text(RESULTS)) : {};
 let child = null;
 async function worker(plain) {
   if (child !== null) return child;
@@ -98,7 +103,10 @@ async function tryArea(name) {
     .filter((path) => !/\.(wasm|d)\.ts$/.test(path));
   const all = files.flatMap((path) => mutantsOf(path, text(path)));
   const wanted = values.file === undefined ? all : all.filter(({ path }) => path.includes(values.file));
-  const chosen = drawn(wanted, Number(values.count), seedrandom(`${values.seed} ${name}`));
+  const before = values.survivors ? seen[name] : null;
+  const chosen = before
+    ? wanted.filter((one) => before.survivors.some((other) => isSame(one, other)))
+    : drawn(wanted, Number(values.count), seedrandom(`${values.seed} ${name}`));
   const own = filesIn('tests', '.test.ts').filter((file) => tests.some((begin) => file.startsWith(begin)));
   const reached = new Map(own.map((file) => [file, reach(file)]));
   console.log(`${name}: ${chosen.length} of ${wanted.length} mutants, ${own.length} files of tests`);
@@ -108,7 +116,11 @@ async function tryArea(name) {
     if (sound.kind !== 'run' || !sound.passed) {
       console.log(`  left out, since it does not pass as things are: ${file}`);
       reached.delete(file);
-    } else seconds.set(file, sound.seconds);
+    } else {
+      console.log(`  ${sound.seconds.toFixed(1)} s ${file}`);
+      if (sound.seconds > Number(values.longest)) reached.delete(file);
+      seconds.set(file, sound.seconds);
+    }
   }
   const survivors = [];
   const counts = { killed: 0, time: 0, survived: 0 };
@@ -134,10 +146,21 @@ async function tryArea(name) {
     );
     if (!killed) console.log(`      ${shown.before}\n      ${shown.after}`);
   }
-  return { tried: chosen.length, of: all.length, seed: values.seed, ...counts, survivors };
+  const sum = before && {
+    killed: before.killed + counts.killed,
+    time: before.time + counts.time,
+    tried: before.tried,
+    survived: before.tried - before.killed - counts.killed,
+  };
+  return { tried: chosen.length, of: all.length, seed: values.seed, ...counts, ...sum, survivors };
 }
 
-const seen = existsSync(RESULTS) ? JSON.parse(text(RESULTS)) : {};
+/** A survivor by its place and words: lines may have moved since. */
+function isSame(mutant, { path, before, after }) {
+  if (mutant.path !== path) return false;
+  const shown = shownIn(text(path), mutant);
+  return shown.before === before && shown.after === after;
+}
 for (const name of values.area.split(',')) {
   const result = await tryArea(name);
   child?.send('end');
