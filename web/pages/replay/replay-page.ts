@@ -113,7 +113,7 @@ export class CwReplay extends LitElement implements PageElement {
           @look=${(event: CustomEvent<Looked>) => this.look(event.detail)}
           @now=${(event: CustomEvent<number>) => this.toMinute(event.detail)}
         ></cw-day>
-        <div class="why" role="status">${why(told, this.looked)}</div>
+        <div class="why" role="status" tabindex="0">${why(told, this.looked)}</div>
         <div slot="controls" class="stack">${this.choose(scenario)}${atMinute(told, now)}</div>
         <div slot="more">
           ${longest(told, plantOf(scenario).money, this.looked, (looked) => this.look(looked))}${this.asARule(scenario)}${this.everything(told)}
