@@ -31,7 +31,7 @@ describe('one press puts beside', () => {
     const staff = page.locator('cw-staff');
     const choose = (name: string, wanted: string): Promise<unknown> =>
       staff.getByLabel(name, { exact: true }).selectOption({ label: wanted });
-    await staff.getByLabel('Post').first().selectOption({ label: 'sand' });
+    await staff.getByLabel('Post', { exact: true }).first().selectOption({ label: 'sand' });
     await staff.getByRole('button', { name: 'with a bench: One more person at' }).click();
     await heading(page, /^With “One more person at sand with a bench”/);
     await staff.getByRole('button', { name: 'put beside: Swap posts' }).click();
