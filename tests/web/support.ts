@@ -12,6 +12,8 @@ import {
   type Page,
 } from 'playwright-core';
 import { createServer, preview, type Plugin } from 'vite';
+import type { Scenario } from '../../src/scenario/schema.ts';
+import { shareHash } from '../../web/store/share.ts';
 
 export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -174,6 +176,29 @@ export async function openPage(
   await page.goto(url, { waitUntil: 'load' });
   return { page, context, errors };
 }
+
+/**
+ * A page of its own that has been handed this cell by a link, at `hash`. How sure an answer is to be stands
+ * in the cell: for what pages do with any answer, a few shifts are enough.
+ */
+export async function openCell(
+  browser: Browser,
+  url: string,
+  cell: object,
+  hash: string,
+  options: BrowserContextOptions = {},
+): Promise<Opened> {
+  const opened = await openPage(browser, `${url}${await shareHash(JSON.stringify(cell))}`, options);
+  await opened.page.waitForURL((address) => !address.hash.startsWith('#cell='));
+  await opened.page.evaluate((there) => (location.hash = there), `/${hash}`);
+  return opened;
+}
+
+/** The demo shop, asked for a first answer only. */
+export const soon = (): Scenario => ({
+  ...(JSON.parse(readFileSync(join(ROOT, 'scenarios/chair-works.json'), 'utf8')) as Scenario),
+  study: { precision: 5 },
+});
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
