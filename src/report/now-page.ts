@@ -2,6 +2,7 @@
  * It is 10:40: do we still make it, and what should I move? The answer in words, from the rest of the shift
  * as it was run.
  */
+import { differenceAlike } from '../words/alike.ts';
 import { cautionPart } from './pages/foot.ts';
 import { minutesOfClock, clockOfMinutes } from '../scenario/clock.ts';
 import { cautionsFor } from '../scenario/cautions.ts';
@@ -52,16 +53,18 @@ export function nowSure({ ends, inputs }: Pick<Forecast, 'ends' | 'inputs'>): st
   return mind === null ? sure : `${sure} ${mind}`;
 }
 
+/** Units: moves stand under each other. */
+const MOVE_DECIMALS = 1;
+
 /** Moves that surely help, in words; the best first. */
 export function helpfulMoves(moves: MoveGain[]): MoveGain[] {
   return moves.filter(({ gain }) => gain.low > 0);
 }
 
 export function moveSentence({ move, gain, chance }: MoveGain): string {
-  const { estimate, low, high } = gain;
-  const size = rangeText({ estimate, low, high });
+  const size = differenceAlike(gain, MOVE_DECIMALS);
   const makes = chance === null ? '' : `; the chance is then ${chanceWithRange(chance)}`;
-  return `${move.name}: ${estimate >= 0 ? '+' : ''}${size.estimate} units${size.range === '' ? '' : ` (${size.range})`}${makes}.`;
+  return `${move.name}: ${size.estimate} units${size.range === '' ? '' : ` (${size.range})`}${makes}.`;
 }
 
 /** What was told against what came in; null where nothing is missing, or nobody can know. */

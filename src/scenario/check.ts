@@ -4,7 +4,7 @@
  * found, what is allowed and the likely remedy. Never throws, whatever it is given.
  */
 import { checkingOptions, type CheckMemory } from './check-options.ts';
-import { faultAt, type Fault, type Remark } from './reading/fault.ts';
+import { faultAt, withNames, type Fault, type Remark } from './reading/fault.ts';
 import { plainFaults } from './reading/plain.ts';
 import { readText } from './reading/read-text.ts';
 import { readShape } from './reading/shape.ts';
@@ -22,7 +22,7 @@ const MOST_LISTED = 100;
 /** Reads the text of a file (JSON, at most 10 MB, at most 40 levels deep). */
 export function readScenario(text: string): Reading {
   const read = readText(text);
-  return read.kind === 'wrong' ? wrong(read.faults) : checkScenario(read.value);
+  return read.kind === 'wrong' ? wrong(read.faults, undefined) : checkScenario(read.value);
 }
 
 /** Checks a value as JSON.parse gives it. What comes out as `scenario` is the value itself, not a copy. */
@@ -36,21 +36,22 @@ export function checkScenario(value: unknown, memory?: CheckMemory): Reading {
 /** The same in steps of some milliseconds, for who has something else to do in between. */
 export function* checkingScenario(value: unknown, memory?: CheckMemory): Generator<undefined, Reading> {
   const plain = plainFaults(value);
-  if (plain.length > 0) return wrong(plain);
+  if (plain.length > 0) return wrong(plain, value);
   yield;
   const shape = readShape(value);
-  if (shape.kind === 'wrong') return wrong(shape.faults);
+  if (shape.kind === 'wrong') return wrong(shape.faults, value);
   yield;
   const { faults, remarks } = checkMeaning(shape.scenario);
-  if (faults.length > 0) return wrong(faults);
+  if (faults.length > 0) return wrong(faults, value);
   const options = yield* checkingOptions(shape.scenario, memory);
-  return options.faults.length > 0
-    ? wrong(options.faults)
-    : { kind: 'fine', scenario: shape.scenario, remarks: [...remarks, ...options.remarks] };
+  if (options.faults.length > 0) return wrong(options.faults, value);
+  const told = [...remarks, ...options.remarks].map((remark) => withNames(remark, value));
+  return { kind: 'fine', scenario: shape.scenario, remarks: told };
 }
 
-function wrong(faults: Fault[]): Reading {
-  if (faults.length <= MOST_LISTED) return { kind: 'wrong', faults };
+function wrong(faults: Fault[], value: unknown): Reading {
+  const told = faults.slice(0, MOST_LISTED).map((fault) => withNames(fault, value));
+  if (faults.length <= MOST_LISTED) return { kind: 'wrong', faults: told };
   const rest = faultAt([], `${faults.length - MOST_LISTED} more faults`, 'none', 'put these right first');
-  return { kind: 'wrong', faults: [...faults.slice(0, MOST_LISTED), rest] };
+  return { kind: 'wrong', faults: [...told, rest] };
 }

@@ -28,7 +28,7 @@ describe('now', () => {
     expect([code, err]).toEqual([0, '']);
     expect(out).toMatch(/^Chair works at 10:40: 22 is unlikely/);
     expect(out).toContain('8 good units by 10:40.');
-    expect(out).toMatch(/\n10:40 +\d+ +8/);
+    expect(out).toMatch(/\n10:40 +\d+ \(\d+ to \d+\) +8/);
     expect(out).toMatch(/\n11:00 .*\n12:00 .*\n13:00 /);
     expect(widest(out)).toBeLessThanOrEqual(100);
   });

@@ -45,10 +45,10 @@ describe('a curve of one file and one line', () => {
   test('is read by the check of the file: its shape, its own faults, its name among those allowed', () => {
     expect(faultsOf(cell(toy(10, 2)))).toEqual([]);
     expect(faultsOf(cell(toy(10, 12)))).toEqual([
-      'steps.plane.time.tilt: found 12; allowed: at most "most" (10); lower the tilt.',
+      'Step “plane”, time, tilt: found 12; allowed: at most "most" (10); lower the tilt.',
     ]);
     expect(faultsOf(cell({ curve: 'tilted', most: 10 }))).toEqual([
-      'steps.plane.time.tilt: found nothing; allowed: a number (it has to be there); add "tilt".',
+      'Step “plane”, time, tilt: found nothing; allowed: a number (it has to be there); add "tilt".',
     ]);
     expect(faultsOf(cell({ curve: 'tiltd', most: 10, tilt: 1 }))[0]).toMatch(/did you mean "tilted"\?/);
   });

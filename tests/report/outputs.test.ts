@@ -1,5 +1,5 @@
 /** What commands print with --json holds to the schema they publish (ajv), on shops of several kinds. */
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -90,7 +90,13 @@ for (const name of ['chair-works', ...SHOPS]) {
     ['log show', ['log', 'show', its, ...book(name)]],
   );
 }
-CASES.push(['log join', ['log', 'join', join(folder, 'chair-works.jsonl'), ...book('joined')]]);
+const DAYS_LIST = join(folder, 'days.csv');
+writeFileSync(DAYS_LIST, 'day;good\n2027-03-10;21\n');
+CASES.push(
+  ['log join', ['log', 'join', join(folder, 'chair-works.jsonl'), ...book('joined')]],
+  ['log import', ['log', 'import', DAYS_LIST, DEMO, ...book('imported')]],
+  ['log new-times', ['log', 'new-times', DEMO, ...book('imported')]],
+);
 
 /** Every command that has --json, by its words. */
 function withJson(commands: readonly Command[], before = ''): string[] {

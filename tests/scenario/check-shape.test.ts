@@ -7,93 +7,93 @@ describe('the shape of a file, in words', () => {
   it.each([
     [
       { format: 2 },
-      'format: found 2; allowed: the format number 1; write "format": 1, or open the file with the version that wrote it.',
+      'Format: found 2; allowed: the format number 1; write "format": 1, or open the file with the version that wrote it.',
     ],
-    [{ format: null }, 'format: found nothing; allowed: the format number 1; add "format": 1.'],
+    [{ format: null }, 'Format: found nothing; allowed: the format number 1; add "format": 1.'],
     [
       { steps: { fit: { time: '12' } } },
-      'steps.fit.time: found "12"; allowed: minutes as a number (0 or more), { quick, usual, slow }, { mean, cv }, or a named curve; write 12 without quotes.',
+      'Step “fit”, time: found "12"; allowed: minutes as a number (0 or more), { quick, usual, slow }, { mean, cv }, or a named curve; write 12 without quotes.',
     ],
     [
       { steps: { fit: { time: null } } },
-      'steps.fit.time: found nothing; allowed: minutes as a number (0 or more), { quick, usual, slow }, { mean, cv }, or a named curve; add "time", for example 12.5.',
+      'Step “fit”, time: found nothing; allowed: minutes as a number (0 or more), { quick, usual, slow }, { mean, cv }, or a named curve; add "time", for example 12.5.',
     ],
     [
       { steps: { fit: { time: -3 } } },
-      'steps.fit.time: found -3; allowed: 0 or more; take the minus sign away, if 3 was meant.',
+      'Step “fit”, time: found -3; allowed: 0 or more; take the minus sign away, if 3 was meant.',
     ],
     [
       { steps: { fit: { time: { cv: null } } } },
-      'steps.fit.time.cv: found nothing; allowed: a number (it has to be there); add "cv".',
+      'Step “fit”, time, how much it varies: found nothing; allowed: a number (it has to be there); add "cv".',
     ],
     [
       { steps: { fit: { time: { mean: null, cv: null, quick: 3, usual: 4, slwo: 9 } } } },
-      'steps.fit.time.slow: found nothing; allowed: a number (it has to be there); add "slow".',
+      'Step “fit”, time, slow: found nothing; allowed: a number (it has to be there); add "slow".',
     ],
     [
       { steps: { fit: { time: { mean: null, cv: null, curve: 'trianglar', least: 3 } } } },
-      'steps.fit.time.curve: found "trianglar"; allowed: "triangular", "uniform", "gamma", "weibull", "exponential" or "observed"; did you mean "triangular"?',
+      'Step “fit”, time, curve: found "trianglar"; allowed: "triangular", "uniform", "gamma", "weibull", "exponential" or "observed"; did you mean "triangular"?',
     ],
     [
       { steps: { fit: { time: { quick: 3 } } } },
-      'steps.fit.time.quick: found "quick", which belongs to another kind of entry; allowed: mean and cv; take it away (in "changes": "quick": null takes away what the base has).',
+      'Step “fit”, time, quick: found "quick", which belongs to another kind of entry; allowed: mean and cv; take it away (in "changes": "quick": null takes away what the base has).',
     ],
     [
       { steps: { fit: { rak: 3 } } },
-      /^steps\.fit\.rak: found the unknown entry "rak"; allowed: name, kind, time, .+ and then; did you mean "rack"\?$/,
+      /^Step “fit”, rak: found the unknown entry "rak"; allowed: name, kind, time, .+ and then; did you mean "rack"\?$/,
     ],
     [
       { steps: { fit: { people: 3 } } },
-      'steps.fit.people: found 3; allowed: 1 or 2; write 1 or another of these.',
+      'Step “fit”, people: found 3; allowed: 1 or 2; write 1 or another of these.',
     ],
     [
       { steps: { fit: { kind: 'hand' } } },
-      'steps.fit.kind: found "hand"; allowed: "hands" or "wait"; did you mean "hands"?',
+      'Step “fit”, kind: found "hand"; allowed: "hands" or "wait"; did you mean "hands"?',
     ],
     [
       { steps: { fit: { plannedAt: 100 } } },
-      'steps.fit.plannedAt: found 100; allowed: 99.9 or less; write a number of 99.9 or less.',
+      'Step “fit”, planned at: found 100; allowed: 99.9 or less; write a number of 99.9 or less.',
     ],
     [
       { steps: { 'Fit it': { time: 1 } } },
-      'steps["Fit it"]: found the name "Fit it"; allowed: small letters, digits and hyphens, beginning with a letter, at most 40 ("constructor" is taken); write "fit-it" here and give the full wording as its "name".',
+      'Step “Fit it”: found the name "Fit it"; allowed: small letters, digits and hyphens, beginning with a letter, at most 40 ("constructor" is taken); write "fit-it" here and give the full wording as its "name".',
     ],
     [
       { gear: { clamp: { count: 1.5 } } },
-      'gear.clamp.count: found 1.5; allowed: a whole number; round it to a whole number.',
+      'Gear “clamp”, count: found 1.5; allowed: a whole number; round it to a whole number.',
     ],
     [
       { gear: { clamp: { count: '2 sets' } } },
-      'gear.clamp.count: found "2 sets"; allowed: a number; write 2 without quotes.',
+      'Gear “clamp”, count: found "2 sets"; allowed: a number; write 2 without quotes.',
     ],
     [
       { shift: { start: '6:00' } },
-      'shift.start: found "6:00"; allowed: a clock time "HH:MM" from "00:00" to "23:59"; write "06:00".',
+      'Shift, start: found "6:00"; allowed: a clock time "HH:MM" from "00:00" to "23:59"; write "06:00".',
     ],
     [
       { shift: { end: '24:00' } },
-      'shift.end: found "24:00"; allowed: a clock time "HH:MM" from "00:00" to "23:59"; write it as "HH:MM", for example "06:00".',
+      'Shift, end: found "24:00"; allowed: a clock time "HH:MM" from "00:00" to "23:59"; write it as "HH:MM", for example "06:00".',
     ],
     [
       { shift: { breaks: { from: '09:00' } } },
-      'shift.breaks: found a group { from }; allowed: a list in [ ]; put it in [ ].',
+      'Shift, breaks: found a group { from }; allowed: a list in [ ]; put it in [ ].',
     ],
     [
       { people: { ada: { skills: { fit: 7 } } } },
-      'people.ada.skills.fit: found 7; allowed: 4 or less; write a number of 4 or less.',
+      'Ada, skills, fit: found 7; allowed: 4 or less; write a number of 4 or less.',
     ],
     [
       { intake: { kind: 'bet' } },
-      'intake.kind: found "bet"; allowed: "at start", "beat", "random", "list" or "constant"; did you mean "beat"?',
+      'Intake, kind: found "bet"; allowed: "at start", "beat", "random", "list" or "constant"; did you mean "beat"?',
     ],
     [
       { intake: { kind: 'at start', unit: 5, units: 5 } },
-      'intake.unit: found the unknown entry "unit"; allowed: kind, units, whenFull and late; did you mean "units"?',
+      'Intake, unit: found the unknown entry "unit"; allowed: kind, units, whenFull, late and dueAfter; did you mean "units"?',
     ],
-    [{ name: '' }, 'name: found text of 0 letters; allowed: at least 1 letters; write something.'],
+    [{ name: '' }, 'Name: found text of 0 letters; allowed: at least 1 letters; write something.'],
     [
       { skillLevels: { factors: [1, 2] } },
-      'skillLevels.factors: found a list of 2; allowed: exactly 4 entries; add what is missing.',
+      'Skill levels, factors: found a list of 2; allowed: exactly 4 entries; add what is missing.',
     ],
   ] as [object, string | RegExp][])('%j', (patch, text) => {
     const found = textsWith(patch);

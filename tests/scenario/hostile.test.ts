@@ -37,9 +37,11 @@ describe('the units of a shift', () => {
   });
   it('are told of shifts that follow and of options too', () => {
     const many = { ...DAY, intake: { kind: 'beat', every: 0.01 } };
-    expect(texts(cell({ nextShifts: [{ changes: many }] }))).toMatch(/nextShifts\[0\].*units in one shift/);
+    expect(texts(cell({ nextShifts: [{ changes: many }] }))).toMatch(
+      /The shifts after, no\. 1.*units in one shift/,
+    );
     expect(texts(cell({ options: { rush: { name: 'Rush', changes: many } } }))).toMatch(
-      /options\.rush.*units in one shift/,
+      /Option “Rush”.*units in one shift/,
     );
   });
   it('may be as many as the limit', () => {

@@ -48,23 +48,23 @@ describe('an option', () => {
 
   it('is refused where its result is not valid, at the place of the change', () => {
     expect(textsOf({ gear: { clamp: { count: -1 } } })).toEqual([
-      'options.change.changes.gear.clamp.count: found -1; allowed: 0 or more; take the minus sign away, if 1 was meant.',
+      'Option “change”, gear “clamp”, count: found -1; allowed: 0 or more; take the minus sign away, if 1 was meant.',
     ]);
     expect(textsOf({ people: { bo: { covers: ['unclamp'] } } })).toEqual([
-      'options.change.changes.steps.glue: found nobody who can do "glue"; allowed: at least one person with the skill; add "glue" to somebody\'s "covers" or "skills".',
-      'options.change.changes.steps.clean: found nobody who can do "clean"; allowed: at least one person with the skill; add "clean" to somebody\'s "covers" or "skills".',
+      'Option “change”, step “glue”: found nobody who can do "glue"; allowed: at least one person with the skill; add "glue" to somebody\'s "covers" or "skills".',
+      'Option “change”, step “clean”: found nobody who can do "clean"; allowed: at least one person with the skill; add "clean" to somebody\'s "covers" or "skills".',
     ]);
     expect(withOption({ steps: null })[0]!.path).toBe('options.change.changes.steps');
     expect(withOption({ gaer: {} })[0]!.remedy).toBe('did you mean "gear"?');
     expect(withOption({ format: 2 })[0]!.path).toBe('options.change.changes.format');
     expect(withOption({ people: { adda: null } })[0]!.text).toBe(
-      'options.change.changes.people.adda: found "adda" taken away, which is not there; allowed: ada and bo; did you mean "ada"?',
+      'Option “change”, adda: found "adda" taken away, which is not there; allowed: ada and bo; did you mean "ada"?',
     );
   });
 
   it('that changes nothing is pointed out', () => {
     expect(remarksWith(option({ gear: { clamp: { count: 2 } } })).at(-1)).toBe(
-      'options.change.changes: found changes that change nothing; allowed: a change to the cell; change something, or take the option out.',
+      'Option “change”: found changes that change nothing; allowed: a change to the cell; change something, or take the option out.',
     );
     expect(remarksWith(option({ gear: { clamp: { count: 3 } } })).at(-1)).not.toMatch(/options/);
   });

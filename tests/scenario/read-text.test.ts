@@ -75,7 +75,7 @@ describe('a file made to do harm', () => {
     expect(texts(big(10 * 1024 * 1024 + 1))).toEqual([
       'The file: found a file of 10.0 MB; allowed: at most 10 MB; keep the observations out of the file, or thin them.',
     ]);
-    expect(texts(big(10 * 1024 * 1024)).join()).toMatch(/format: found nothing/);
+    expect(texts(big(10 * 1024 * 1024)).join()).toMatch(/Format: found nothing/);
   });
 
   it('is refused at a depth of 41 without ending the stack, and read at 40', () => {
@@ -91,7 +91,7 @@ describe('a file made to do harm', () => {
 
   it('cannot give a name twice and lose one', () => {
     expect(texts('{"people": {"ada": {}, "bo": {},\n "ada": {}}}')).toEqual([
-      'people.ada: found "ada" a second time at line 2, column 2; allowed: each name once in its group; give one of the two another name, or take it away.',
+      'Ada: found "ada" a second time at line 2, column 2; allowed: each name once in its group; give one of the two another name, or take it away.',
     ]);
   });
 
@@ -103,7 +103,7 @@ describe('a file made to do harm', () => {
     ]);
     expect(({} as Record<string, unknown>)['admin']).toBeUndefined();
     expect(texts(file.replace('"__proto__":{"admin":true},', ''))).toEqual([
-      'products.constructor: found the name "constructor"; allowed: small letters, digits and hyphens, beginning with a letter, at most 40 ("constructor" is taken); give it a short name such as "glue".',
+      'Product “constructor”: found the name "constructor"; allowed: small letters, digits and hyphens, beginning with a letter, at most 40 ("constructor" is taken); give it a short name such as "glue".',
     ]);
   });
 
@@ -116,7 +116,7 @@ describe('a file made to do harm', () => {
         ].join()}]}}`,
       );
     expect(list(0, 99_000)[0]).toBe(
-      'intake.arrivals[0].at: found 7; allowed: text in double quotes; put it in double quotes.',
+      'Intake, arrivals, no. 1, at: found 7; allowed: text in double quotes; put it in double quotes.',
     );
     expect(list(1000, 99_000)[0]).toMatch(/found .+; allowed: .+; .+\.$/);
   });
@@ -129,7 +129,7 @@ describe('a file made to do harm', () => {
     expect(reading.kind === 'wrong' && reading.faults.length).toBe(101);
     const steps = Array.from({ length: 200_000 }, (_, i) => `"s${i}":{"time":1}`).join();
     expect(texts(`{"format":1,"name":"x","steps":{${steps}},"people":{"ada":{}}}`)[0]).toBe(
-      'steps: found 200000 entries; allowed: at most 30; put some together, or make two files.',
+      'Steps: found 200000 entries; allowed: at most 30; put some together, or make two files.',
     );
   });
 });

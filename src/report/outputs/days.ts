@@ -140,6 +140,17 @@ export const DAYS = {
       count: z.int(),
     }),
   }),
+  'log import': document('log import', { days: z.int(), added: z.int(), unread, coverage }),
+  'log new-times': document('log new-times', {
+    places: z.array(
+      z.looseObject({
+        step: text,
+        before: figure.describe('minutes, the mean of the file'),
+        after: figure.describe('minutes, the mean of the last days'),
+      }),
+    ),
+    study: z.looseObject({}).nullable().describe('the cell with the new times against as it is'),
+  }),
   'log join': document('log join', {
     log: about('the file that was added to'),
     added: z.int(),

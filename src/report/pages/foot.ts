@@ -1,4 +1,5 @@
 /** What stands under every answer: remarks on the file, cautions, and how to get the same numbers again. */
+import { placeInWords } from '../../scenario/reading/place-words.ts';
 import type { Block } from '../../document/document.ts';
 import { plain } from '../../words/words.ts';
 import { cautionsFor, inShort, type Caution } from '../../scenario/cautions.ts';
@@ -33,7 +34,9 @@ export function foot(input: Input, repeat: Repeat, cautions: Caution[]): Block[]
             short: {
               kind: 'list' as const,
               items: [
-                ...input.remarks.map(({ path, found }) => `${path === '' ? 'the file' : path}: ${found}.`),
+                ...input.remarks.map(
+                  ({ place, found }) => `${placeInWords(place, input.scenario)}: ${found}.`,
+                ),
                 '“clampwright check” says how to put it right.',
               ],
             },

@@ -4,12 +4,13 @@
  */
 import { distance } from 'fastest-levenshtein';
 import { cleaned } from './clean.ts';
+import { placeInWords } from './place-words.ts';
 
 /** Keys and positions from the top of the file: `['steps', 'glue', 'takes', 0, 'until']`. */
 export type Place = (string | number)[];
 
 export interface Fault {
-  /** The place in words: `steps.glue.takes[0].until`; empty is the whole file. */
+  /** The place for programs: `steps.glue.takes[0].until`; empty is the whole file. */
   path: string;
   place: Place;
   /** What stands there, shortened to fit a line. */
@@ -17,7 +18,7 @@ export interface Fault {
   allowed: string;
   /** What would most likely put it right. */
   remedy: string;
-  /** One sentence made of the others. */
+  /** One sentence of the place in words and the others. */
   text: string;
 }
 
@@ -43,15 +44,19 @@ export function faultAt(place: Place, ...words: [found: string, allowed: string,
   // Names of the file stand in them: cut, so that a fault stays a sentence, and on one line.
   const [found, allowed, remedy] = words.map((one) => shorten(cleaned(one), MOST_WORDS)) as typeof words;
   const path = shorten(cleaned(pathOf(place)), MOST_PATH);
+  const fault = { path, place, found, allowed, remedy };
+  return { ...fault, text: sentence(fault, placeInWords(place)) };
+}
+
+/** The same fault with the names that the file gives its steps, people and things. */
+export const withNames = (fault: Fault, file: unknown): Fault => ({
+  ...fault,
+  text: sentence(fault, placeInWords(fault.place, file)),
+});
+
+function sentence({ found, allowed, remedy }: Omit<Fault, 'text'>, where: string): string {
   const end = /[.?!]$/.test(remedy) ? '' : '.';
-  return {
-    path,
-    place,
-    found,
-    allowed,
-    remedy,
-    text: `${path === '' ? 'The file' : path}: found ${found}; allowed: ${allowed}; ${remedy}${end}`,
-  };
+  return `${shorten(where, MOST_PATH)}: found ${found}; allowed: ${allowed}; ${remedy}${end}`;
 }
 
 const MOST_WORDS = 1000;

@@ -111,19 +111,19 @@ describe('limits', () => {
     Object.fromEntries(Array.from({ length: count }, (_, i) => [`x${i}`, of]));
   it('refuses more steps, people, gear and options than a cell has', () => {
     expect(textsWith({ steps: many(25, { time: 1 }) })).toEqual([
-      'steps: found 31 entries; allowed: at most 30; put some together, or make two files.',
+      'Steps: found 31 entries; allowed: at most 30; put some together, or make two files.',
     ]);
     expect(faultsWith({ people: many(59, { covers: ['fit'] }) })[0]!.path).toBe('people');
     expect(faultsWith({ gear: many(60, { count: 1 }) })[0]!.path).toBe('gear');
     expect(faultsWith({ options: many(41, { changes: {} }) })[0]!.path).toBe('options');
     expect(faultsWith({ gear: { clamp: { count: 1001 } } })[0]!.text).toBe(
-      'gear.clamp.count: found 1001; allowed: 1,000 or less; write a number of 1,000 or less.',
+      'Gear “clamp”, count: found 1001; allowed: 1,000 or less; write a number of 1,000 or less.',
     );
   });
 
   it('refuses a cell without steps or people', () => {
     expect(textsWith({ people: { ada: null, bo: null } })).toEqual([
-      'people: found an empty group; allowed: at least one person; add a person.',
+      'People: found an empty group; allowed: at least one person; add a person.',
     ]);
   });
 });
@@ -131,8 +131,8 @@ describe('limits', () => {
 describe('remarks', () => {
   it('points out gear nobody uses, and steps nobody comes to', () => {
     expect(remarksWith({ gear: { jig: { count: 1 } } })).toEqual([
-      'gear.jig: found "jig", which no step uses; allowed: gear that some step uses or takes; add it to a step, or take it out.',
-      'steps.repair: found "repair", which no unit comes to; allowed: steps that some product goes through, or that rework leads to; send rework there, or take the step out.',
+      'Gear “jig”: found "jig", which no step uses; allowed: gear that some step uses or takes; add it to a step, or take it out.',
+      'Step “repair”: found "repair", which no unit comes to; allowed: steps that some product goes through, or that rework leads to; send rework there, or take the step out.',
     ]);
   });
 
@@ -145,9 +145,9 @@ describe('remarks', () => {
       people: { bo: { pay: null } },
     });
     expect(texts).toEqual([
-      'people.bo.pay: found no pay for bo, while others have one; allowed: the pay an hour; add "pay", or costs come out too low.',
-      "steps.cure.time: found a cure of 15 min; allowed: usually 20 min or more; look at the adhesive's data sheet: it rules.",
-      'steps.clean: found no rest between "cure" and "clean"; allowed: a rest as long as the adhesive\'s data sheet asks for before sanding; add a wait before it if the data sheet asks for one.',
+      'Bo, pay: found no pay for bo, while others have one; allowed: the pay an hour; add "pay", or costs come out too low.',
+      "Step “cure”, time: found a cure of 15 min; allowed: usually 20 min or more; look at the adhesive's data sheet: it rules.",
+      'Step “clean and sand”: found no rest between "cure" and "clean"; allowed: a rest as long as the adhesive\'s data sheet asks for before sanding; add a wait before it if the data sheet asks for one.',
     ]);
   });
 });

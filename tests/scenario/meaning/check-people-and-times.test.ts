@@ -51,7 +51,7 @@ describe('people', () => {
       people: { ada: { skills: { fit: 3, repair: 3, glue: 2 } }, bo: { covers: ['unclamp', 'clean'] } },
     });
     expect(texts).toContain(
-      'steps.glue: found nobody at "glue" at any time; allowed: somebody who covers it; let ada cover it: nothing gets past it otherwise.',
+      'Step “glue”: found nobody at "glue" at any time; allowed: somebody who covers it; let ada cover it: nothing gets past it otherwise.',
     );
   });
 
@@ -61,7 +61,7 @@ describe('people', () => {
       steps: { clean: { rework: [{ to: 'clean', percent: 1 }] }, repair: null },
     });
     expect(remarksWith(second('09:00'))[0]).toMatch(
-      /^people\.ada: found 2 people \(ada and cy\) at fit; allowed: 1 at once, by the benches there/,
+      /^Ada: found 2 people \(ada and cy\) at fit; allowed: 1 at once, by the benches there/,
     );
     expect(remarksWith(second('10:00')).filter((text) => text.includes('benches'))).toEqual([]);
   });
