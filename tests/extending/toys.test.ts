@@ -173,10 +173,10 @@ describe('a rule of a step of one file and one line', () => {
     expect(ran(QUIET)).toMatchObject({ code: 0 });
     const said = (quiet: unknown): string => ran(quiet).err.replace(/\s+/g, ' ');
     expect(said({ from: '06:45', until: '06:20' })).toMatch(
-      /Quiet: found quiet until "06:20"; allowed: after "06:45"; put the two in order/,
+      /Step “sanding”, quiet: found quiet until "06:20"; allowed: after "06:45"; put the two in order/,
     );
-    expect(said({ from: '06:20', until: '09:00' })).toMatch(/Quiet, until: found "09:00", outside the shift/);
-    expect(said({ from: '06:20' })).toMatch(/quiet\.until/);
+    expect(said({ from: '06:20', until: '09:00' })).toMatch(/quiet, until: found "09:00", outside the shift/);
+    expect(said({ from: '06:20' })).toMatch(/quiet, until/);
     expect(program(['schema']).out).toContain('Not begun between these times.');
   });
 
