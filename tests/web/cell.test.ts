@@ -130,7 +130,7 @@ describe('the page Cell', () => {
     await write('Usual, min', '99');
     await page
       .locator('.faults')
-      .getByText(/^Step “.+”, time: found/)
+      .getByText(/^Step “.+”, time, slow: found/)
       .waitFor();
     await panel()
       .locator('cw-time-curve')
