@@ -191,3 +191,16 @@ export const base = css`
     }
   }
 `;
+
+/** The line that a part unfolds from. */
+export const unfolds = css`
+  summary {
+    display: inline-flex;
+    align-items: center;
+    min-height: var(--touch);
+    cursor: pointer;
+    text-decoration: underline;
+    text-decoration-thickness: 1px;
+    text-underline-offset: 0.25em;
+  }
+`;

@@ -8,7 +8,7 @@ import './choice.ts';
 import { tell, type PartEvent } from './events.ts';
 import './number.ts';
 import { readNumber } from './reading.ts';
-import { base } from './style.ts';
+import { base, unfolds } from './style.ts';
 import './text.ts';
 import { asKind, asPeopleSay, faultOf } from './time-words.ts';
 
@@ -38,15 +38,7 @@ export class CwTimeCurve extends LitElement {
       details {
         margin-top: var(--space-2);
       }
-      summary {
-        display: inline-flex;
-        align-items: center;
-        min-height: var(--touch);
-        cursor: pointer;
-        text-decoration: underline;
-        text-decoration-thickness: 1px;
-        text-underline-offset: 0.25em;
-      }
+      ${unfolds}
       .other {
         display: grid;
         gap: var(--space-3);

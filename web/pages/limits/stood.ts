@@ -4,7 +4,7 @@ import { reasonTables } from '../../../src/report/parts/reasons.ts';
 import { stoodTable, stoodWords, type StoodTold } from '../../../src/report/parts/stood.ts';
 import { shiftsOf } from '../../../src/scenario/options.ts';
 import type { Scenario } from '../../../src/scenario/schema.ts';
-import { base } from '../../parts/style.ts';
+import { base, unfolds } from '../../parts/style.ts';
 import { Live } from '../../work/live.ts';
 import { stoodTask } from '../../work/reasons.ts';
 import { blocks, blockStyle } from '../brief/blocks.ts';
@@ -25,15 +25,7 @@ export class CwStood extends LitElement {
       p {
         margin: 0 0 var(--space-2);
       }
-      summary {
-        display: inline-flex;
-        align-items: center;
-        min-height: var(--touch);
-        cursor: pointer;
-        text-decoration: underline;
-        text-decoration-thickness: 1px;
-        text-underline-offset: 0.25em;
-      }
+      ${unfolds}
       @media print {
         details {
           display: none;

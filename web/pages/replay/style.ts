@@ -1,4 +1,5 @@
 import { css } from 'lit';
+import { unfolds } from '../../parts/style.ts';
 
 export const pageStyle = css`
   .row {
@@ -81,15 +82,7 @@ export const pageStyle = css`
     display: grid;
     gap: var(--space-6);
   }
-  summary {
-    display: inline-flex;
-    align-items: center;
-    min-height: var(--touch);
-    cursor: pointer;
-    text-decoration: underline;
-    text-decoration-thickness: 1px;
-    text-underline-offset: 0.25em;
-  }
+  ${unfolds}
   .events li {
     font-size: var(--size-small);
     padding: 2px 0;
